@@ -1,0 +1,50 @@
+package expr
+
+import (
+	"hash/fnv"
+
+	"github.com/google/cel-go/common/types"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// Object is a named table of fields with the Unknown values that stand for it
+// and for each of its fields while they are not stated. The Unknowns are shared
+// by all records: reading an absent fact allocates nothing.
+type Object struct {
+	Name  string
+	Doc   string
+	Table *source.Table
+
+	absent   *types.Unknown
+	unstated []*types.Unknown
+}
+
+// NewObject makes an object. The ids of its Unknowns come from its name, so that
+// objects made apart from each other differ; a vocabulary refuses two that clash.
+func NewObject(name, doc string, table *source.Table) *Object {
+	h := fnv.New32a()
+	h.Write([]byte(name))
+	base := int64(h.Sum32()) << 16
+	o := &Object{Name: name, Doc: doc, Table: table, absent: types.NewUnknown(base, types.NewAttributeTrail(name))}
+	for i, f := range table.Fields() {
+		trail := types.NewAttributeTrail(name)
+		types.QualifyAttribute(trail, f.Name)
+		o.unstated = append(o.unstated, types.NewUnknown(base+int64(i)+1, trail))
+	}
+	return o
+}
+
+// Record is the values of one object by the place of their fields.
+type Record struct {
+	Values []source.Value
+	Lacks  []Lack // nil for a record of stated facts
+}
+
+// Lack says why a computed field has no value: facts that nobody stated,
+// objects that are not there, or a sentence why it would mean nothing.
+type Lack struct {
+	Missing []string // names of fields, such as cassette.pitch_mm
+	Absent  []string // names of objects
+	Reason  string
+}

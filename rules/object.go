@@ -1,0 +1,104 @@
+package rules
+
+import (
+	"fmt"
+
+	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
+)
+
+// Object is a named group of facts that rules may speak of: a name, what it
+// stands for, and a table of fields. It is immutable and safe to share.
+type Object struct {
+	inner *expr.Object
+}
+
+// NewObject makes an object. It panics where the table is wrong in itself,
+// which is a mistake in the program; see source.NewTable.
+func NewObject(name, doc string, fields ...source.Field) *Object {
+	return &Object{inner: expr.NewObject(name, doc, source.NewTable(fields...))}
+}
+
+// Name is the word that rules and files use.
+func (o *Object) Name() string { return o.inner.Name }
+
+// Doc says what the object stands for, in one sentence.
+func (o *Object) Doc() string { return o.inner.Doc }
+
+// Table gives the fields.
+func (o *Object) Table() *source.Table { return o.inner.Table }
+
+// Record is the immutable values of one object, by the place of their fields.
+type Record struct {
+	object *Object
+	inner  expr.Record
+}
+
+// Lack says why a field of a computed record has no value. At most one of the
+// three is given; all empty stands for a field that was simply not stated.
+type Lack = expr.Lack
+
+// NewRecord makes a record of values in the order of the object's fields. Both
+// slices are kept, not copied: the caller gives them away. lacks says why
+// computed fields have no value; it is nil for stated facts.
+func (o *Object) NewRecord(values []source.Value, lacks []Lack) *Record {
+	r := &Record{}
+	o.FillRecord(r, values, lacks)
+	return r
+}
+
+// FillRecord is NewRecord into a record that the caller holds, for callers that
+// make many: r must not have been given to anyone yet.
+func (o *Object) FillRecord(r *Record, values []source.Value, lacks []Lack) {
+	if len(values) != len(o.Table().Fields()) || (lacks != nil && len(lacks) != len(values)) {
+		panic(fmt.Sprintf("rules: a record of %s has %d values for %d fields", o.Name(), len(values), len(o.Table().Fields())))
+	}
+	r.object = o
+	r.inner = expr.Record{Values: values, Lacks: lacks}
+}
+
+// Object is the object that the record is of.
+func (r *Record) Object() *Object { return r.object }
+
+// Value gives the value of the i-th field. Its lists are the record's own: read
+// only.
+func (r *Record) Value(i int) source.Value { return r.inner.Values[i] }
+
+// Lack says why the i-th field of a computed record has no value.
+func (r *Record) Lack(i int) Lack {
+	if r.inner.Lacks == nil {
+		return Lack{}
+	}
+	return r.inner.Lacks[i]
+}
+
+// Ref points at a field of an object. It is found once, by name, so that
+// reading a record costs an index.
+type Ref struct {
+	Object *Object
+	Index  int
+}
+
+// Ref finds a field by name. It panics where there is none: refs are made when
+// a program starts, from names that the program knows.
+func (o *Object) Ref(name string) Ref {
+	i, ok := o.Table().Index(name)
+	if !ok {
+		panic(fmt.Sprintf("rules: %s has no field %s", o.Name(), name))
+	}
+	return Ref{Object: o, Index: i}
+}
+
+// Field gives the description of the field.
+func (r Ref) Field() source.Field { return r.Object.Table().Fields()[r.Index] }
+
+// String gives the name that rules use, such as cassette.cogs_t.
+func (r Ref) String() string { return r.Object.Name() + "." + r.Field().Name }
+
+// In reads the field from a record of its object; a nil record has no values.
+func (r Ref) In(rec *Record) source.Value {
+	if rec == nil {
+		return source.Value{}
+	}
+	return rec.inner.Values[r.Index]
+}
