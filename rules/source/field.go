@@ -51,11 +51,11 @@ type Value struct {
 	Tols []float64 // tolerances of List, entry by entry; nil if none is stated
 }
 
-// Number makes a stated number.
-func Number(x float64) Value { return Value{Known: true, Num: x} }
+// Num makes a stated number.
+func Num(x float64) Value { return Value{Known: true, Num: x} }
 
-// Numbers makes a stated list of numbers. The list is kept, not copied.
-func Numbers(xs []float64) Value { return Value{Known: true, List: xs} }
+// Nums makes a stated list of numbers. The list is kept, not copied.
+func Nums(xs []float64) Value { return Value{Known: true, List: xs} }
 
 // Word makes a stated text of a Choice or Name.
 func Word(s string) Value { return Value{Known: true, Text: s} }

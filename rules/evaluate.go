@@ -1,0 +1,222 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
+)
+
+// Result is what a set of rules says of one set of facts. It keeps the records,
+// so that texts are made only when asked for. It is immutable.
+type Result struct {
+	Findings   []Finding // in file order
+	NotApplied []NotApplied
+
+	set     *Set
+	records []*Record
+}
+
+// Finding is what one applied rule says.
+type Finding struct {
+	Rule    *Rule
+	Verdict Verdict
+	Ruled   Verdict  // before an adjustment; equal to Verdict without one
+	Missing []string // facts that would decide an Unknown, such as cassette.pitch_mm
+	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
+	Err     string   // what went wrong in an Unknown that is an error
+}
+
+// NotApplied is a rule that had nothing to say, and why: the names are kinds for
+// absent, facts for unstated; for figure, the one name is the sentence.
+type NotApplied struct {
+	Rule   *Rule
+	Reason Reason
+	Names  []string
+}
+
+// Evaluate applies every rule to the facts: one record for each object of the
+// vocabulary in its order, nil for an object that is not there. It never fails;
+// what cannot be decided is Unknown and says why.
+func (s *Set) Evaluate(records []*Record) *Result {
+	res := &Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules))}
+	f := s.open(records)
+	defer f.Close()
+	for _, r := range s.rules {
+		s.apply(r, f, res)
+	}
+	return res
+}
+
+// open gives a frame over records.
+func (s *Set) open(records []*Record) *expr.Frame {
+	f := s.frames.Open()
+	for i, r := range records {
+		if r != nil {
+			f.Put(i, &r.inner)
+		}
+	}
+	return f
+}
+
+// apply adds what one rule says to the result. A panic in a function of the
+// language becomes that rule's error.
+func (s *Set) apply(r *Rule, f *expr.Frame, res *Result) {
+	defer func() {
+		if p := recover(); p != nil {
+			res.Findings = append(res.Findings, Finding{Rule: r, Err: fmt.Sprintf("internal error: %v", p)})
+		}
+	}()
+	o := s.judge(r, f)
+	if o.reason != "" {
+		res.NotApplied = append(res.NotApplied, NotApplied{Rule: r, Reason: o.reason, Names: o.names})
+		return
+	}
+	finding := Finding{Rule: r, Verdict: o.verdict, Ruled: o.verdict, Err: o.err}
+	switch {
+	case o.verdict == Unknown:
+		finding.Missing = o.names
+	case o.verdict == Fail:
+		if assumed := s.hangsOnAssumed(r, f); len(assumed) > 0 {
+			finding.Verdict, finding.Ruled, finding.Assumed = Warn, Warn, assumed
+		}
+	}
+	if r.adjust != nil && (finding.Verdict == Warn || finding.Verdict == Fail) && s.inForce(r.adjust) {
+		finding.Verdict = r.adjust.To
+	}
+	res.Findings = append(res.Findings, finding)
+}
+
+// outcome is what a rule comes to: a verdict, or a reason for not applying.
+type outcome struct {
+	verdict Verdict
+	reason  Reason
+	names   []string
+	err     string
+}
+
+// judge is the whole of what a rule can give; the first line that matches wins.
+func (s *Set) judge(r *Rule, f *expr.Frame) outcome {
+	if r.when != nil {
+		switch o := r.when.Decide(f); o.State {
+		case expr.False:
+			return s.excused(r, f)
+		case expr.Undecided:
+			return s.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return outcome{err: o.Err}
+		}
+	}
+	for _, c := range r.conds {
+		switch o := c.prog.Decide(f); o.State {
+		case expr.True:
+			return outcome{verdict: c.verdict}
+		case expr.Undecided:
+			return s.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return outcome{err: o.Err}
+		}
+	}
+	return outcome{verdict: Pass}
+}
+
+// undecided says what the lack of these facts means: an absent part or a figure
+// without meaning takes the rule away, a fact that nobody stated leaves it open.
+func (s *Set) undecided(lacks []expr.Read, f *expr.Frame) outcome {
+	var absent, missing []string
+	var sentence string
+	for _, r := range lacks {
+		lack := s.lack(r, f)
+		absent = addNew(absent, lack.Absent)
+		missing = addNew(missing, lack.Missing)
+		if sentence == "" {
+			sentence = lack.Reason
+		}
+	}
+	switch {
+	case len(absent) > 0:
+		return outcome{reason: ReasonAbsent, names: absent}
+	case sentence != "":
+		return outcome{reason: ReasonFigure, names: []string{sentence}}
+	}
+	return outcome{verdict: Unknown, names: missing}
+}
+
+// lack says why a fact cannot be read.
+func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
+	rec := f.Record(r.Object)
+	if rec == nil {
+		return Lack{Absent: []string{s.vocabulary.objects[r.Object].Name()}}
+	}
+	if r.Field >= 0 && rec.Lacks != nil {
+		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" {
+			return l
+		}
+	}
+	return Lack{Missing: []string{s.vocabulary.lang.Name(r)}}
+}
+
+// excused says why a false when is false: what it asks to be stated comes first.
+func (s *Set) excused(r *Rule, f *expr.Frame) outcome {
+	var open []expr.Read
+	for _, read := range r.when.Stated() {
+		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
+			open = append(open, read)
+		}
+	}
+	if len(open) == 0 {
+		return outcome{reason: ReasonWhen}
+	}
+	o := s.undecided(open, f)
+	if o.reason == "" {
+		o.reason = ReasonUnstated
+	}
+	return o
+}
+
+// hangsOnAssumed tells which assumed facts a true fail_if needs: it is decided
+// again as if they were not stated. Where it still holds, none.
+func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
+	var assumed []string
+	hidden := map[int]*expr.Record{}
+	for _, read := range r.conds[0].prog.Reads() {
+		rec := f.Record(read.Object)
+		if rec == nil || !rec.Values[read.Field].Assumed {
+			continue
+		}
+		assumed = append(assumed, s.vocabulary.lang.Name(read))
+		h := hidden[read.Object]
+		if h == nil {
+			h = &expr.Record{Values: slices.Clone(rec.Values)}
+			hidden[read.Object] = h
+		}
+		h.Values[read.Field] = source.Value{}
+	}
+	if len(assumed) == 0 {
+		return nil
+	}
+	strict := s.frames.Open()
+	defer strict.Close()
+	for i := range s.vocabulary.objects {
+		if h := hidden[i]; h != nil {
+			strict.Put(i, h)
+		} else {
+			strict.Put(i, f.Record(i))
+		}
+	}
+	if r.conds[0].prog.Decide(strict).State == expr.True {
+		return nil
+	}
+	return assumed
+}
+
+// addNew appends the names that are not there yet.
+func addNew(to, names []string) []string {
+	for _, n := range names {
+		if !slices.Contains(to, n) {
+			to = append(to, n)
+		}
+	}
+	return to
+}

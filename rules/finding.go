@@ -1,0 +1,115 @@
+package rules
+
+import (
+	"example.org/cogcourt/rules/source"
+)
+
+// Fact is one stated fact that a finding rests on.
+type Fact struct {
+	Name  string
+	Value source.Value
+	Field source.Field
+}
+
+// Thing is something to order, from a rule's needs.
+type Thing struct {
+	What  string
+	Value float64 // 0 for a thing without a measure
+	Unit  string
+}
+
+// Text says what a finding found, with its numbers: the rule's own sentence for
+// a warning or a fail, the good state for a pass, what is missing for an Unknown.
+func (res *Result) Text(f Finding) string {
+	switch {
+	case f.Err != "":
+		return "This could not be worked out: " + f.Err + "."
+	case f.Verdict == Unknown:
+		return "Not decided: " + join(f.Missing) + notStated(len(f.Missing))
+	case f.Ruled == Pass && f.Rule.passing == nil:
+		return f.Rule.Title + "."
+	}
+	frame := res.set.open(res.records)
+	defer frame.Close()
+	if f.Ruled == Pass {
+		return f.Rule.passing.render(frame)
+	}
+	text := f.Rule.say.render(frame)
+	if len(f.Assumed) > 0 {
+		text += " This rests on assumed values (" + join(f.Assumed) + "), so it only warns: measure to be sure."
+	}
+	return text
+}
+
+// Remedy says what would mend a warning or a fail; empty for other findings.
+func (res *Result) Remedy(f Finding) string {
+	if f.Ruled != Warn && f.Ruled != Fail {
+		return ""
+	}
+	frame := res.set.open(res.records)
+	defer frame.Close()
+	return f.Rule.remedy.render(frame)
+}
+
+// Used gives the stated facts that the rule's conditions read.
+func (res *Result) Used(f Finding) []Fact {
+	var out []Fact
+	for _, read := range f.Rule.reads {
+		rec := res.records[read.Object]
+		if rec == nil || !rec.inner.Values[read.Field].Known {
+			continue
+		}
+		out = append(out, Fact{
+			Name:  res.set.vocabulary.lang.Name(read),
+			Value: rec.inner.Values[read.Field],
+			Field: res.set.vocabulary.lang.Field(read),
+		})
+	}
+	return out
+}
+
+// Things gives what to order because of a finding.
+func (res *Result) Things(f Finding) []Thing {
+	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
+		return nil
+	}
+	frame := res.set.open(res.records)
+	defer frame.Close()
+	var out []Thing
+	for _, n := range f.Rule.Needs {
+		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when.Holds(frame) {
+			continue
+		}
+		t := Thing{What: n.what.render(frame), Unit: n.Unit}
+		if n.value != nil {
+			x, ok := n.value.Number(frame)
+			if !ok {
+				continue
+			}
+			t.Value = x
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+func join(names []string) string {
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return names[0]
+	}
+	out := names[0]
+	for _, n := range names[1 : len(names)-1] {
+		out += ", " + n
+	}
+	return out + " and " + names[len(names)-1]
+}
+
+func notStated(n int) string {
+	if n == 1 {
+		return " is not stated."
+	}
+	return " are not stated."
+}

@@ -1,0 +1,195 @@
+package expr
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+)
+
+// Role says where in a rule an expression stands.
+type Role uint8
+
+// The roles. A condition must be true or false; stated() may stand in a When
+// only.
+const (
+	Value Role = iota
+	Condition
+	When
+)
+
+// Program is a compiled expression. It is immutable.
+type Program struct {
+	lang   *Language
+	kind   *cel.Type
+	prog   cel.Program
+	quick  quick
+	reads  []Read
+	stated []Read
+	cost   uint64
+}
+
+// Compile checks and compiles one expression. Where it cannot, it returns every
+// issue that it finds and no program.
+func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
+	// Some inputs make the engine panic while it parses or checks.
+	defer func() {
+		if r := recover(); r != nil {
+			p, issues = nil, []Issue{{Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
+		}
+	}()
+	tree, iss := s.env.Parse(text)
+	if iss.Err() != nil {
+		return nil, parseIssues(text, iss)
+	}
+	if found := lintParsed(s, tree.NativeRep(), role); len(found) > 0 {
+		return nil, found
+	}
+	checked, iss := s.env.Check(tree)
+	if iss.Err() != nil {
+		return nil, s.checkIssues(text, tree.NativeRep(), iss)
+	}
+	rep := checked.NativeRep()
+	p = &Program{lang: s.lang, kind: checked.OutputType()}
+	if found := s.lintChecked(rep, role, p.kind); len(found) > 0 {
+		return nil, found
+	}
+	var found []Issue
+	if p.cost, found = s.bound(checked); len(found) > 0 {
+		return nil, found
+	}
+	p.collect(s, rep)
+	prog, err := s.env.Program(checked, cel.CustomDecoratorV2(decorator(s.lang, s, rep)))
+	if err != nil {
+		return nil, []Issue{{Text: err.Error()}}
+	}
+	p.prog = prog
+	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
+	return p, nil
+}
+
+// collect gathers what the expression reads: facts in the order of the text,
+// through let-names, and the arguments of stated() apart.
+func (p *Program) collect(s *Scope, tree *ast.AST) {
+	add := func(r Read) {
+		if !slices.Contains(p.reads, r) {
+			p.reads = append(p.reads, r)
+		}
+	}
+	asked := map[int64]bool{}
+	walk(tree.Expr(), func(e ast.Expr) {
+		if e.Kind() == ast.CallKind && e.AsCall().FunctionName() == "stated" {
+			arg := e.AsCall().Args()[0]
+			r, _ := readOf(s.lang, arg)
+			p.stated = append(p.stated, r)
+			asked[arg.ID()] = true
+		}
+		if r, ok := readOf(s.lang, e); ok && !asked[e.ID()] {
+			add(r)
+		}
+		if e.Kind() == ast.IdentKind {
+			if l := s.lets[e.AsIdent()]; l != nil {
+				for _, r := range l.prog.reads {
+					add(r)
+				}
+			}
+		}
+	})
+}
+
+// Reads gives the facts that the expression reads, in the order of its text,
+// through let-names, but for the arguments of stated().
+func (p *Program) Reads() []Read { return p.reads }
+
+// Stated gives the arguments of stated().
+func (p *Program) Stated() []Read { return p.stated }
+
+// Cost is the proven bound of one evaluation, in the engine's units.
+func (p *Program) Cost() uint64 { return p.cost }
+
+// IsText says whether the expression gives a text.
+func (p *Program) IsText() bool { return p.kind.IsExactType(cel.StringType) }
+
+// exec asks the engine.
+func (p *Program) exec(f *Frame) ref.Val {
+	v, _, err := p.prog.Eval(f.exec())
+	if v == nil && err != nil { // a panic in a function, which the engine caught
+		return types.WrapErr(err)
+	}
+	return v
+}
+
+// State is what a condition came to.
+type State uint8
+
+// The states of a condition.
+const (
+	Undecided State = iota // facts are missing
+	Faulty                 // an error
+	False
+	True
+)
+
+// Outcome is the state of a condition, with the facts that it lacks, or the
+// error.
+type Outcome struct {
+	State State
+	Lacks []Read
+	Err   string
+}
+
+// Decide evaluates a condition.
+func (p *Program) Decide(f *Frame) Outcome {
+	if p.quick.truth != nil {
+		if v, ok := p.quick.truth(f); ok {
+			return decided(v)
+		}
+	}
+	switch v := p.exec(f).(type) {
+	case types.Bool:
+		return decided(bool(v))
+	case *types.Unknown:
+		return Outcome{State: Undecided, Lacks: p.lang.reads(v.IDs())}
+	case *types.Err:
+		return Outcome{State: Faulty, Err: v.Error()}
+	default:
+		return Outcome{State: Faulty, Err: fmt.Sprintf("the condition gives %v", v)}
+	}
+}
+
+func decided(v bool) Outcome {
+	if v {
+		return Outcome{State: True}
+	}
+	return Outcome{State: False}
+}
+
+// lintParsed finds what the checker would not say well: has(), stated() in the
+// wrong place, loop names that hide other names.
+func lintParsed(s *Scope, tree *ast.AST, role Role) []Issue {
+	l := linter{scope: s, tree: tree, allowed: map[int64]bool{}}
+	if role == When {
+		l.allowTerms(tree.Expr())
+	}
+	walk(tree.Expr(), l.parsed)
+	return l.issues
+}
+
+// allowTerms marks the terms of the outermost && of a when.
+func (l *linter) allowTerms(e ast.Expr) {
+	if e.Kind() != ast.CallKind {
+		return
+	}
+	switch c := e.AsCall(); c.FunctionName() {
+	case operators.LogicalAnd:
+		for _, a := range c.Args() {
+			l.allowTerms(a)
+		}
+	case "stated":
+		l.allowed[e.ID()] = true
+	}
+}

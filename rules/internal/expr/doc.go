@@ -1,0 +1,19 @@
+// Package expr compiles and evaluates the expressions of rule files. It is the
+// only package that imports the CEL engine, and none of the engine's types
+// leaves it.
+//
+// A [Language] is made from the objects that expressions may read. It admits a
+// closed list of functions: everything else, has() included, is refused on
+// load. Expressions are checked against the tables of the objects, their cost
+// is proven to be bounded by the caps of the lists, and what is wrong is
+// reported as an [Issue] at the name itself, with the nearest right name.
+//
+// An expression is compiled twice: by the engine, which knows how unstated
+// facts and errors travel, and, where it only reads numbers, texts and flags,
+// into closures that answer while every fact that they need is stated. Whenever
+// a closure meets a fact that is not, or an error, the engine evaluates the
+// whole expression again and its answer counts. So the closures can save time
+// but never decide what is unknown.
+//
+// A [Frame] holds the records and the values of let-names for one check.
+package expr

@@ -1,0 +1,165 @@
+package expr
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/decls"
+	"github.com/google/cel-go/common/env"
+	"github.com/google/cel-go/common/operators"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// Limits of one expression. An expression of a rule is a line or two; what is
+// longer is refused before it can cost time: parsing long chains is quadratic.
+const (
+	maxRunes   = 2048 // code points
+	maxNodes   = 400  // nodes of the tree
+	maxNesting = 40   // depth of the tree
+	maxText    = 64   // longest text value assumed in the cost bound
+
+	// MaxCost bounds one expression, in the engine's cost units; a unit takes
+	// about 0.1 microseconds, so the bound is about a millisecond.
+	MaxCost = 10_000
+)
+
+// Read names a field of an object by their places; Field -1 is the object.
+type Read struct{ Object, Field int }
+
+// Language is the vocabulary and the functions that expressions may use. It is
+// immutable and safe for use by many goroutines.
+type Language struct {
+	objects []*Object
+	places  map[string]int
+	ids     map[int64]Read
+	base    *cel.Env
+	maxList int
+}
+
+// NewLanguage makes a language of these objects, in this order. Objects whose
+// names or ids clash are an error.
+func NewLanguage(objects ...*Object) (*Language, error) {
+	l := &Language{objects: objects, places: map[string]int{}, ids: map[int64]Read{}, maxList: 1}
+	for i, o := range objects {
+		if _, twice := l.places[o.Name]; twice {
+			return nil, fmt.Errorf("the object %s stands twice in the vocabulary", o.Name)
+		}
+		l.places[o.Name] = i
+		l.ids[o.absent.IDs()[0]] = Read{i, -1}
+		for j, u := range o.unstated {
+			if at, clash := l.ids[u.IDs()[0]]; clash {
+				return nil, fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
+			}
+			l.ids[u.IDs()[0]] = Read{i, j}
+			l.maxList = max(l.maxList, o.Table.Fields()[j].Cap)
+		}
+	}
+	provider, err := newProvider(objects)
+	if err != nil {
+		return nil, err
+	}
+	opts := []cel.EnvOption{
+		cel.CustomTypeProvider(provider), cel.CustomTypeAdapter(provider.Registry),
+		cel.StdLib(cel.StdLibSubset(admitted())),
+		cel.ParserExpressionSizeLimit(maxRunes), cel.ExpressionNodeLimit(maxNodes), cel.ParserRecursionLimit(maxNesting),
+		cel.ASTValidators(cel.ValidateComprehensionNestingLimit(1)),
+	}
+	opts = append(opts, functions()...)
+	for _, o := range objects {
+		opts = append(opts, cel.Variable(o.Name, cel.ObjectType(o.Name)))
+	}
+	l.base, err = cel.NewCustomEnv(opts...)
+	return l, err
+}
+
+// admitted is what the language keeps of the engine's own library: logic,
+// equality, membership and two macros. Arithmetic and order are this package's
+// own, so that whole numbers and fractions mix.
+func admitted() *env.LibrarySubset {
+	subset := env.NewLibrarySubset().AddIncludedMacros("all", "exists")
+	for _, name := range []string{
+		operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional,
+		operators.NotStrictlyFalse, operators.Equals, operators.NotEquals,
+	} {
+		subset = subset.AddIncludedFunctions(env.NewFunction(name))
+	}
+	return subset.AddIncludedFunctions(
+		env.NewFunction(operators.In, env.NewOverload("in_list", nil, nil)),
+		env.NewFunction(operators.Index, env.NewOverload("index_list", nil, nil)))
+}
+
+// Objects gives the objects in their order.
+func (l *Language) Objects() []*Object { return l.objects }
+
+// Place finds an object by name.
+func (l *Language) Place(name string) (int, bool) {
+	i, ok := l.places[name]
+	return i, ok
+}
+
+// Name gives the name of what a read points at: cassette.cogs_t, or cassette.
+func (l *Language) Name(r Read) string {
+	o := l.objects[r.Object]
+	if r.Field < 0 {
+		return o.Name
+	}
+	return o.Name + "." + o.Table.Fields()[r.Field].Name
+}
+
+// Field describes what a read points at; the zero field for a whole object.
+func (l *Language) Field(r Read) source.Field {
+	if r.Field < 0 {
+		return source.Field{}
+	}
+	return l.objects[r.Object].Table.Fields()[r.Field]
+}
+
+// reads translates ids of the engine's Unknowns.
+func (l *Language) reads(ids []int64) []Read {
+	out := make([]Read, 0, len(ids))
+	for _, id := range ids {
+		if r, ok := l.ids[id]; ok && !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// Scope is a language with the let-names of one rule, each usable by those
+// behind it. It is used while a rule is compiled, by one goroutine.
+type Scope struct {
+	lang *Language
+	env  *cel.Env
+	lets map[string]*let
+}
+
+type let struct {
+	slot int
+	prog *Program
+}
+
+// NewScope makes a scope without let-names.
+func (l *Language) NewScope() *Scope {
+	return &Scope{lang: l, env: l.base, lets: map[string]*let{}}
+}
+
+// Let adds a name for a compiled expression. slot is where a frame keeps its
+// value: each let of a set of rules has its own, counted from 0.
+func (s *Scope) Let(name string, slot int, p *Program) error {
+	env, err := s.env.Extend(cel.VariableDecls(decls.NewVariable(name, p.kind)))
+	if err != nil {
+		return err
+	}
+	s.env = env
+	s.lets[name] = &let{slot: slot, prog: p}
+	return nil
+}
+
+// Taken says whether a name already stands for an object, a function or a let.
+func (s *Scope) Taken(name string) bool {
+	_, object := s.lang.places[name]
+	_, known := s.lets[name]
+	return object || known || slices.Contains(functionNames(), name)
+}

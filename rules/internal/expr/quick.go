@@ -1,0 +1,257 @@
+package expr
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+)
+
+// quick is an expression as a closure over native values: the one of the four
+// that its type asks for, or none. Each gives its value and whether it is
+// definite. Not definite means only that the engine must be asked.
+type quick struct {
+	num   func(*Frame) (float64, bool)
+	truth func(*Frame) (value, ok bool)
+	text  func(*Frame) (string, bool)
+	list  func(*Frame) ([]float64, bool)
+}
+
+// quickener turns a checked tree into closures, as far as it can.
+type quickener struct {
+	lang  *Language
+	scope *Scope
+	tree  *ast.AST
+}
+
+func (q quickener) build(e ast.Expr) quick {
+	var out quick
+	switch t := q.tree.GetType(e.ID()); {
+	case t == nil:
+	case t.IsExactType(cel.BoolType):
+		out.truth = q.truth(e)
+	case t.IsExactType(cel.IntType), t.IsExactType(cel.DoubleType):
+		out.num = q.num(e)
+	case t.IsExactType(cel.StringType):
+		out.text = q.text(e)
+	case t.Kind() == types.ListKind:
+		out.list = q.list(e)
+	}
+	return out
+}
+
+// read recognises object.field.
+func (q quickener) read(e ast.Expr) (Read, bool) {
+	return readOf(q.lang, e)
+}
+
+func (q quickener) letOf(e ast.Expr) *let {
+	if e.Kind() != ast.IdentKind {
+		return nil
+	}
+	return q.scope.lets[e.AsIdent()]
+}
+
+func (q quickener) num(e ast.Expr) func(*Frame) (float64, bool) {
+	if r, ok := q.read(e); ok {
+		return func(f *Frame) (float64, bool) {
+			rec := f.records[r.Object]
+			if rec == nil {
+				return 0, false
+			}
+			v := &rec.Values[r.Field]
+			return v.Num, v.Known
+		}
+	}
+	if l := q.letOf(e); l != nil {
+		return func(f *Frame) (float64, bool) { v := f.let(l); return v.num, v.ok }
+	}
+	switch e.Kind() {
+	case ast.LiteralKind:
+		x, ok := unboxNumber(e.AsLiteral())
+		return func(*Frame) (float64, bool) { return x, ok }
+	case ast.CallKind:
+		return q.numCall(e.AsCall())
+	}
+	return nil
+}
+
+func (q quickener) numCall(c ast.CallExpr) func(*Frame) (float64, bool) {
+	args := c.Args()
+	switch name := c.FunctionName(); {
+	case name == operators.Conditional:
+		return q.numChoice(args)
+	case len(args) == 2 && name == operators.Modulo:
+		return q.pair(args, remainder)
+	case len(args) == 2 && pairFuncs[name] != nil:
+		return q.pair(args, pairFuncs[name])
+	case len(args) != 1:
+	case name == "abs":
+		return q.one(args[0], math.Abs)
+	case name == operators.Negate:
+		return q.one(args[0], func(x float64) float64 { return -x })
+	case name == "count" || name == "size":
+		return q.ofList(args[0], count)
+	case listFuncs[name] != nil:
+		return q.ofList(args[0], listFuncs[name])
+	}
+	return nil
+}
+
+func (q quickener) one(e ast.Expr, f func(float64) float64) func(*Frame) (float64, bool) {
+	arg := q.num(e)
+	if arg == nil {
+		return nil
+	}
+	return func(fr *Frame) (float64, bool) { x, ok := arg(fr); return f(x), ok }
+}
+
+func (q quickener) pair(args []ast.Expr, f func(a, b float64) (float64, error)) func(*Frame) (float64, bool) {
+	a, b := q.num(args[0]), q.num(args[1])
+	if a == nil || b == nil {
+		return nil
+	}
+	return func(fr *Frame) (float64, bool) {
+		x, ok := a(fr)
+		if !ok {
+			return 0, false
+		}
+		y, ok := b(fr)
+		if !ok {
+			return 0, false
+		}
+		r, err := f(x, y)
+		return r, err == nil
+	}
+}
+
+func (q quickener) ofList(e ast.Expr, f func([]float64) (float64, error)) func(*Frame) (float64, bool) {
+	list := q.list(e)
+	if list == nil {
+		return nil
+	}
+	return func(fr *Frame) (float64, bool) {
+		xs, ok := list(fr)
+		if !ok {
+			return 0, false
+		}
+		r, err := f(xs)
+		return r, err == nil
+	}
+}
+
+func (q quickener) numChoice(args []ast.Expr) func(*Frame) (float64, bool) {
+	cond, yes, no := q.truth(args[0]), q.num(args[1]), q.num(args[2])
+	if cond == nil || yes == nil || no == nil {
+		return nil
+	}
+	return func(fr *Frame) (float64, bool) {
+		c, ok := cond(fr)
+		switch {
+		case !ok:
+			return 0, false
+		case c:
+			return yes(fr)
+		}
+		return no(fr)
+	}
+}
+
+func (q quickener) list(e ast.Expr) func(*Frame) ([]float64, bool) {
+	if r, ok := q.read(e); ok {
+		return func(f *Frame) ([]float64, bool) {
+			rec := f.records[r.Object]
+			if rec == nil {
+				return nil, false
+			}
+			v := &rec.Values[r.Field]
+			return v.List, v.Known
+		}
+	}
+	if l := q.letOf(e); l != nil {
+		return func(f *Frame) ([]float64, bool) { v := f.let(l); return v.list, v.ok }
+	}
+	return nil
+}
+
+func (q quickener) text(e ast.Expr) func(*Frame) (string, bool) {
+	if r, ok := q.read(e); ok {
+		return func(f *Frame) (string, bool) {
+			rec := f.records[r.Object]
+			if rec == nil {
+				return "", false
+			}
+			v := &rec.Values[r.Field]
+			return v.Text, v.Known
+		}
+	}
+	if l := q.letOf(e); l != nil {
+		return func(f *Frame) (string, bool) { v := f.let(l); return v.text, v.ok }
+	}
+	switch e.Kind() {
+	case ast.LiteralKind:
+		s, ok := e.AsLiteral().(types.String)
+		return func(*Frame) (string, bool) { return string(s), ok }
+	case ast.CallKind:
+		c := e.AsCall()
+		if c.FunctionName() != operators.Add {
+			return nil
+		}
+		a, b := q.text(c.Args()[0]), q.text(c.Args()[1])
+		if a == nil || b == nil {
+			return nil
+		}
+		return func(f *Frame) (string, bool) {
+			x, okX := a(f)
+			y, okY := b(f)
+			return x + y, okX && okY
+		}
+	}
+	return nil
+}
+
+// texts reads a list of texts written in the expression.
+func texts(e ast.Expr) ([]string, bool) {
+	if e.Kind() != ast.ListKind {
+		return nil, false
+	}
+	var out []string
+	for _, el := range e.AsList().Elements() {
+		if el.Kind() != ast.LiteralKind {
+			return nil, false
+		}
+		s, ok := el.AsLiteral().(types.String)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, string(s))
+	}
+	return out, true
+}
+
+func (q quickener) inTexts(item ast.Expr, list []string) func(*Frame) (value, ok bool) {
+	text := q.text(item)
+	if text == nil {
+		return nil
+	}
+	return func(f *Frame) (bool, bool) {
+		s, ok := text(f)
+		return ok && slices.Contains(list, s), ok
+	}
+}
+
+func (q quickener) startsWith(target, prefix ast.Expr) func(*Frame) (value, ok bool) {
+	a, b := q.text(target), q.text(prefix)
+	if a == nil || b == nil {
+		return nil
+	}
+	return func(f *Frame) (bool, bool) {
+		s, okS := a(f)
+		p, okP := b(f)
+		return strings.HasPrefix(s, p), okS && okP
+	}
+}

@@ -1,0 +1,103 @@
+package expr
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+)
+
+// Shortest asks Render for at most two decimals, without trailing zeros.
+const Shortest = -1
+
+// Render evaluates an expression for a text. Numbers have the given decimals,
+// whole numbers none; an unstated fact is said to be so.
+func (p *Program) Render(f *Frame, decimals int) string {
+	switch {
+	case p.quick.num != nil:
+		if x, ok := p.quick.num(f); ok {
+			return p.number(x, p.kind, decimals)
+		}
+	case p.quick.text != nil:
+		if s, ok := p.quick.text(f); ok {
+			return s
+		}
+	}
+	return p.renderValue(p.exec(f), decimals)
+}
+
+func (p *Program) renderValue(v ref.Val, decimals int) string {
+	switch x := v.(type) {
+	case *types.Unknown:
+		return "(not stated)"
+	case *types.Err:
+		return "(not computed)"
+	case types.Bool:
+		if x {
+			return "yes"
+		}
+		return "no"
+	case types.String:
+		return string(x)
+	}
+	if n, ok := unboxNumber(v); ok {
+		return p.number(n, p.kind, decimals)
+	}
+	xs, ok := unboxList(v)
+	if !ok {
+		return "(not computed)"
+	}
+	parts := make([]string, len(xs))
+	for i, n := range xs {
+		parts[i] = p.number(n, p.kind.Parameters()[0], decimals)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (p *Program) number(x float64, kind *cel.Type, decimals int) string {
+	if kind.IsExactType(cel.IntType) {
+		decimals = 0
+	}
+	return Decimal(x, decimals)
+}
+
+// Decimal prints a number with so many decimals, or the Shortest way. Zero has
+// no sign.
+func Decimal(x float64, decimals int) string {
+	places := decimals
+	if decimals == Shortest {
+		places = 2
+	}
+	// Half away from zero on the decimal that a reader sees: 0.125 is 0.13.
+	scale := math.Pow10(places)
+	if r := math.Round(x*scale*(1+1e-12)) / scale; math.Abs(r) < 1e15 {
+		x = r
+	}
+	s := strconv.FormatFloat(x, 'f', places, 64)
+	if decimals == Shortest && strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return s
+}
+
+// Kind says what an expression gives, in an author's words.
+func (p *Program) Kind() string { return typeWords(p.kind) }
+
+// Number evaluates an expression that gives a number.
+func (p *Program) Number(f *Frame) (float64, bool) {
+	if p.quick.num != nil {
+		if x, ok := p.quick.num(f); ok {
+			return x, true
+		}
+	}
+	return unboxNumber(p.exec(f))
+}
+
+// Holds says whether a condition is true, and not merely undecided.
+func (p *Program) Holds(f *Frame) bool { return p.Decide(f).State == True }

@@ -1,0 +1,109 @@
+package rules
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"time"
+
+	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
+)
+
+// maxSetCost bounds all conditions and let-names of a set together, in the
+// engine's cost units: about ten milliseconds for one check at the very worst.
+const maxSetCost = 100_000
+
+// Config says what to load.
+type Config struct {
+	Vocabulary *Vocabulary
+	Files      []fs.FS // every .yaml, .yml and .json file below each root is a rule file
+
+	// Derive completes the records of an example: given facts in, given and
+	// computed facts out. Nil leaves them as they are.
+	Derive func([]*Record) []*Record
+
+	// Clock tells the day that adjustments are held against. Nil is time.Now.
+	Clock func() time.Time
+}
+
+// Pack names one pack of rules.
+type Pack struct {
+	Pack    string `json:"pack"`
+	Edition int    `json:"edition"`
+}
+
+// Set is a compiled set of rules. It is immutable and safe for use by many
+// goroutines.
+type Set struct {
+	vocabulary *Vocabulary
+	rules      []*Rule
+	packs      []Pack
+	sources    []Source
+	hash       string
+	frames     *expr.Frames
+	derive     func([]*Record) []*Record
+	clock      func() time.Time
+}
+
+// Load reads, checks and compiles rule files. A file set loads whole or not at
+// all: the error is source.Problems and holds every fault of every file.
+func Load(cfg Config) (*Set, error) {
+	var ps source.Problems
+	l := loader{
+		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, clock: cfg.Clock},
+		ps:    &ps,
+		rules: map[string]*Rule{},
+	}
+	if l.set.clock == nil {
+		l.set.clock = time.Now
+	}
+	sum := sha256.New()
+	var files []source.File
+	for _, fsys := range cfg.Files {
+		files = append(files, source.ReadFiles(fsys, &ps)...)
+	}
+	for _, f := range files {
+		fmt.Fprintf(sum, "%d:", len(f.Text))
+		sum.Write(f.Text)
+		l.file(f)
+	}
+	l.finish()
+	if err := ps.Err(); err != nil {
+		return nil, err
+	}
+	l.set.hash = "sha256:" + hex.EncodeToString(sum.Sum(nil))
+	l.set.frames = expr.NewFrames(cfg.Vocabulary.lang, l.lets)
+	return l.set, nil
+}
+
+// Rules gives the rules in file order. The slice is the set's own.
+func (s *Set) Rules() []*Rule { return s.rules }
+
+// Rule finds a rule by its id.
+func (s *Set) Rule(id string) (*Rule, bool) {
+	for _, r := range s.rules {
+		if r.ID == id {
+			return r, true
+		}
+	}
+	return nil, false
+}
+
+// Packs gives the packs in the order in which they were met.
+func (s *Set) Packs() []Pack { return s.packs }
+
+// Sources gives the sources that the packs list.
+func (s *Set) Sources() []Source { return s.sources }
+
+// Hash names the set by its contents: equal files, equal hash.
+func (s *Set) Hash() string { return s.hash }
+
+// Vocabulary gives what the rules may speak of.
+func (s *Set) Vocabulary() *Vocabulary { return s.vocabulary }
+
+// inForce says whether an adjustment still holds today.
+func (s *Set) inForce(a *Adjust) bool {
+	return s.clock().UTC().Before(a.Until.AddDate(0, 0, 1))
+}

@@ -1,0 +1,148 @@
+package rules
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// loader gathers one file set.
+type loader struct {
+	set     *Set
+	ps      *source.Problems
+	rules   map[string]*Rule
+	bases   []pendingBasis
+	adjusts []*Adjust
+	lets    int
+	cost    uint64
+}
+
+// pendingBasis is a source id that is looked up when every file is read.
+type pendingBasis struct {
+	pos  source.Pos
+	path string
+	id   string
+}
+
+var (
+	ruleID  = regexp.MustCompile(`^[a-z0-9-]+(/[a-z0-9-]+)+$`)
+	slug    = regexp.MustCompile(`^[a-z0-9-]+$`)
+	letName = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
+)
+
+// file reads one rule file.
+func (l *loader) file(f source.File) {
+	root, err := source.Parse(f.Name, f.Text)
+	if err != nil {
+		if found, ok := err.(source.Problems); ok {
+			*l.ps = append(*l.ps, found...)
+			return
+		}
+		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
+		return
+	}
+	if !root.Keys("", l.ps, "pack", "edition", "note", "rules", "adjust", "sources", "steps") {
+		return
+	}
+	pack := l.pack(root)
+	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
+		l.rule(pack, fmt.Sprintf("rules[%d]", i), n)
+	}
+	for i, n := range root.Get("sources").ReadList("sources", l.ps) {
+		l.source(fmt.Sprintf("sources[%d]", i), n)
+	}
+	for i, n := range root.Get("adjust").ReadList("adjust", l.ps) {
+		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
+	}
+}
+
+// pack reads the name and edition of the pack that a file belongs to.
+func (l *loader) pack(root *source.Node) string {
+	name, ok := root.Get("pack").ReadText("pack", l.ps)
+	switch {
+	case root.Get("pack") == nil:
+		l.ps.Add(root.Pos, "", "a rule file begins with the name of its pack", "write pack: my-shop")
+	case ok && !slug.MatchString(name):
+		l.ps.Add(root.Get("pack").Pos, "pack", fmt.Sprintf("%q is no name for a pack", name), "use a-z, 0-9 and -")
+	}
+	edition := 1
+	if n := root.Get("edition"); n != nil {
+		edition, _ = n.ReadWhole("edition", l.ps)
+	}
+	for _, p := range l.set.packs {
+		if p.Pack == name {
+			if p.Edition != edition {
+				l.ps.Add(root.Pos, "edition", fmt.Sprintf("pack %s has edition %d in another file and %d here", name, p.Edition, edition), "")
+			}
+			return name
+		}
+	}
+	l.set.packs = append(l.set.packs, Pack{name, edition})
+	return name
+}
+
+func (l *loader) source(path string, n *source.Node) {
+	if !n.Keys(path, l.ps, "id", "what", "status") {
+		return
+	}
+	s := Source{Pos: n.Pos}
+	s.ID = l.text(n, path, "id")
+	s.What = l.text(n, path, "what")
+	s.Status = l.text(n, path, "status")
+	known := []string{"read", "read second-hand", "from memory", "computed"}
+	if s.Status != "" && !slices.Contains(known, s.Status) {
+		l.ps.Add(n.Get("status").Pos, path+".status", fmt.Sprintf("unknown status %q", s.Status), source.Suggest(s.Status, known))
+	}
+	for _, other := range l.set.sources {
+		if other.ID == s.ID {
+			l.ps.Add(n.Pos, path, fmt.Sprintf("the source %s stands twice", s.ID), "the other one is at "+other.Pos.String())
+		}
+	}
+	l.set.sources = append(l.set.sources, s)
+}
+
+// text reads an entry that must be there and must say something.
+func (l *loader) text(n *source.Node, path, key string) string {
+	child := n.Get(key)
+	if child == nil {
+		l.ps.Add(n.Pos, path, key+" is missing", "")
+		return ""
+	}
+	l.remark(child, path+"."+key)
+	s, ok := child.ReadText(path+"."+key, l.ps)
+	if ok && strings.TrimSpace(s) == "" {
+		l.ps.Add(child.Pos, path+"."+key, "this says nothing", "")
+	}
+	return s
+}
+
+// remark refuses a comment behind a plain text: what an author meant as the
+// number of a bolt, #4, would be lost without a word.
+func (l *loader) remark(n *source.Node, path string) {
+	if n.Remark {
+		l.ps.Add(n.Pos, path, "a # begins a comment here and the rest of the line is lost", "put the text in quotes, or the comment on a line of its own")
+	}
+}
+
+// finish looks at what only the whole set can tell.
+func (l *loader) finish() {
+	ids := make([]string, len(l.set.sources))
+	for i, s := range l.set.sources {
+		ids[i] = s.ID
+	}
+	for _, b := range l.bases {
+		if !slices.Contains(ids, b.id) {
+			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), source.Suggest(b.id, ids))
+		}
+	}
+	l.applyAdjusts()
+	if l.cost > maxSetCost {
+		l.ps.Add(source.Pos{}, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost), "")
+	}
+	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
+		l.ps.Add(source.Pos{}, "", "no rules were found", "a rule file ends in .yaml, .yml or .json and has rules: in it")
+	}
+}

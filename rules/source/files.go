@@ -1,0 +1,93 @@
+package source
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"strings"
+)
+
+// File is a file that was read: the name to show in messages and its bytes.
+type File struct {
+	Name string
+	Text []byte
+}
+
+// Shower is a file system that knows how its files are called outside of it,
+// so that messages name a path that the user can open.
+type Shower interface {
+	fs.FS
+	Shown(name string) string
+}
+
+// ReadFiles reads every .yaml, .yml and .json file below the root, in the order
+// of their paths; names that begin with a dot are left out. A file that cannot
+// be read, is no regular file or is over the size limit is a problem.
+func ReadFiles(fsys fs.FS, ps *Problems) []File {
+	var files []File
+	shown := func(name string) string {
+		if s, ok := fsys.(Shower); ok {
+			return s.Shown(name)
+		}
+		return name
+	}
+	// The walk itself never stops early: each fault is one problem.
+	_ = fs.WalkDir(fsys, ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "")
+			return nil
+		case name != "." && strings.HasPrefix(path.Base(name), "."):
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		case d.IsDir() || !isData(name):
+			return nil
+		}
+		text, err := readFile(fsys, name)
+		if err != nil {
+			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "")
+			return nil
+		}
+		files = append(files, File{Name: shown(name), Text: text})
+		return nil
+	})
+	return files
+}
+
+func isData(name string) bool {
+	switch path.Ext(name) {
+	case ".yaml", ".yml", ".json":
+		return true
+	}
+	return false
+}
+
+// readFile reads at most a byte more than a file may have: Parse refuses what is
+// longer, so a huge file costs no memory.
+func readFile(fsys fs.FS, name string) ([]byte, error) {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a regular file")
+	}
+	return io.ReadAll(io.LimitReader(f, MaxBytes+1))
+}
+
+// plainError leaves out the path, which the place says already.
+func plainError(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}

@@ -1,0 +1,5 @@
+package source
+
+func admit(file string, text []byte) (*layout, Problems) {
+	return newLayout(file, string(text)), nil
+}

@@ -1,0 +1,3 @@
+package source
+
+func parseJSON(l *layout) (*Node, Problems) { return parseYAML(l) }

@@ -1,0 +1,81 @@
+package source
+
+import (
+	"sort"
+	"unicode/utf8"
+)
+
+// stride is how many code points lie between two entries of layout.every.
+const stride = 256
+
+// layout is the text of a file with an index from lines and columns, which
+// count code points, to byte offsets and back. Both ways cost a binary search
+// and a walk of at most stride code points, however long a line is.
+type layout struct {
+	name  string
+	text  string
+	lines []int32 // for each line the number of code points before it
+	every []int32 // the byte offset of each stride-th code point
+}
+
+// newLayout indexes a text of valid UTF-8. Lines end with LF, CR LF or CR.
+func newLayout(name, text string) *layout {
+	l := &layout{name: name, text: text, lines: []int32{0}}
+	count := 0
+	for i, r := range text {
+		if count%stride == 0 {
+			l.every = append(l.every, int32(i))
+		}
+		count++
+		if r == '\n' || r == '\r' && (i+1 == len(text) || text[i+1] != '\n') {
+			l.lines = append(l.lines, int32(count))
+		}
+	}
+	if count%stride == 0 {
+		l.every = append(l.every, int32(len(text)))
+	}
+	return l
+}
+
+// pos gives the place of a byte offset.
+func (l *layout) pos(at int) Pos {
+	at = max(0, min(at, len(l.text)))
+	k := sort.Search(len(l.every), func(i int) bool { return int(l.every[i]) > at }) - 1
+	count := k*stride + utf8.RuneCountInString(l.text[l.every[k]:at])
+	line := sort.Search(len(l.lines), func(i int) bool { return int(l.lines[i]) > count })
+	return Pos{File: l.name, Line: line, Col: count - int(l.lines[line-1]) + 1}
+}
+
+// offset gives the byte offset of a line and column, both from 1. What lies
+// outside of the text gives its nearest end.
+func (l *layout) offset(line, col int) int {
+	if line < 1 {
+		return 0
+	}
+	if line > len(l.lines) {
+		return len(l.text)
+	}
+	count := int(l.lines[line-1]) + max(col, 1) - 1
+	if count/stride >= len(l.every) {
+		return len(l.text)
+	}
+	at := int(l.every[count/stride])
+	for range count % stride {
+		if at >= len(l.text) {
+			break
+		}
+		_, w := utf8.DecodeRuneInString(l.text[at:])
+		at += w
+	}
+	return at
+}
+
+// line gives a line's text without its break, and its byte offset.
+func (l *layout) line(n int) (text string, at int) {
+	at = l.offset(n, 1)
+	end := at
+	for end < len(l.text) && l.text[end] != '\n' && l.text[end] != '\r' {
+		end++
+	}
+	return l.text[at:end], at
+}

@@ -1,0 +1,123 @@
+package source
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// span is what a number may be. The zero value allows any finite number; min
+// and max bound it where they differ.
+type span struct {
+	whole    bool
+	unit     string
+	min, max float64
+}
+
+// String says what the number may be, for hints.
+func (s span) String() string {
+	text := "a number"
+	if s.whole {
+		text = "a whole number"
+	}
+	if s.unit != "" {
+		text += " in " + s.unit
+	}
+	if s.min < s.max {
+		text += " from " + spell(s.min) + " to " + spell(s.max)
+	}
+	return text
+}
+
+// number reads a number within a span, and its tolerance.
+func (n *Node) number(path string, s span, ps *Problems) (num, tol float64, ok bool) {
+	if n == nil || n.Kind != Number && n.Kind != Text {
+		n.refuse(path, "a number", "write "+s.String(), ps)
+		return 0, 0, false
+	}
+	text, margin, at, toleranced := tolerance(n.Text)
+	if n.Kind == Number {
+		text, toleranced = n.Text, false
+	}
+	if n.Kind == Text && !toleranced || !shaped(text) {
+		n.refuse(path, s.kind(), numberHint(n.Text, s), ps)
+		return 0, 0, false
+	}
+	num, fault := float(text)
+	if fault == "" {
+		fault = s.fault(num)
+	}
+	if fault != "" {
+		ps.Add(n.Pos, path, fault, "write "+s.String())
+		return 0, 0, false
+	}
+	if toleranced {
+		tol, ok = n.margin(path, margin, at, s, ps)
+		return num, tol, ok
+	}
+	return num, 0, true
+}
+
+// margin reads the tolerance of a number, which begins at a code point of Text.
+func (n *Node) margin(path, text string, at int, s span, ps *Problems) (float64, bool) {
+	tol, fault := 0.0, "is no tolerance"
+	if shaped(text) {
+		tol, fault = float(text)
+	}
+	switch {
+	case fault != "":
+	case s.whole:
+		fault = "is a tolerance, which a whole number cannot have"
+	case tol < 0:
+		fault = "is negative, which a tolerance cannot be"
+	case s.min < s.max && tol > s.max-s.min:
+		fault = "is a tolerance wider than the whole range"
+	default:
+		return tol, true
+	}
+	hint := "write " + s.String()
+	if !s.whole {
+		hint += ", with its tolerance as in 3.65 ± 0.02"
+	}
+	ps.Add(n.At(at), path, clip(text)+" "+fault, hint)
+	return 0, false
+}
+
+func (s span) kind() string {
+	if s.whole {
+		return "a whole number"
+	}
+	return "a number"
+}
+
+// fault says what is wrong with a number, or "".
+func (s span) fault(x float64) string {
+	switch {
+	case s.whole && x != math.Trunc(x):
+		return spell(x) + " is no whole number"
+	case s.whole && math.Abs(x) > mostWhole:
+		return "is too large for a whole number"
+	case s.min < s.max && x < s.min:
+		return fmt.Sprintf("%s is below the least, %s", spell(x), spell(s.min))
+	case s.min < s.max && x > s.max:
+		return fmt.Sprintf("%s is above the most, %s", spell(x), spell(s.max))
+	}
+	return ""
+}
+
+// numberHint explains a text where a number is wanted.
+func numberHint(text string, s span) string {
+	if shaped(text) {
+		return "write it without quotes: " + text
+	}
+	if point := strings.Replace(text, ",", ".", 1); shaped(point) {
+		return "write " + point + " with a point"
+	}
+	if fields := strings.Fields(text); len(fields) == 2 && shaped(fields[0]) {
+		if s.unit != "" {
+			return "write the number alone; it is in " + s.unit
+		}
+		return "write the number alone, without a unit"
+	}
+	return "write " + s.String()
+}

@@ -1,0 +1,193 @@
+package source
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Read reads a record of the table's fields from a map and gives the values in
+// the table's order, always one for each field. Keys in also are left to the
+// caller. Everything that a Field asks for is checked; what is wrong is a
+// problem at its exact place, and the field is left unstated. A nil node gives
+// the defaults alone.
+func (t *Table) Read(n *Node, path string, also []string, ps *Problems) []Value {
+	r := record{table: t, node: n, path: path, ps: ps,
+		values: make([]Value, len(t.fields)), pairs: make([]Pair, len(t.fields))}
+	if n != nil && n.Kind != Map {
+		n.refuse(path, "a map", "", ps)
+		return r.values
+	}
+	if n != nil {
+		r.stated(also)
+		r.related()
+	}
+	r.defaults()
+	return r.values
+}
+
+// record is one map on its way to be values.
+type record struct {
+	table  *Table
+	node   *Node
+	path   string
+	ps     *Problems
+	values []Value
+	pairs  []Pair // where each field is stated
+}
+
+// stated reads each entry by itself.
+func (r *record) stated(also []string) {
+	var known []string
+	for _, p := range r.node.Pairs {
+		name := p.Key.Text
+		if i, ok := r.table.index[name]; ok {
+			r.pairs[i] = p
+			r.values[i] = r.table.fields[i].read(p.Value, sub(r.path, name), r.ps)
+			continue
+		}
+		if slices.Contains(also, name) {
+			continue
+		}
+		if known == nil {
+			known = append(r.table.Names(), also...)
+		}
+		p.Key.unknown(r.path, known, r.ps)
+	}
+}
+
+// related checks what fields say of each other.
+func (r *record) related() {
+	for i, f := range r.table.fields {
+		stated := r.pairs[i].Value != nil
+		if f.Required && !stated {
+			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc)
+		}
+		if f.Excludes != "" && stated {
+			r.exclude(i, r.table.index[f.Excludes])
+		}
+		if f.OneLess != "" && r.values[i].Known {
+			r.oneLess(i, r.table.index[f.OneLess])
+		}
+	}
+}
+
+// exclude refuses two spellings of one thing, once however many fields say so.
+func (r *record) exclude(i, other int) {
+	first, second := r.pairs[i].Key, r.pairs[other].Key
+	if second == nil || other < i && r.table.fields[other].Excludes == r.table.fields[i].Name {
+		return
+	}
+	if second.at < first.at || second.at == first.at && other < i {
+		first, second = second, first
+	}
+	r.ps.Add(second.Pos, r.path, fmt.Sprintf("%s and %s say the same twice", first.Text, second.Text),
+		fmt.Sprintf("leave one out; the other is at %s", first.Pos))
+}
+
+func (r *record) oneLess(i, other int) {
+	if !r.values[other].Known {
+		return
+	}
+	f, have, want := r.table.fields[i], len(r.values[i].List), len(r.values[other].List)-1
+	if have != want {
+		r.ps.Add(r.pairs[i].Value.Pos, sub(r.path, f.Name), fmt.Sprintf("has %s, must have %d", entries(have), want),
+			"one fewer than "+f.OneLess)
+	}
+}
+
+// defaults fills what is not stated, unless the same is stated in another way.
+func (r *record) defaults() {
+	for i, f := range r.table.fields {
+		if f.Default == nil || r.pairs[i].Value != nil {
+			continue
+		}
+		if f.Excludes != "" && r.pairs[r.table.index[f.Excludes]].Value != nil {
+			continue
+		}
+		r.values[i] = *f.Default
+	}
+}
+
+// read reads the value of one field.
+func (f *Field) read(n *Node, path string, ps *Problems) Value {
+	switch f.Type {
+	case Fraction, Whole:
+		if num, tol, ok := n.number(path, f.span(), ps); ok {
+			return Value{Known: true, Num: num, Tol: tol}
+		}
+	case Flag:
+		if b, ok := n.ReadFlag(path, ps); ok {
+			return Truth(b)
+		}
+	case Choice:
+		return f.choice(n, path, ps)
+	case Name:
+		return f.name(n, path, ps)
+	case Fractions, Wholes:
+		return f.list(n, path, ps)
+	}
+	return Value{}
+}
+
+// span is what the numbers of a field may be.
+func (f *Field) span() span {
+	return span{whole: f.Type == Whole || f.Type == Wholes, unit: f.Unit, min: f.Min, max: f.Max}
+}
+
+// choice reads one of a closed list of words.
+func (f *Field) choice(n *Node, path string, ps *Problems) Value {
+	all := "write one of " + strings.Join(f.Choices, ", ")
+	if n.Kind != Text {
+		n.refuse(path, "a word", all, ps)
+		return Value{}
+	}
+	if slices.Contains(f.Choices, n.Text) {
+		return Word(n.Text)
+	}
+	hint := all
+	if near := Nearest(n.Text, f.Choices); near != "" {
+		hint = fmt.Sprintf("did you mean %q? Known are %s", near, strings.Join(f.Choices, ", "))
+	}
+	ps.Add(n.Pos, path, "no such choice: "+clip(n.Text), hint)
+	return Value{}
+}
+
+// name reads a free identifier. A plain number is one where it is written like
+// one, such as the 24 of a spindle: names are compared as they are written.
+func (f *Field) name(n *Node, path string, ps *Problems) Value {
+	const shape = "lower-case letters, digits and - alone"
+	if n.Kind != Text && n.Kind != Number {
+		n.refuse(path, "a name", "write a name of "+shape, ps)
+		return Value{}
+	}
+	if bad := strings.IndexFunc(n.Text, func(r rune) bool { return !nameRune(r) }); bad >= 0 || n.Text == "" {
+		hint := shape
+		if s := slug(n.Text); s != "" {
+			hint += ", such as " + s
+		}
+		ps.Add(n.At(utf8.RuneCountInString(n.Text[:max(bad, 0)])), path, clip(n.Text)+" is no name", hint)
+		return Value{}
+	}
+	if len(n.Text) > MaxName {
+		ps.Add(n.At(MaxName), path, "is too long a name", fmt.Sprintf("at most %d characters", MaxName))
+		return Value{}
+	}
+	return Word(n.Text)
+}
+
+func nameRune(r rune) bool { return 'a' <= r && r <= 'z' || '0' <= r && r <= '9' || r == '-' }
+
+// slug makes a name of a text.
+func slug(s string) string {
+	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !nameRune(r) })
+	return strings.Join(words, "-")
+}
+
+func entries(n int) string {
+	if n == 1 {
+		return "1 entry"
+	}
+	return fmt.Sprintf("%d entries", n)
+}

@@ -1,0 +1,84 @@
+package source
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// list reads a list of numbers.
+func (f *Field) list(n *Node, path string, ps *Problems) Value {
+	if n.Kind != List {
+		hint := fmt.Sprintf("write a list, each %s", f.span())
+		if n.Kind == Number {
+			hint = "write [" + n.Text + "]"
+		}
+		n.refuse(path, "a list of numbers", hint, ps)
+		return Value{}
+	}
+	if len(n.Items) == 0 {
+		ps.Add(n.Pos, path, "is an empty list", "write its entries, or leave it out")
+		return Value{}
+	}
+	if f.Cap > 0 && len(n.Items) > f.Cap {
+		ps.Add(n.Items[f.Cap].Pos, path, fmt.Sprintf("has %s", entries(len(n.Items))), fmt.Sprintf("at most %d", f.Cap))
+		return Value{}
+	}
+	v, ok := f.numbers(n, path, ps)
+	if !ok {
+		return Value{}
+	}
+	if f.Sorted {
+		v.largestFirst()
+	}
+	return v
+}
+
+// numbers reads the entries of a list and checks that they rise where they must.
+func (f *Field) numbers(n *Node, path string, ps *Problems) (Value, bool) {
+	v := Value{Known: true, List: make([]float64, len(n.Items))}
+	all := true
+	for i, item := range n.Items {
+		num, tol, ok := item.number(entry(path, i), f.span(), ps)
+		if tol != 0 && v.Tols == nil {
+			v.Tols = make([]float64, len(n.Items))
+		}
+		if tol != 0 {
+			v.Tols[i] = tol
+		}
+		v.List[i] = num
+		all = all && ok
+	}
+	if !all || !f.Rising {
+		return v, all
+	}
+	for i := 1; i < len(v.List); i++ {
+		if v.List[i] <= v.List[i-1] {
+			ps.Add(n.Items[i].Pos, entry(path, i), fmt.Sprintf("%s does not rise from %s before it", spell(v.List[i]), spell(v.List[i-1])),
+				"write the entries in rising order, each once")
+			all = false
+		}
+	}
+	return v, all
+}
+
+// largestFirst sorts the list and its tolerances alike.
+func (v *Value) largestFirst() {
+	order := make([]int, len(v.List))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(v.List[b], v.List[a]) })
+	v.List = pick(v.List, order)
+	if v.Tols != nil {
+		v.Tols = pick(v.Tols, order)
+	}
+}
+
+func pick(xs []float64, order []int) []float64 {
+	sorted := make([]float64, len(xs))
+	for i, from := range order {
+		sorted[i] = xs[from]
+	}
+	return sorted
+}

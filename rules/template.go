@@ -1,0 +1,111 @@
+package rules
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// template is a text with expressions in braces: {expr} or {expr:.1}.
+type template struct {
+	parts []part
+}
+
+// part is a piece of plain text, or an expression to print.
+type part struct {
+	text     string
+	prog     *expr.Program
+	decimals int
+}
+
+// piece is a part before it is compiled, with its place in the text.
+type piece struct {
+	text     string
+	at       int // in code points
+	isExpr   bool
+	decimals int
+}
+
+// cut takes a text apart. Doubled braces stand for themselves. The error names
+// the place, in code points.
+func cut(text string) (pieces []piece, at int, err error) {
+	runes := []rune(text)
+	var plain strings.Builder
+	flush := func() {
+		if plain.Len() > 0 {
+			pieces = append(pieces, piece{text: plain.String()})
+			plain.Reset()
+		}
+	}
+	for i := 0; i < len(runes); i++ {
+		c := runes[i]
+		doubled := i+1 < len(runes) && runes[i+1] == c
+		switch {
+		case (c == '{' || c == '}') && doubled:
+			plain.WriteRune(c)
+			i++
+		case c == '}':
+			return nil, i, fmt.Errorf("a } without a { before it; write }} for the brace itself")
+		case c == '{':
+			end := closing(runes, i)
+			if end < 0 {
+				return nil, i, fmt.Errorf("a { without its }; write {{ for the brace itself")
+			}
+			flush()
+			pieces = append(pieces, exprPiece(runes, i+1, end))
+			i = end
+		default:
+			plain.WriteRune(c)
+		}
+	}
+	flush()
+	return pieces, 0, nil
+}
+
+// closing finds the } of the { at i, stepping over quoted texts.
+func closing(runes []rune, i int) int {
+	var quote rune
+	for j := i + 1; j < len(runes); j++ {
+		switch c := runes[j]; {
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '\'' || c == '"':
+			quote = c
+		case c == '}':
+			return j
+		}
+	}
+	return -1
+}
+
+// exprPiece splits "expr:.1" into the expression and its decimals.
+func exprPiece(runes []rune, from, to int) piece {
+	body := string(runes[from:to])
+	p := piece{text: body, at: from, isExpr: true, decimals: expr.Shortest}
+	if i := strings.LastIndex(body, ":."); i >= 0 {
+		if n, err := strconv.Atoi(body[i+2:]); err == nil && n >= 0 && n <= 6 {
+			p.text, p.decimals = body[:i], n
+		}
+	}
+	return p
+}
+
+// render fills the template in.
+func (t *template) render(f *expr.Frame) string {
+	if t == nil {
+		return ""
+	}
+	var b strings.Builder
+	for _, p := range t.parts {
+		if p.prog == nil {
+			b.WriteString(p.text)
+			continue
+		}
+		b.WriteString(p.prog.Render(f, p.decimals))
+	}
+	return b.String()
+}
