@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"strings"
+
 	"example.org/cogcourt/rules/source"
 )
 
@@ -49,6 +51,17 @@ func (res *Result) Remedy(f Finding) string {
 	frame := res.set.open(res.records)
 	defer frame.Close()
 	return f.Rule.remedy.render(frame)
+}
+
+// Caution says what to beware of with a finding that does not pass; empty where
+// the rule has nothing to say.
+func (res *Result) Caution(f Finding) string {
+	if f.Ruled == Pass && f.Err == "" && f.Verdict != Unknown {
+		return ""
+	}
+	frame := res.set.open(res.records)
+	defer frame.Close()
+	return strings.TrimSpace(f.Rule.caution.render(frame))
 }
 
 // Used gives the stated facts that the rule's conditions read.

@@ -102,3 +102,6 @@ func (r Ref) In(rec *Record) source.Value {
 	}
 	return rec.inner.Values[r.Index]
 }
+
+// At gives the i-th value without copying it: read only.
+func (r *Record) At(i int) *source.Value { return &r.inner.Values[i] }

@@ -24,9 +24,6 @@ func (l *loader) rule(pack, path string, n *source.Node) {
 	r.ID = l.text(n, path, "id")
 	r.Title = l.text(n, path, "title")
 	r.Why = l.text(n, path, "why")
-	if c := n.Get("caution"); c != nil {
-		r.Caution = l.text(n, path, "caution")
-	}
 	if s := n.Get("safety"); s != nil {
 		r.Safety, _ = s.ReadFlag(path+".safety", l.ps)
 	}
@@ -120,6 +117,10 @@ func (c *compiler) compile(r *Rule, n *source.Node) {
 	}
 	if n.Get("pass") != nil {
 		r.passing = c.template("pass", n)
+	}
+	if n.Get("caution") != nil {
+		r.caution = c.template("caution", n)
+		r.Caution = n.Get("caution").Text
 	}
 	r.Needs = c.needs(n.Get("needs"))
 	c.collect(r)

@@ -29,6 +29,7 @@ type Rule struct {
 	say      *template
 	passing  *template // what a pass says, nil for the title
 	remedy   *template
+	caution  *template   // nil for none
 	reads    []expr.Read // of the conditions, in the order of the text
 	examples []Example
 	adjust   *Adjust

@@ -47,9 +47,6 @@ func (g *goTree) node(v any, path string, depth int) *Node {
 		}
 		return &Node{Pos: g.pos}
 	}
-	if depth > MaxDepth {
-		return g.refuse(path, fmt.Sprintf("lies more than %d deep", MaxDepth), "a map may hold itself")
-	}
 	switch v := v.(type) {
 	case nil:
 		return &Node{Kind: Null, Pos: g.pos, Plain: true}
@@ -68,6 +65,10 @@ func (g *goTree) node(v any, path string, depth int) *Node {
 	return g.number(v, path)
 }
 
+func (g *goTree) deep(path string) *Node {
+	return g.refuse(path, fmt.Sprintf("lies more than %d deep", MaxDepth), "a map may hold itself")
+}
+
 func (g *goTree) text(s, path string) *Node {
 	if !utf8.ValidString(s) {
 		return g.refuse(path, "is a text that is not UTF-8", "")
@@ -76,6 +77,9 @@ func (g *goTree) text(s, path string) *Node {
 }
 
 func (g *goTree) mapping(m map[string]any, path string, depth int) *Node {
+	if depth >= MaxDepth {
+		return g.deep(path)
+	}
 	n := &Node{Kind: Map, Pos: g.pos}
 	for _, key := range slices.Sorted(maps.Keys(m)) {
 		if g.count++; g.count > MaxNodes || len(g.ps) >= mostProblems {
@@ -114,6 +118,9 @@ func (g *goTree) slice(v any, path string, depth int) *Node {
 }
 
 func list[T any](g *goTree, vs []T, path string, depth int) *Node {
+	if depth >= MaxDepth {
+		return g.deep(path)
+	}
 	n := &Node{Kind: List, Pos: g.pos}
 	for i, v := range vs {
 		if g.count > MaxNodes || len(g.ps) >= mostProblems {

@@ -1,3 +1,200 @@
 package source
 
-func parseJSON(l *layout) (*Node, Problems) { return parseYAML(l) }
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf16"
+)
+
+// parseJSON reads one value. encoding/json decides what is JSON; it gives one
+// token at a time, and where each ends.
+func parseJSON(l *layout) (*Node, Problems) {
+	t := jsonTree{l: l, dec: json.NewDecoder(strings.NewReader(l.text))}
+	t.dec.UseNumber()
+	n, err := t.value(trail{})
+	if err == nil {
+		at := t.skip()
+		if _, err = t.dec.Token(); err == io.EOF {
+			err = nil
+		} else {
+			t.ps.Add(l.pos(at), "", "more text behind the end of the value", "one file holds one value")
+		}
+	}
+	var s stop
+	if errors.As(err, &s) {
+		t.ps = append(t.ps, Problem(s))
+	}
+	return n, t.ps
+}
+
+// stop is a problem behind which nothing can be read.
+type stop Problem
+
+func (s stop) Error() string { return Problem(s).String() }
+
+// jsonTree turns tokens into a tree.
+type jsonTree struct {
+	l     *layout
+	dec   *json.Decoder
+	ps    Problems
+	count int
+	open  []*Node // the lists and maps around
+}
+
+// skip gives the offset at which the next token begins.
+func (t *jsonTree) skip() int {
+	at := int(t.dec.InputOffset())
+	blank := func() {
+		for at < len(t.l.text) && strings.IndexByte(" \t\r\n", t.l.text[at]) >= 0 {
+			at++
+		}
+	}
+	blank()
+	if at < len(t.l.text) && (t.l.text[at] == ',' || t.l.text[at] == ':') {
+		at++
+		blank()
+	}
+	return at
+}
+
+// next reads one token into a new node. An error is a stop.
+func (t *jsonTree) next() (*Node, json.Token, error) {
+	at := t.skip()
+	tok, err := t.dec.Token()
+	if err != nil {
+		return nil, nil, stop(t.broken(at, err))
+	}
+	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
+	if t.count++; t.count > MaxNodes {
+		return nil, nil, stop(tooMany(n.Pos))
+	}
+	return n, tok, nil
+}
+
+// value reads the next value with all that it holds.
+func (t *jsonTree) value(at trail) (*Node, error) {
+	n, tok, err := t.next()
+	if err != nil {
+		return nil, err
+	}
+	return n, t.fill(n, tok, &at)
+}
+
+// fill makes a node of a token that begins a value.
+func (t *jsonTree) fill(n *Node, tok json.Token, at *trail) error {
+	switch v := tok.(type) {
+	case json.Delim:
+		return t.children(n, v, at)
+	case string:
+		n.Kind, n.Text, n.style = Text, v, styleJSON
+		t.pairs(n, at)
+		return nil
+	case json.Number:
+		n.Kind = Number
+		if _, fault := float(string(v)); fault != "" {
+			t.ps.Add(n.Pos, at.String(), fault, "write it in quotes if it is a text")
+		}
+	case bool:
+		n.Kind = Bool
+	}
+	n.Plain = true
+	n.Text = t.l.text[n.at:t.dec.InputOffset()]
+	return nil
+}
+
+// children reads a list or map to its end.
+func (t *jsonTree) children(n *Node, open json.Delim, at *trail) error {
+	if at.depth >= MaxDepth {
+		return stop{Pos: n.Pos, Path: at.String(), Text: fmt.Sprintf("lies more than %d deep", MaxDepth)}
+	}
+	t.open = append(t.open, n)
+	n.Kind = List
+	read := t.item
+	if open == '{' {
+		n.Kind = Map
+		seen := make(map[string]*Node)
+		read = func(n *Node, at *trail) error { return t.pair(n, seen, at) }
+	}
+	for t.dec.More() {
+		if err := read(n, at); err != nil {
+			return err
+		}
+	}
+	if _, _, err := t.next(); err != nil { // the closing bracket
+		return err
+	}
+	t.open = t.open[:len(t.open)-1]
+	return nil
+}
+
+func (t *jsonTree) item(n *Node, at *trail) error {
+	v, err := t.value(trail{up: at, index: len(n.Items), depth: at.depth + 1})
+	n.Items = append(n.Items, v)
+	return err
+}
+
+func (t *jsonTree) pair(n *Node, seen map[string]*Node, at *trail) error {
+	key, tok, err := t.next()
+	if err != nil {
+		return err
+	}
+	if err = t.fill(key, tok, at); err != nil {
+		return err
+	}
+	value, err := t.value(trail{up: at, key: key.Text, depth: at.depth + 1})
+	if err != nil {
+		return err
+	}
+	switch first := seen[key.Text]; {
+	case len(t.ps) >= mostProblems:
+	case first != nil:
+		t.ps.Add(key.Pos, at.String(), twice(key, first), "take one out")
+		return nil
+	case key.Text == "":
+		t.ps.Add(key.Pos, at.String(), "an entry has no name", "write its name in front of the colon")
+	}
+	seen[key.Text] = key
+	n.Pairs = append(n.Pairs, Pair{key, value})
+	return nil
+}
+
+// twice is the text of the problem of a second entry of a name.
+func twice(key, first *Node) string {
+	return fmt.Sprintf("%s stands twice, first at %s", clip(key.Text), first.Pos)
+}
+
+// pairs refuses halves of surrogate pairs, which the decoder replaces silently.
+func (t *jsonTree) pairs(n *Node, at *trail) {
+	c := rescan{text: t.l.text[:t.dec.InputOffset()], at: int(n.at) + 1}
+	if !strings.Contains(c.text[c.at:], `\u`) {
+		return
+	}
+	for c.at < len(c.text) && len(t.ps) < mostProblems {
+		size := 1
+		if c.peek(0) == '\\' {
+			size = 2
+		}
+		if size == 2 && c.peek(1) == 'u' {
+			size = 6
+		}
+		if size == 6 && utf16.IsSurrogate(c.hex(2, 4)) {
+			if utf16.DecodeRune(c.hex(2, 4), c.second()) == '\ufffd' {
+				t.ps.Add(t.l.pos(c.at), at.String(), "half of a surrogate pair", "write the character itself, or both halves")
+			} else {
+				size = 12
+			}
+		}
+		c.at += size
+	}
+}
+
+// second is the second half of a surrogate pair, or -1.
+func (c *rescan) second() rune {
+	if c.peek(6) == '\\' && c.peek(7) == 'u' {
+		return c.hex(8, 4)
+	}
+	return -1
+}

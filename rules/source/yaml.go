@@ -1,54 +1,230 @@
 package source
 
 import (
-	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 )
 
+// The YAML parser is only asked for its tree of nodes, never to decode into Go
+// values: decoding follows aliases and merge keys, truncates 2.7 to 2, reads
+// 0777 as 511, and panics on some merge keys.
+
+// parseYAML reads one document.
 func parseYAML(l *layout) (*Node, Problems) {
-	dec := yaml.NewDecoder(bytes.NewReader([]byte(l.text)))
-	var doc yaml.Node
-	if err := dec.Decode(&doc); err == io.EOF {
-		return nil, Problems{{Pos: l.pos(0), Text: "the file is empty"}}
-	} else if err != nil {
-		return nil, Problems{{Pos: Pos{File: l.name}, Text: err.Error()}}
+	if weight(l.text) > MaxNodes {
+		return nil, Problems{tooMany(Pos{File: l.name})}
 	}
-	var ps Problems
-	n := fromYAML(l, doc.Content[0], &ps)
-	return n, ps
+	if ps := outline(l); ps != nil {
+		return nil, ps
+	}
+	dec := yaml.NewDecoder(strings.NewReader(l.text))
+	var doc, second yaml.Node
+	switch err := dec.Decode(&doc); {
+	case err == io.EOF:
+		return nil, Problems{{Pos: l.pos(0), Text: "the file is empty"}}
+	case err != nil:
+		return nil, Problems{misread(l)}
+	}
+	t := yamlTree{l: l}
+	n := t.node(doc.Content[0], trail{}, -1)
+	switch err := dec.Decode(&second); {
+	case err == io.EOF:
+	case err != nil:
+		t.ps = append(t.ps, misread(l))
+	default:
+		t.ps.Add(Pos{l.name, second.Line, second.Column}, "", "a second document begins here",
+			"one file holds one document; take out the line of dashes or dots")
+	}
+	return n, t.ps
 }
 
-func fromYAML(l *layout, y *yaml.Node, ps *Problems) *Node {
-	n := &Node{Pos: Pos{l.name, y.Line, y.Column}, from: l}
+// yamlTree turns the parser's nodes into a tree.
+type yamlTree struct {
+	l     *layout
+	ps    Problems
+	count int
+}
+
+// trail leads from a node to the top, to name it where there is a problem.
+type trail struct {
+	up    *trail
+	key   string
+	index int
+	depth int
+}
+
+func (t *trail) String() string {
+	switch {
+	case t.up == nil:
+		return ""
+	case t.key != "":
+		return sub(t.up.String(), t.key)
+	}
+	return entry(t.up.String(), t.index)
+}
+
+// refuse adds a problem unless there are too many already.
+func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) {
+	if len(t.ps) < mostProblems {
+		t.ps.Add(n.Pos, at.String(), text, hint)
+	}
+}
+
+// node makes the node of y, whose block begins at the column indent.
+func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
+	n := &Node{Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
+	n.at = int32(t.l.offset(y.Line, y.Column))
+	if t.count++; t.count > MaxNodes {
+		if t.count == MaxNodes+1 {
+			t.ps = append(t.ps, tooMany(n.Pos))
+		}
+		return n
+	}
+	t.property(y, n, &at)
 	switch y.Kind {
 	case yaml.ScalarNode:
-		n.Text, n.Plain = y.Value, y.Style == 0
-		n.Kind = Text
-		if n.Plain {
-			switch {
-			case y.Value == "" || y.Value == "null" || y.Value == "~":
-				n.Kind = Null
-			case y.Value == "true" || y.Value == "false":
-				n.Kind = Bool
-			case shaped(y.Value):
-				n.Kind = Number
-			}
-		}
+		t.scalar(y, n, &at)
 	case yaml.SequenceNode:
 		n.Kind = List
-		for _, c := range y.Content {
-			n.Items = append(n.Items, fromYAML(l, c, ps))
-		}
+		t.children(y, n, &at)
 	case yaml.MappingNode:
 		n.Kind = Map
-		for i := 0; i+1 < len(y.Content); i += 2 {
-			n.Pairs = append(n.Pairs, Pair{fromYAML(l, y.Content[i], ps), fromYAML(l, y.Content[i+1], ps)})
-		}
-	default:
-		ps.Add(n.Pos, "", fmt.Sprintf("aliases are not allowed: *%s", y.Value), "")
+		t.children(y, n, &at)
 	}
 	return n
+}
+
+// property refuses anchors, aliases and tags. They are looked for in the text
+// as well: the parser does not tell of a lone !.
+func (t *yamlTree) property(y *yaml.Node, n *Node, at *trail) {
+	first := byte(0)
+	if int(n.at) < len(t.l.text) && !t.keyFirst(y) {
+		first = t.l.text[n.at]
+	}
+	switch {
+	case y.Kind == yaml.AliasNode:
+		t.refuse(n, at, "aliases are not allowed: *"+y.Value, "write the value out, or put a text that begins with * in quotes")
+	case y.Anchor != "" || first == '&':
+		t.refuse(n, at, "anchors are not allowed: &"+y.Anchor, "take it out, or put a text that begins with & in quotes")
+	case y.Style&yaml.TaggedStyle != 0 || first == '!':
+		t.refuse(n, at, "tags are not allowed", "take it out, or put a text that begins with ! in quotes")
+	}
+}
+
+// keyFirst reports whether a block map begins where its first key does, so that
+// what stands there is the key's.
+func (t *yamlTree) keyFirst(y *yaml.Node) bool {
+	return y.Kind == yaml.MappingNode && len(y.Content) > 0 &&
+		y.Content[0].Line == y.Line && y.Content[0].Column == y.Column
+}
+
+// children makes the nodes within a list or map.
+func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
+	if at.depth >= MaxDepth {
+		t.refuse(n, at, fmt.Sprintf("lies more than %d deep", MaxDepth), "")
+		return
+	}
+	indent := y.Column - 1
+	if n.Kind == List {
+		n.Items = make([]*Node, 0, len(y.Content))
+		for i, c := range y.Content {
+			n.Items = append(n.Items, t.node(c, trail{up: at, index: i, depth: at.depth + 1}, indent))
+		}
+		return
+	}
+	n.Pairs = make([]Pair, 0, len(y.Content)/2)
+	seen := make(map[string]*Node, len(y.Content)/2)
+	for i := 0; i+1 < len(y.Content); i += 2 {
+		key := t.key(y.Content[i], at, indent)
+		value := t.node(y.Content[i+1], trail{up: at, key: key.Text, depth: at.depth + 1}, indent)
+		if first := seen[key.Text]; first != nil {
+			t.refuse(key, at, twice(key, first), "take one out")
+			continue
+		}
+		seen[key.Text] = key
+		n.Pairs = append(n.Pairs, Pair{key, value})
+	}
+}
+
+// key makes the node of a name.
+func (t *yamlTree) key(y *yaml.Node, at *trail, indent int) *Node {
+	n := &Node{Kind: Text, Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
+	n.at = int32(t.l.offset(y.Line, y.Column))
+	t.count++
+	t.property(y, n, at)
+	switch {
+	case y.Kind == yaml.AliasNode:
+	case y.Kind != yaml.ScalarNode:
+		t.refuse(n, at, "a list or map cannot be a name", "put a text that holds { or [ in quotes")
+	case y.Value == "<<" && y.Style == 0:
+		t.refuse(n, at, "merge keys are not allowed: <<", "write the entries out")
+	case y.Value == "":
+		t.refuse(n, at, "an entry has no name", "write its name in front of the colon")
+	}
+	n.Text, n.Plain, n.style = y.Value, plain(y), styleOf(y)
+	return n
+}
+
+func plain(y *yaml.Node) bool { return y.Style&^yaml.TaggedStyle == 0 }
+
+func styleOf(y *yaml.Node) style {
+	switch {
+	case y.Style&yaml.SingleQuotedStyle != 0:
+		return styleSingle
+	case y.Style&yaml.DoubleQuotedStyle != 0:
+		return styleDouble
+	case y.Style&yaml.LiteralStyle != 0:
+		return styleLiteral
+	case y.Style&yaml.FoldedStyle != 0:
+		return styleFolded
+	}
+	return stylePlain
+}
+
+// scalar finds out what a scalar holds.
+func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
+	n.Text, n.Plain, n.style, n.Kind = y.Value, plain(y), styleOf(y), Text
+	if !n.Plain {
+		return
+	}
+	n.Remark = n.remark()
+	t.swallowed(n, at)
+	switch n.Text {
+	case "", "~", "null", "Null", "NULL":
+		n.Kind = Null
+	case "true", "True", "TRUE", "false", "False", "FALSE":
+		n.Kind = Bool
+	default:
+		if fault, hint := odd(n.Text); fault != "" {
+			t.refuse(n, at, fault, hint)
+		} else if shaped(n.Text) {
+			n.Kind = Number
+		}
+	}
+}
+
+// remark reports whether a comment follows a plain scalar on its last line.
+func (n *Node) remark() bool {
+	rest := strings.TrimLeft(n.from.text[n.end():], " \t")
+	return strings.HasPrefix(rest, "#")
+}
+
+// swallowed refuses a text over several lines of which one begins with a dash:
+// it was meant for a list, and stands under a text instead.
+func (t *yamlTree) swallowed(n *Node, at *trail) {
+	text := t.l.text[n.at:n.end()]
+	for i := 0; i < len(text); i++ {
+		if text[i] != '\n' && text[i] != '\r' {
+			continue
+		}
+		i += blanks(text[i+1:])
+		if strings.HasPrefix(text[i+1:], "- ") && len(t.ps) < mostProblems {
+			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), "a list under a text",
+				"take the text above out, or put the whole text in quotes")
+			return
+		}
+	}
 }

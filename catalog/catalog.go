@@ -1,0 +1,53 @@
+package catalog
+
+import (
+	"slices"
+	"strings"
+)
+
+// Catalog is a set of parts, each under an id of its own. It is immutable and
+// safe for many goroutines.
+type Catalog struct {
+	labels   []string
+	currency string
+	parts    []Part
+	byID     map[string]Part
+	bySKU    map[string][]Part
+	byKind   map[string][]Part
+}
+
+// add files a part whose id is free; only the builder calls it.
+func (c *Catalog) add(p Part) {
+	c.parts = append(c.parts, p)
+	c.byID[p.ID()] = p
+	c.byKind[p.Kind()] = append(c.byKind[p.Kind()], p)
+	if p.SKU() != "" {
+		c.bySKU[p.SKU()] = append(c.bySKU[p.SKU()], p)
+	}
+}
+
+// Name is what the files call the catalog; several labels are joined by a
+// comma, and it is empty where no file states one.
+func (c *Catalog) Name() string { return strings.Join(c.labels, ", ") }
+
+// Currency is the currency of all prices, as the files write it, or empty.
+func (c *Catalog) Currency() string { return c.currency }
+
+// Len is the number of parts.
+func (c *Catalog) Len() int { return len(c.parts) }
+
+// Part finds a part by its id.
+func (c *Catalog) Part(id string) (Part, bool) {
+	p, ok := c.byID[id]
+	return p, ok
+}
+
+// BySKU finds the parts with a seller's number, in the order of the files.
+// More than one is no fault: a seller may sell a set under one number.
+func (c *Catalog) BySKU(sku string) []Part { return slices.Clone(c.bySKU[sku]) }
+
+// Parts gives all parts in the order of the files.
+func (c *Catalog) Parts() []Part { return slices.Clone(c.parts) }
+
+// OfKind gives the parts of one kind in the order of the files.
+func (c *Catalog) OfKind(kind string) []Part { return slices.Clone(c.byKind[kind]) }

@@ -1,0 +1,88 @@
+package catalog
+
+import (
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// FuzzLoad feeds any text to the reader: it never breaks down, each fault lies
+// inside the file, and what it takes keeps all the promises of the field tables.
+func FuzzLoad(f *testing.F) {
+	for _, pattern := range []string{"testdata/bad/*.yaml", "testdata/bad/*.json"} {
+		files, _ := filepath.Glob(pattern)
+		for _, file := range files {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				f.Fatal(err)
+			}
+			f.Add(text, filepath.Ext(file) == ".json")
+		}
+	}
+	f.Add(manyParts(18), false)
+	f.Fuzz(func(t *testing.T, text []byte, asJSON bool) {
+		name := "fuzz.yaml"
+		if asJSON {
+			name = "fuzz.json"
+		}
+		c, err := ReadFile(name, text)
+		if err != nil {
+			checkPlaces(t, name, text, err)
+			return
+		}
+		for _, p := range c.Parts() {
+			checkPart(t, p)
+		}
+	})
+}
+
+// checkPlaces makes sure that an error is Problems that point into the file.
+func checkPlaces(t *testing.T, name string, text []byte, err error) {
+	var ps source.Problems
+	if !errors.As(err, &ps) || len(ps) == 0 {
+		t.Fatalf("the error is no Problems: %v", err)
+	}
+	lines := 1 + strings.Count(string(text), "\n") + strings.Count(string(text), "\r")
+	for _, p := range ps {
+		if p.Pos.File != name || p.Pos.Line > lines || p.Pos.Line > 0 && p.Pos.Col < 1 || p.Pos.Col > utf8.RuneCount(text)+1 {
+			t.Errorf("a place outside of the file: %s", p)
+		}
+		if p.Text == "" || strings.Contains(p.Text, "broke down") {
+			t.Errorf("a problem without a sense: %s", p)
+		}
+	}
+}
+
+// checkPart makes sure that a part holds nothing that its table forbids.
+func checkPart(t *testing.T, p Part) {
+	if p.ID() == "" || p.Name() == "" || p.Place().Line == 0 {
+		t.Errorf("a part without a head: %q at %s", p.ID(), p.Place())
+	}
+	for i, f := range p.Record().Object().Table().Fields() {
+		v := p.Record().Value(i)
+		if !v.Known {
+			if f.Required {
+				t.Errorf("%s.%s is not there", p.Kind(), f.Name)
+			}
+			continue
+		}
+		numbers := v.List
+		if f.Type == source.Fraction || f.Type == source.Whole {
+			numbers = []float64{v.Num}
+		}
+		if f.Cap > 0 && (len(v.List) == 0 || len(v.List) > f.Cap) {
+			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, len(v.List))
+		}
+		for _, x := range numbers {
+			if !(x >= f.Min && x <= f.Max) || (f.Type == source.Whole || f.Type == source.Wholes) && x != math.Trunc(x) {
+				t.Errorf("%s.%s holds %v", p.Kind(), f.Name, x)
+			}
+		}
+	}
+}

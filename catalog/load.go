@@ -1,0 +1,156 @@
+package catalog
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// mostProblems is where a file is given up: nobody reads more of them, and a
+// hostile file could make one for every few bytes.
+const mostProblems = 1000
+
+// Load reads all part files (*.yaml, *.yml, *.json) of one or more folders and
+// what lies below them, in the order of their names. Files and folders whose
+// name begins with a dot are left out. It loads whole or not at all; the error
+// is source.Problems with the faults of all files. That a folder holds no part
+// file is a fault too: most likely it is the wrong folder.
+func Load(folders ...fs.FS) (*Catalog, error) {
+	b := newBuilder()
+	for _, folder := range folders {
+		b.addFolder(folder)
+	}
+	return b.done()
+}
+
+// ReadFile reads one part file as a catalog: JSON where the name ends in .json,
+// YAML otherwise. The name only stands in the places of faults.
+func ReadFile(name string, text []byte) (*Catalog, error) {
+	b := newBuilder()
+	b.addFile(name, text)
+	return b.done()
+}
+
+// builder collects parts and faults over files.
+type builder struct {
+	catalog  *Catalog
+	taken    map[string]source.Pos // where each id is stated
+	currency source.Pos            // where the currency is stated first
+	ps       source.Problems
+}
+
+func newBuilder() *builder {
+	return &builder{
+		catalog: &Catalog{byID: map[string]Part{}, bySKU: map[string][]Part{}, byKind: map[string][]Part{}},
+		taken:   map[string]source.Pos{},
+	}
+}
+
+// done gives the catalog, or the faults.
+func (b *builder) done() (*Catalog, error) {
+	if err := b.ps.Err(); err != nil {
+		return nil, err
+	}
+	return b.catalog, nil
+}
+
+// addFolder reads the part files of a folder. What cannot be read is a fault
+// like any other, so that one such file does not hide the faults of the rest.
+func (b *builder) addFolder(folder fs.FS) {
+	before := len(b.ps)
+	files := source.ReadFiles(folder, &b.ps)
+	for _, f := range files {
+		b.addFile(f.Name, f.Text)
+	}
+	if len(files) > 0 || len(b.ps) > before {
+		return
+	}
+	name := "."
+	if s, ok := folder.(source.Shower); ok {
+		name = s.Shown(name)
+	}
+	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json")
+}
+
+// addFile reads one file.
+func (b *builder) addFile(name string, text []byte) {
+	root, err := source.Parse(name, text)
+	if err != nil {
+		b.fault(name, err)
+		return
+	}
+	if root.Kind != source.Map {
+		b.ps.Add(root.Pos, "", fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind), "begin it with the line parts:")
+		return
+	}
+	root.Keys("", &b.ps, "parts", "catalog", "currency", "note")
+	b.head(root)
+	list := root.Get("parts")
+	if list == nil {
+		b.ps.Add(root.Pos, "", "the file has no parts", "a part file holds a list under parts:")
+		return
+	}
+	for i, item := range list.ReadList("parts", &b.ps) {
+		if len(b.ps) >= mostProblems {
+			b.ps.Add(item.Pos, "", fmt.Sprintf("reading stops here, after %d faults", mostProblems), "mend these first")
+			return
+		}
+		b.addPart(item, fmt.Sprintf("parts[%d]", i))
+	}
+}
+
+// fault takes the error of the parser, which is Problems.
+func (b *builder) fault(name string, err error) {
+	var ps source.Problems
+	if errors.As(err, &ps) {
+		b.ps = append(b.ps, ps...)
+		return
+	}
+	b.ps.Add(source.Pos{File: name}, "", err.Error(), "")
+}
+
+// head reads what a file says of the whole catalog.
+func (b *builder) head(root *source.Node) {
+	if n := root.Get("note"); n != nil {
+		n.ReadText("note", &b.ps)
+	}
+	if n := root.Get("catalog"); n != nil {
+		if label, ok := n.ReadText("catalog", &b.ps); ok && !slices.Contains(b.catalog.labels, label) {
+			b.catalog.labels = append(b.catalog.labels, label)
+		}
+	}
+	n := root.Get("currency")
+	if n == nil {
+		return
+	}
+	word, ok := n.ReadText("currency", &b.ps)
+	switch {
+	case !ok:
+	case b.catalog.currency == "":
+		b.currency, b.catalog.currency = n.Pos, word
+	case word != b.catalog.currency:
+		b.ps.Add(n.Pos, "currency", fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency), "a catalog has one currency")
+	}
+}
+
+// addPart reads one item and files the part under its id.
+func (b *builder) addPart(item *source.Node, path string) {
+	p, ok := readItem(item, path, &b.ps)
+	// The id of a faulty part is taken all the same: a part that clashes with it
+	// is to be mended as well.
+	id := item.Get("id")
+	if !isWord(id) {
+		return
+	}
+	if other, twice := b.taken[id.Text]; twice {
+		b.ps.Add(id.Pos, path+".id", fmt.Sprintf("the id %q is taken already, at %s", id.Text, other), "give each part an id of its own")
+		return
+	}
+	b.taken[id.Text] = id.Pos
+	if ok {
+		b.catalog.add(p)
+	}
+}

@@ -1,0 +1,69 @@
+package catalog
+
+import (
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// Part is the description of one part. It is immutable and small: copy it. Two
+// Parts are equal under == where they are the same part of the same reading.
+// The zero Part is no part; its texts are empty and its record is nil.
+type Part struct {
+	in *part
+}
+
+// part is what a Part points at; it is never written after it is made.
+type part struct {
+	kind   *rules.Object
+	record *rules.Record
+	place  source.Pos
+
+	id, name, maker, sku string
+	price, basis         string
+}
+
+// nothing is what the zero Part points at.
+var nothing = &part{}
+
+func (p Part) inner() *part {
+	if p.in == nil {
+		return nothing
+	}
+	return p.in
+}
+
+// Kind is the word for the kind, such as cassette.
+func (p Part) Kind() string {
+	if p.in == nil {
+		return ""
+	}
+	return p.in.kind.Name()
+}
+
+// ID is the word that mixes refer to; empty for a part described in place.
+func (p Part) ID() string { return p.inner().id }
+
+// Name is what people call the part; it may be empty for one described in place.
+func (p Part) Name() string { return p.inner().name }
+
+// Maker is who makes the part, or empty.
+func (p Part) Maker() string { return p.inner().maker }
+
+// SKU is the seller's number of the part, or empty.
+func (p Part) SKU() string { return p.inner().sku }
+
+// Price is a decimal text with at most two decimals, such as 41.50, in the
+// currency of the catalog; empty where no price is stated.
+func (p Part) Price() string { return p.inner().price }
+
+// Cents is the price in hundredths, for sums; false where no price is stated.
+func (p Part) Cents() (int64, bool) { return cents(p.inner().price) }
+
+// Basis says where the part's values come from: stated, measured or assumed.
+func (p Part) Basis() string { return p.inner().basis }
+
+// Record gives the part's values, by the field table of its kind.
+func (p Part) Record() *rules.Record { return p.inner().record }
+
+// Place is where the part's description begins.
+func (p Part) Place() source.Pos { return p.inner().place }

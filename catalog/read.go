@@ -1,0 +1,275 @@
+package catalog
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// maxText is the longest name, maker or seller's number, in code points.
+const maxText = 200
+
+// New makes a part from Go values: numbers, flags, texts and lists of numbers
+// under the names of the kind's fields, and with them id, name, maker, sku,
+// price and basis where wanted. A number with a tolerance is a text, such as
+// "3.65 ± 0.02". The error is source.Problems, its places name the kind only.
+func New(kind string, fields map[string]any) (Part, error) {
+	file := "new " + kind
+	var ps source.Problems
+	object, ok := Kind(kind)
+	if !ok {
+		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), source.Suggest(kind, kindNames()))
+		return Part{}, ps.Err()
+	}
+	n, err := source.FromGo(file, fields)
+	if err != nil {
+		return Part{}, err
+	}
+	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}}
+	p, _ := r.part()
+	return p, ps.Err()
+}
+
+// Read makes a part from a description in place, such as one inside a mix: the
+// kind is known from around it, and it has no id. It may still be given a name,
+// maker, sku, price and basis. Faults are added to ps; the Part is good only
+// where the second result is true.
+func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
+	object, ok := Kind(kind)
+	if !ok {
+		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), source.Suggest(kind, kindNames()))
+		return Part{}, false
+	}
+	if !isMap(n, kind, ps) {
+		return Part{}, false
+	}
+	good := true
+	for _, key := range []string{"kind", "id"} {
+		if v := n.Get(key); v != nil {
+			ps.Add(v.Pos, kind+"."+key, "a part described in place has no "+key, "leave the line out")
+			good = false
+		}
+	}
+	r := reader{object: object, node: n, path: kind, ps: ps, also: itemKeys}
+	p, ok := r.part()
+	return p, ok && good
+}
+
+// readItem makes a part from one item of a part file.
+func readItem(n *source.Node, path string, ps *source.Problems) (Part, bool) {
+	if !isMap(n, path, ps) {
+		return Part{}, false
+	}
+	object, known := readKind(n, path, ps)
+	good := true
+	for _, key := range []string{"id", "name"} {
+		if n.Get(key) == nil {
+			ps.Add(n.Pos, path, "the part has no "+key, "every part of a file has kind, id and name")
+			good = false
+		}
+	}
+	if !known {
+		return Part{}, false
+	}
+	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys}
+	p, ok := r.part()
+	return p, ok && good
+}
+
+// itemKeys are the keys that an item may hold beside the fields of its kind.
+var itemKeys = []string{"kind", "id", "name", "maker", "sku", "price", "basis"}
+
+// readKind reads which kind an item is of.
+func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, bool) {
+	v := n.Get("kind")
+	if v == nil {
+		ps.Add(n.Pos, path, "the part has no kind", "every part of a file has kind, id and name")
+		return nil, false
+	}
+	word, ok := v.ReadText(path+".kind", ps)
+	if !ok {
+		return nil, false
+	}
+	object, ok := Kind(word)
+	if !ok {
+		hint := source.Suggest(word, kindNames())
+		if hint == "" {
+			hint = "known are " + strings.Join(kindNames(), ", ")
+		}
+		ps.Add(v.Pos, path+".kind", fmt.Sprintf("there is no kind %q", word), hint)
+	}
+	return object, ok
+}
+
+// reader makes one part from one node.
+type reader struct {
+	object *rules.Object
+	node   *source.Node
+	path   string
+	ps     *source.Problems
+	also   []string // keys that are allowed beside the fields
+}
+
+// part reads it all. It returns no part where anything is wrong.
+func (r *reader) part() (Part, bool) {
+	before := len(*r.ps)
+	values := r.object.Table().Read(r.node, r.path, r.also, r.ps)
+	p := &part{
+		kind:  r.object,
+		place: r.node.Pos,
+		id:    r.id(),
+		name:  r.text("name"),
+		maker: r.text("maker"),
+		sku:   r.sku(),
+		price: r.price(),
+		basis: r.basis(),
+	}
+	if len(*r.ps) > before {
+		return Part{}, false
+	}
+	together{object: r.object, values: values, node: r.node, path: r.path, ps: r.ps}.check()
+	if len(*r.ps) > before {
+		return Part{}, false
+	}
+	if p.basis == "assumed" {
+		markAssumed(r.object.Table(), r.node, values)
+	}
+	p.record = r.object.NewRecord(values, nil)
+	return Part{p}, true
+}
+
+// markAssumed marks the values that the node states; a default keeps its own
+// standing.
+func markAssumed(t *source.Table, n *source.Node, values []source.Value) {
+	for i, f := range t.Fields() {
+		if values[i].Known && n.Get(f.Name) != nil {
+			values[i].Assumed = true
+		}
+	}
+}
+
+// at gives the path of a key, and its node if it is there.
+func (r *reader) at(key string) (*source.Node, string) {
+	if r.path == "" {
+		return r.node.Get(key), key
+	}
+	return r.node.Get(key), r.path + "." + key
+}
+
+// id reads the part's own id. Read has said already that it should not be there.
+func (r *reader) id() string {
+	n, path := r.at("id")
+	id, ok := r.word(n, path)
+	if ok && strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
+		r.ps.Add(n.Pos, path, fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -")
+	}
+	return id
+}
+
+// sku reads the seller's number.
+func (r *reader) sku() string {
+	n, path := r.at("sku")
+	s, ok := r.word(n, path)
+	if ok {
+		r.short(n, path)
+	}
+	return s
+}
+
+// isWord reports whether a node may stand for an id or a seller's number: a text,
+// or a plain number as it is written.
+func isWord(n *source.Node) bool {
+	return n != nil && n.Text != "" && (n.Kind == source.Text || n.Kind == source.Number)
+}
+
+func (r *reader) word(n *source.Node, path string) (string, bool) {
+	if n == nil {
+		return "", false
+	}
+	if n.Kind == source.Number {
+		return n.Text, true
+	}
+	return n.ReadText(path, r.ps)
+}
+
+// text reads one of the free texts.
+func (r *reader) text(key string) string {
+	n, path := r.at(key)
+	if n == nil {
+		return ""
+	}
+	s, ok := n.ReadText(path, r.ps)
+	if ok {
+		r.short(n, path)
+	}
+	return s
+}
+
+// short refuses a text that no list could show.
+func (r *reader) short(n *source.Node, path string) {
+	if utf8.RuneCountInString(n.Text) > maxText {
+		r.ps.Add(n.Pos, path, fmt.Sprintf("the text is longer than %d characters", maxText), "")
+	}
+}
+
+// basis reads where the values come from; a part that does not say is stated.
+func (r *reader) basis() string {
+	n, path := r.at("basis")
+	if n == nil {
+		return "stated"
+	}
+	word, ok := n.ReadText(path, r.ps)
+	if !ok {
+		return ""
+	}
+	known := []string{"stated", "measured", "assumed"}
+	for _, k := range known {
+		if k == word {
+			return word
+		}
+	}
+	r.ps.Add(n.Pos, path, fmt.Sprintf("there is no basis %q", word), source.Suggest(word, known))
+	return ""
+}
+
+// price reads a decimal number, written as a number or as a text.
+func (r *reader) price() string {
+	n, path := r.at("price")
+	if n == nil {
+		return ""
+	}
+	text := n.Text
+	if n.Kind == source.Number {
+		text = plainDecimal(text)
+	}
+	if n.Kind == source.Number || n.Kind == source.Text {
+		if _, ok := cents(text); ok {
+			return text
+		}
+	}
+	r.ps.Add(n.Pos, path, "a price is a number with at most two decimals, and no currency", "write 41.50, and the currency once a file")
+	return ""
+}
+
+// isMap makes sure that a description is a map of fields.
+func isMap(n *source.Node, path string, ps *source.Problems) bool {
+	if n != nil && n.Kind == source.Map {
+		return true
+	}
+	found := source.Null
+	if n != nil {
+		found = n.Kind
+	}
+	ps.Add(placeOf(n), path, fmt.Sprintf("a part is described by a map of its fields, not by %s", found), "")
+	return false
+}
+
+func placeOf(n *source.Node) source.Pos {
+	if n == nil {
+		return source.Pos{}
+	}
+	return n.Pos
+}

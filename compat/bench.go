@@ -1,0 +1,75 @@
+package compat
+
+import (
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// The objects that rules may speak of stand in this order: the kinds of parts,
+// the figures, what was measured at the bench.
+var (
+	kindCount    = len(catalog.Kinds())
+	figuresPlace = kindCount
+	benchPlace   = kindCount + 1
+	objectCount  = kindCount + 2
+)
+
+// bench is what a mechanic measured on the bicycle itself. It goes before what
+// parts state.
+var bench = rules.NewObject("bench", "What was measured on the bicycle.",
+	source.Field{Name: "position", Type: source.Choice, Choices: []string{"stand", "sag", "longest"},
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight, longest where the axle is farthest from the crank.",
+		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
+	source.Field{Name: "chain_pitches", Type: source.Whole, Unit: "pitches", Min: 20, Max: 500,
+		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",
+		How: "Count the rollers of the whole chain."},
+	source.Field{Name: "end_to_end_pitches", Type: source.Fraction, Unit: "pitches", Min: 20, Max: 500,
+		Doc: "The half-inch links of chain round the largest ring and the largest cog, ends brought together, not through the derailleur.",
+		How: "Lay the chain round the largest ring and the largest cog past the derailleur, bring the ends together and count."},
+	source.Field{Name: "chain_wear_percent", Type: source.Fraction, Unit: "percent", Min: 0, Max: 5,
+		Doc: "How much longer than new the chain has worn.",
+		How: "Measure 24 half-inch links with a ruler: 304.8 mm is new, each 3 mm more is 1 percent; or use a wear gauge."},
+	source.Field{Name: "cog_positions_mm", Type: source.Fractions, Unit: "mm", Min: 0, Max: 80, Cap: 16, Rising: true,
+		Doc: "The middle of each cog from the middle of the smallest, which is 0.",
+		How: "Measure with the depth rod of a caliper from the smallest cog's face to the face of each other cog."},
+	source.Field{Name: "step_positions_mm", Type: source.Fractions, Unit: "mm", Min: 0, Max: 80, Cap: 17, Rising: true,
+		Doc: "Where the guide pulley stands at each step, from the outermost, which is 0.",
+		How: "Shift through with the chain off and measure with a caliper from the dropout to the guide pulley at every step."},
+	source.Field{Name: "chainline_mm", Type: source.Fraction, Unit: "mm", Min: 20, Max: 90,
+		Doc: "The distance from the frame's middle plane to the middle of the rings.",
+		How: "Measure from the middle of the seat tube to the ring's teeth; with two rings take the middle between them."},
+	source.Field{Name: "smallest_cog_inset_mm", Type: source.Fraction, Unit: "mm", Min: -5, Max: 30,
+		Doc: "The distance from the face that touches the dropout to the middle of the smallest cog.",
+		How: "Lay a straightedge on the drive-side locknut face, measure the depth to the smallest cog, and add half a cog."},
+	source.Field{Name: "spacer_behind_mm", Type: source.Fraction, Unit: "mm", Min: 0, Max: 20,
+		Doc: "The spacers fitted behind the cassette now.",
+		How: "Measure the rings between the freehub's shoulder and the largest cog with a caliper; 0 for none."},
+	source.Field{Name: "b_gap_mm", Type: source.Fraction, Unit: "mm", Min: -10, Max: 60,
+		Doc: "The gap between the tooth tips of the largest cog and of the guide pulley, chain on the largest cog.",
+		How: "Measure along the line through both axes, at the nearest bare tooth."},
+	source.Field{Name: "guide_bolt_to_cog_mm", Type: source.Fraction, Unit: "mm", Min: 0, Max: 120,
+		Doc: "The distance from the tooth tips of the largest cog to the middle of the guide pulley's bolt.",
+		How: "Hold a ruler along the line through both axes, parallel to the wheel: tip of the cog to the bolt's middle."},
+	source.Field{Name: "hanger_error_mm", Type: source.Fraction, Unit: "mm", Min: 0, Max: 40,
+		Doc: "The largest difference that a hanger gauge shows at the rim between opposite places.",
+		How: "Hold the gauge to one place of the rim at 12, 3, 6 and 9 o'clock; the largest difference counts."},
+	source.Field{Name: "trim_clicks_used", Type: source.Whole, Min: -100, Max: 100,
+		Doc: "The trim clicks set, counted from where the smallest cog is exactly right, positive towards the spokes.",
+		How: "Count the clicks from the place where the smallest cog runs quietest."},
+	source.Field{Name: "cage_to_spoke_mm", Type: source.Fraction, Unit: "mm", Min: -5, Max: 40,
+		Doc: "The room between the cage and the spokes on the largest cog.",
+		How: "Turn the wheel slowly and measure at the nearest spoke; take a cell out first."},
+	source.Field{Name: "jockey_play_mm", Type: source.Fraction, Unit: "mm", Min: 0, Max: 10,
+		Doc: "The side play of the guide pulley.",
+		How: "Push the pulley to both sides and measure the difference."},
+	source.Field{Name: "cell_charge_percent", Type: source.Fraction, Unit: "percent", Min: 0, Max: 100,
+		Doc: "The charge of the weakest cell.",
+		How: "Read it from the lamp or the application."},
+	source.Field{Name: "torque_nm", Type: source.Fraction, Unit: "N m", Min: 0, Max: 80,
+		Doc: "The torque to which the derailleur's bolt was tightened.",
+		How: "Read it from the torque wrench."},
+)
+
+// emptyBench stands in where nothing was measured.
+var emptyBench = bench.NewRecord(make([]source.Value, len(bench.Table().Fields())), nil)

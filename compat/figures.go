@@ -1,0 +1,108 @@
+package compat
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// The places of the figures in their table. A figure reads only figures above it.
+const (
+	figCogThickness = iota
+	figCogPositions
+	figCassetteStack
+	figChainOuter
+	figChainInner
+	figNeighbourGap
+	figStepPositions
+	figFirstClick
+	figSpareSteps
+	figOwnSet
+	figIndexOffset
+	figIndexErrors
+	figIndexResidual
+	figIndexWorst
+	figIndexShare
+	figStackDifference
+	figIndexAlign
+	figWorstIfAligned
+	figTrimClicks
+	figTrimResidual
+	figChainWrap
+	figFrontDifference
+	figBigBigRest
+	figBigBig
+	figChainGrowth
+	figChainPitches
+	figChainMargin
+	figSmallSmallSlack
+	figRingLines
+	figCogLines
+	figChainAngles
+	figAngleLargest
+	figAngleSmallest
+	figBackpedal
+	figCogStep
+	figBoltToCog
+	figLockringMargin
+	figHangerDrift
+	figResidualWithHanger
+	figHangerLimit
+	figGearRatios
+	figLowest
+	figHighest
+	figRange
+	figLargestStep
+	figDevelopmentLow
+	figDevelopmentHigh
+	figureCount
+)
+
+// figureTable describes every figure, in the order in which they are worked out.
+var figureTable = slices.Concat(cassetteFigures(), indexFigures(), trimFigures(), lengthFigures(), lineFigures(), fitFigures(), gearFigures())
+
+// figureObject is what rules read as figures.
+var figureObject = newFigureObject()
+
+func newFigureObject() *rules.Object {
+	fields := make([]source.Field, len(figureTable))
+	for i, f := range figureTable {
+		fields[i] = f.Field
+	}
+	return rules.NewObject("figures", "What is worked out from the facts of all parts together.", fields...)
+}
+
+// mm, teeth and the like make the fields of figures. Their range is not checked:
+// they are computed, not read.
+func mm(name, doc string) source.Field {
+	return source.Field{Name: name, Type: source.Fraction, Unit: "mm", Min: -1e6, Max: 1e6, Doc: doc}
+}
+
+func mmList(name, doc string, longest int) source.Field {
+	return source.Field{Name: name, Type: source.Fractions, Unit: "mm", Min: -1e6, Max: 1e6, Cap: longest, Doc: doc}
+}
+
+func whole(name, unit, doc string) source.Field {
+	return source.Field{Name: name, Type: source.Whole, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+}
+
+func fraction(name, unit, doc string) source.Field {
+	return source.Field{Name: name, Type: source.Fraction, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+}
+
+// Figures are what was worked out for one mix. They are immutable.
+type Figures struct{ data *figureData }
+
+// Value gives a figure by name, such as index_residual_mm; its Known is false
+// where the figure has no value, and the Lack says why. Lists are read only.
+func (f Figures) Value(name string) (source.Value, rules.Lack) {
+	i, ok := figureObject.Table().Index(name)
+	if !ok || f.data == nil {
+		return source.Value{}, rules.Lack{Reason: "there is no such figure"}
+	}
+	return f.data.values[i], f.data.record.Lack(i)
+}
+
+// FigureFields describes every figure, in the order in which they are worked out.
+func FigureFields() []source.Field { return slices.Clone(figureObject.Table().Fields()) }

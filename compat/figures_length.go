@@ -1,0 +1,183 @@
+package compat
+
+import (
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/source"
+)
+
+func lengthFigures() []figure {
+	rings := []input{crankRings, ownRings}
+	longest := []input{chainstay, growth, suspension, idler, benchEnds, benchAt, growthAtSag, crankRings, ownRings, cogs}
+	return []figure{
+		{
+			Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
+			reads:   append([]input{cogs}, rings...),
+			measure: func(m *measuring, v *source.Value) { m.gears(v, geometry.Gears.Wrap) },
+		},
+		{
+			Field: whole("front_difference_t", "t", "Largest ring less smallest ring."),
+			reads: rings,
+			measure: func(m *measuring, v *source.Value) {
+				if r := m.rings(); !m.lacking() {
+					v.Num = geometry.Gears{Rings: r.List}.FrontDifference()
+				}
+			},
+		},
+		{
+			Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
+			reads:   longest,
+			measure: func(m *measuring, v *source.Value) { v.Num = m.bigBig(0) },
+		},
+		{
+			Field: fraction("big_big_pitches", "pitches", "The same where the axle is farthest from the crank: at chainstay + growth."),
+			reads: longest,
+			measure: func(m *measuring, v *source.Value) {
+				if g := m.growth(); !m.lacking() {
+					v.Num = m.bigBig(g)
+				}
+			},
+		},
+		{
+			Field:   fraction("chain_growth_pitches", "pitches", "What the suspension's travel adds on the largest pair: longest less rest."),
+			figures: []int{figBigBig, figBigBigRest},
+			measure: func(m *measuring, v *source.Value) {
+				if long, rest := m.figure(figBigBig), m.figure(figBigBigRest); !m.lacking() {
+					v.Num = long.Num - rest.Num
+				}
+			},
+		},
+		{
+			Field:   whole("chain_pitches", "pitches", "The half-inch links to cut: the even count that covers longest + add_pitches and, where stated, rest + add_pitches_rest."),
+			reads:   []input{addPitches, addRest},
+			figures: []int{figBigBig, figBigBigRest},
+			measure: (*measuring).chainPitches,
+		},
+		{
+			Field:   fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that is shorter) less the length on the largest pair at the longest."),
+			reads:   []input{benchCut, chainSold},
+			figures: []int{figChainPitches, figBigBig},
+			measure: func(m *measuring, v *source.Value) {
+				if count, long := m.fitted(), m.figure(figBigBig); !m.lacking() {
+					v.Num = geometry.ChainSpare(count, long.Num)
+				}
+			},
+		},
+		{
+			Field:   fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at rest: what the cage takes up."),
+			reads:   append([]input{benchCut, chainSold, chainstay, cogs, idler}, rings...),
+			figures: []int{figChainPitches},
+			measure: (*measuring).smallSlack,
+		},
+	}
+}
+
+// rings gives the rings of the crankset, or those fitted in their place.
+func (m *measuring) rings() *source.Value {
+	if r := m.peek(&ownRings); r != nil {
+		return r
+	}
+	return m.need(&crankRings)
+}
+
+func (m *measuring) gears(v *source.Value, f func(geometry.Gears) float64) {
+	r, c := m.rings(), m.need(&cogs)
+	if !m.lacking() {
+		v.Num = f(geometry.Gears{Rings: r.List, Cogs: c.List})
+	}
+}
+
+// growth is how far the axle moves away from the crank at most. A frame without
+// a sprung rear has none; one that does not say leaves it open.
+func (m *measuring) growth() float64 {
+	if s := m.peek(&suspension); s != nil && s.Text == "none" {
+		return 0
+	}
+	return m.need(&growth).Num
+}
+
+// onLargest is the exact length on the largest ring and cog with the axle this
+// far beyond its place at rest.
+func (m *measuring) onLargest(beyond float64) float64 {
+	r, c, stay := m.rings(), m.need(&cogs), m.need(&chainstay)
+	if m.lacking() {
+		return 0
+	}
+	return geometry.ChainLength(geometry.Pitch, stay.Num+beyond, r.List[0], c.List[len(c.List)-1])
+}
+
+// bigBig is the length on the largest pair at so much growth. A length that was
+// measured goes before the computed one, moved by what lies between the position
+// where it was measured and the one asked for.
+func (m *measuring) bigBig(beyond float64) float64 {
+	if m.peek(&idler) != nil {
+		m.meaningless(hasIdler)
+		return 0
+	}
+	ends := m.peek(&benchEnds)
+	if ends == nil {
+		return m.onLargest(beyond)
+	}
+	at := m.measuredAt()
+	if m.lacking() || at == beyond {
+		return ends.Num
+	}
+	return ends.Num + m.onLargest(beyond) - m.onLargest(at)
+}
+
+// measuredAt is the growth at which the bench lengths were measured; a bicycle
+// whose position is not stated stood at rest.
+func (m *measuring) measuredAt() float64 {
+	at := m.peek(&benchAt)
+	switch {
+	case at == nil || at.Text == "stand":
+		return 0
+	case at.Text == "longest":
+		return m.growth()
+	}
+	return m.need(&growthAtSag).Num
+}
+
+func (m *measuring) chainPitches(v *source.Value) {
+	long := m.figure(figBigBig)
+	if m.lacking() {
+		return
+	}
+	add := 2.0 // the trade's inch, assumed where the derailleur's maker says nothing
+	if a := m.peek(&addPitches); a != nil {
+		add = a.Num
+	} else {
+		m.assumed = true
+	}
+	v.Num = geometry.EvenUp(long.Num + add)
+	if rest := m.peek(&addRest); rest != nil {
+		v.Num = max(v.Num, geometry.EvenUp(m.figure(figBigBigRest).Num+rest.Num))
+	}
+}
+
+// fitted is the count of the chain on the bicycle: as measured, else the count to
+// cut, or the whole chain where it is sold shorter than that.
+func (m *measuring) fitted() float64 {
+	if cut := m.peek(&benchCut); cut != nil {
+		return cut.Num
+	}
+	// A chain sold too short is short whatever was assumed about the count to cut.
+	assumed := m.assumed
+	count := m.figure(figChainPitches).Num
+	if sold := m.peek(&chainSold); sold != nil && sold.Num < count {
+		m.assumed = assumed || sold.Assumed
+		return sold.Num
+	}
+	return count
+}
+
+func (m *measuring) smallSlack(v *source.Value) {
+	if m.peek(&idler) != nil {
+		m.meaningless(hasIdler)
+		return
+	}
+	count, r, c, stay := m.fitted(), m.rings(), m.need(&cogs), m.need(&chainstay)
+	if m.lacking() {
+		return
+	}
+	v.Num = geometry.ChainSpare(count, geometry.ChainLength(geometry.Pitch, stay.Num, r.List[len(r.List)-1], c.List[0]))
+}

@@ -1,0 +1,211 @@
+package compat
+
+import (
+	"slices"
+
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/source"
+)
+
+// Sentences for what cannot be indexed.
+const (
+	byEar     = "the shifter is not indexed: the rider sets the position by ear"
+	oneCog    = "a single cog needs no index"
+	hubShifts = "the gears are in the hub: there is no rear derailleur to index"
+	noTrim    = "a derailleur moved by cable has no trim clicks"
+	noSpare   = "there is no spare click"
+	hasIdler  = "the frame has an idler: measure the chain on the bicycle"
+)
+
+// indexes says whether there is an index to judge at all.
+func (m *measuring) indexes() bool {
+	if k := m.peek(&hubKind); k != nil && (k.Text == "internal" || k.Text == "fixed") {
+		m.meaningless(hubShifts)
+		return false
+	}
+	if ix := m.peek(&indexed); ix != nil && ix.Num == 0 {
+		m.meaningless(byEar)
+		return false
+	}
+	return true
+}
+
+// stepPositions finds where the guide pulley stands at each step. Of more clicks
+// than the cogs need, it keeps the run that fits best: the others are blocked by
+// a limit screw.
+func (m *measuring) stepPositions(v *source.Value) {
+	if !m.indexes() {
+		return
+	}
+	m.allSteps(v)
+	at := m.known(figCogPositions)
+	if m.lacking() || at == nil || len(at.List) < 2 || len(v.List) <= len(at.List) || m.drive() == "motor" {
+		return
+	}
+	window, first := geometry.BestWindow(m.free(), v.List, at.List)
+	if first < 0 {
+		m.meaningless("the steps do not rise")
+		return
+	}
+	m.spare, m.first = true, first
+	v.List = m.keep(window)
+}
+
+// allSteps finds every step: measured, of the motor or of the cassette that it is
+// made for, or of the cable.
+func (m *measuring) allSteps(v *source.Value) {
+	if at := m.peek(&benchSteps); at != nil {
+		v.List = m.keep(append(m.free(), at.List...))
+		return
+	}
+	if !m.there(&rearActuation) {
+		m.lack(&rearActuation)
+		return
+	}
+	switch m.drive() {
+	case "motor":
+		m.motorSteps(v)
+	case "cable":
+		m.cableSteps(v)
+	default:
+		m.lack(&rearActuation)
+	}
+}
+
+// drive says what moves the derailleur, as either end states it, or as the facts
+// stated of it show.
+func (m *measuring) drive() string {
+	for _, in := range []*input{&rearActuation, &shifterActuation} {
+		if a := m.peek(in); a != nil {
+			return a.Text
+		}
+	}
+	for _, in := range []*input{&motorSteps, &madeForPitch, &madeForPitches} {
+		if m.peek(in) != nil {
+			return "motor"
+		}
+	}
+	// What remains is told by cable, if there is a shifter to tell it.
+	if m.peek(&ratio) != nil || m.peek(&ratios) != nil || m.peek(&pull) != nil || m.peek(&pulls) != nil || !m.there(&pull) {
+		return "cable"
+	}
+	return ""
+}
+
+func (m *measuring) motorSteps(v *source.Value) {
+	if s := m.peek(&motorSteps); s != nil {
+		v.List = m.keep(geometry.Positions(m.free(), s.List))
+		return
+	}
+	// Nobody publishes a motor's steps; that they are those of the cassette which
+	// the derailleur is made for is an assumption.
+	if ps := m.peek(&madeForPitches); ps != nil {
+		m.assumed = true
+		v.List = m.keep(geometry.Positions(m.free(), ps.List))
+		return
+	}
+	p := m.need(&madeForPitch)
+	n := len(m.need(&cogs).List)
+	if m.lacking() {
+		return
+	}
+	m.assumed = true
+	v.List = m.keep(geometry.EvenPositions(m.free(), n, p.Num))
+}
+
+// spareSteps counts the steps beyond those that the cogs need. It asks for no
+// positions: a shifter of unknown pull still has a known number of clicks.
+func (m *measuring) spareSteps(v *source.Value) {
+	if !m.indexes() {
+		return
+	}
+	if !m.there(&rearActuation) {
+		m.lack(&rearActuation)
+	}
+	needed := float64(len(m.need(&cogs).List) - 1)
+	if m.lacking() {
+		return
+	}
+	if needed == 0 {
+		m.meaningless(oneCog)
+		return
+	}
+	v.Num = m.stepCount(needed) - needed
+}
+
+func (m *measuring) stepCount(needed float64) float64 {
+	if at := m.peek(&benchSteps); at != nil {
+		return float64(len(at.List) - 1)
+	}
+	switch m.drive() {
+	case "motor":
+		for _, in := range []*input{&motorSteps, &madeForPitches} {
+			if s := m.peek(in); s != nil {
+				return float64(len(s.List))
+			}
+		}
+		m.need(&madeForPitch)
+		m.assumed = true // that the motor is made for as many cogs as there are
+		return needed
+	case "cable":
+		if ps := m.peek(&pulls); ps != nil {
+			return float64(len(ps.List))
+		}
+		return m.need(&clicks).Num
+	}
+	m.lack(&rearActuation)
+	return 0
+}
+
+func (m *measuring) cableSteps(v *source.Value) {
+	c := geometry.Cable{Factor: 1}
+	if ps := m.peek(&pulls); ps != nil {
+		c.Pulls, c.Clicks = ps.List, len(ps.List)
+	} else {
+		c.Pulls, c.Clicks = one(&m.onePull, m.need(&pull)), int(m.need(&clicks).Num)
+	}
+	if rs := m.peek(&ratios); rs != nil {
+		c.Ratios = rs.List
+	} else {
+		c.Ratios = one(&m.oneRatio, m.need(&ratio))
+	}
+	if f := m.peek(&pullFactor); f != nil {
+		c.Factor = f.Num
+	}
+	if t := m.peek(&takeUp); t != nil {
+		c.TakeUp = t.Num
+	}
+	if m.lacking() {
+		return
+	}
+	if r := m.peek(&restCog); r != nil && r.Text == "largest" {
+		v.List = m.keep(reversed(m.free(), c))
+		return
+	}
+	v.List = m.keep(c.StepPositions(m.free()))
+}
+
+// one is a number as a list of one, in memory of the measuring.
+func one(buf *[1]float64, v *source.Value) []float64 {
+	buf[0] = v.Num
+	return buf[:]
+}
+
+// reversed is for a spring that draws the pulley to the largest cog: the first
+// click of the cable is at the spokes, while lists run from the smallest cog.
+func reversed(dst []float64, c geometry.Cable) []float64 {
+	c.Pulls, c.Ratios = turned(c.Pulls), turned(c.Ratios)
+	at := c.StepPositions(dst)
+	last := at[len(at)-1]
+	for i := range at {
+		at[i] = last - at[i]
+	}
+	slices.Reverse(at)
+	return at
+}
+
+func turned(list []float64) []float64 {
+	list = slices.Clone(list)
+	slices.Reverse(list)
+	return list
+}

@@ -1,0 +1,94 @@
+package geometry
+
+// NeighbourGaps appends the room, in mm, between a chain that stands in the
+// middle of each cog but the last and the face of the next larger cog:
+//
+//	gap = pitch - outer / 2 - thickness / 2
+//
+// for cogs at these positions (mm, rising, 2 or more), a chain of this width
+// over its pins and cogs of this thickness (mm). Negative where the chain
+// overlaps its neighbour. Geometry; matched sets that are published as working
+// have 0.10 mm and more.
+func NeighbourGaps(dst, cogs []float64, outer, thickness float64) []float64 {
+	if !rising(cogs) || !positive(outer, thickness) {
+		return append(dst, nan())
+	}
+	for i := 1; i < len(cogs); i++ {
+		dst = append(dst, bounded(cogs[i]-cogs[i-1]-outer/2-thickness/2))
+	}
+	return dst
+}
+
+// NeighbourGap is the least of the NeighbourGaps.
+func NeighbourGap(cogs []float64, outer, thickness float64) float64 {
+	if !rising(cogs) || !positive(outer, thickness) {
+		return nan()
+	}
+	least := cogs[1] - cogs[0]
+	for i := 2; i < len(cogs); i++ {
+		least = min(least, cogs[i]-cogs[i-1])
+	}
+	return bounded(least - outer/2 - thickness/2)
+}
+
+// The chain runs beside the larger neighbour for about half of its free span to
+// the guide pulley (from 12 to 14 teeth 19.6 of some 43 mm), so half of an index
+// error shows there. Beside a smaller neighbour it runs at all only where that
+// is no more than three teeth smaller.
+const (
+	rubShare    = 0.5
+	rubTeethGap = 3
+)
+
+// RubMargins appends the running clearance, in mm, of the chain on each cog:
+// the gap to the next larger cog less half of an index error towards it, and,
+// where the next smaller cog is at most three teeth smaller, the gap to that
+// less half of an index error towards it; the lesser of the two. The last cog
+// has its smaller neighbour alone. Negative: expect noise on that cog.
+//
+// gaps are the NeighbourGaps, one fewer than the cogs; errors the IndexErrors;
+// teeth the counts of the cogs. An estimate, for texts and not for verdicts.
+func RubMargins(dst, gaps, errors, teeth []float64) []float64 {
+	n := len(errors)
+	if n < 2 || len(gaps) != n-1 || len(teeth) != n ||
+		!finite(gaps...) || !finite(errors...) || !positive(teeth...) {
+		return append(dst, nan())
+	}
+	for k := range n {
+		margin := gaps[min(k, n-2)]
+		if k < n-1 {
+			margin -= rubShare * max(0, errors[k])
+		}
+		if k > 0 && teeth[k]-teeth[k-1] <= rubTeethGap {
+			margin = min(margin, gaps[k-1]-rubShare*max(0, -errors[k]))
+		}
+		dst = append(dst, bounded(margin))
+	}
+	return dst
+}
+
+// FreePlay is how far, in mm, a step may miss its cog before the chain is
+// pressed against the next cog's face: the neighbour gap, the side play of the
+// chain on its cog, and the side float of the guide pulley, all in mm:
+//
+//	gap + (inner - thickness) / 2 + float
+//
+// inner is the chain's inner width. NaN where the chain does not go over the
+// cog. Geometry; a float of 0.2 is common practice.
+func FreePlay(gap, inner, thickness, float float64) float64 {
+	if !finite(gap) || !positive(inner, thickness) || !notNegative(float, inner-thickness) {
+		return nan()
+	}
+	return bounded(gap + (inner-thickness)/2 + float)
+}
+
+// LockringMargin is how far, in mm, the smallest cog's outer face stands proud
+// of the freehub body, so that the lockring can clamp it: mount height (shoulder
+// of the body to that face) and spacers behind the cassette, less the body
+// length. Negative: the lockring bottoms on the body and the cassette is loose.
+func LockringMargin(mountHeight, spacer, bodyLength float64) float64 {
+	if !positive(mountHeight, bodyLength) || !notNegative(spacer) {
+		return nan()
+	}
+	return bounded(mountHeight + spacer - bodyLength)
+}

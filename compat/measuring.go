@@ -1,0 +1,212 @@
+package compat
+
+import (
+	"math"
+	"slices"
+
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// figure is one line of the figure table: what it is, what it reads, and how it
+// is worked out. The function puts the value into what it is given, or says
+// through the measuring what it lacks.
+type figure struct {
+	source.Field
+	reads   []input
+	figures []int
+	measure func(m *measuring, v *source.Value)
+}
+
+// measuring works out all figures of one mix in the order of the table.
+type measuring struct {
+	table   []figure
+	records []*rules.Record
+	out     *figureData
+
+	// Of the figure that is being worked out:
+	missing []string
+	absent  []string
+	reason  string
+	assumed bool
+
+	index     geometry.Index // once index_offset_mm was worked out
+	spare     bool           // once step_positions_mm was: there are spare clicks,
+	first     int            // and so many of them lie outside the smallest cog
+	onePull   [1]float64
+	oneRatio  [1]float64
+	trace     func(name string)
+	arenaUsed int
+}
+
+// figureData is the figures of one mix in one piece of memory.
+type figureData struct {
+	record rules.Record
+	values [figureCount]source.Value
+	lacks  []rules.Lack // nil while nothing lacks
+	arena  [arenaSize]float64
+}
+
+// arenaSize has room for every list of a bicycle of three rings and 13 cogs; a
+// longer one is allocated apart.
+const arenaSize = 224
+
+// measureAll works out the figures of the parts and bench facts in records, and
+// puts them among the records.
+func measureAll(records []*rules.Record, trace func(figure, read string)) *figureData {
+	m := measuring{table: figureTable, records: records, out: &figureData{}}
+	for i := range m.table {
+		if trace != nil {
+			m.trace = func(read string) { trace(m.table[i].Name, read) }
+		}
+		m.one(i)
+	}
+	figureObject.FillRecord(&m.out.record, m.out.values[:], m.out.lacks)
+	records[figuresPlace] = &m.out.record
+	return m.out
+}
+
+// one works out one figure and keeps its value or its lack.
+func (m *measuring) one(i int) {
+	m.missing, m.absent, m.reason, m.assumed = nil, nil, "", false
+	v := &m.out.values[i]
+	m.table[i].measure(m, v)
+	if !m.lacking() && !clean(v) {
+		m.meaningless("these values do not make a possible bicycle")
+	}
+	if m.lacking() {
+		*v = source.Value{}
+		if m.out.lacks == nil {
+			m.out.lacks = make([]rules.Lack, figureCount)
+		}
+		m.out.lacks[i] = rules.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason}
+		return
+	}
+	v.Known, v.Assumed = true, m.assumed
+}
+
+// clean rounds a value to six decimals, so that rules, texts and JSON see one
+// number; it is false for what is no number.
+func clean(v *source.Value) bool {
+	v.Num = round(v.Num)
+	ok := !math.IsNaN(v.Num)
+	for i, x := range v.List {
+		v.List[i] = round(x)
+		ok = ok && !math.IsNaN(x)
+	}
+	return ok
+}
+
+// round rounds to six decimals; minus zero becomes zero.
+func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
+
+// lacking says whether the figure in work lacks anything.
+func (m *measuring) lacking() bool {
+	return len(m.missing) > 0 || len(m.absent) > 0 || m.reason != ""
+}
+
+// meaningless says why the figure would mean nothing for this mix.
+func (m *measuring) meaningless(sentence string) {
+	if m.reason == "" {
+		m.reason = sentence
+	}
+}
+
+// peek reads a fact where it is stated, nil where it is not.
+func (m *measuring) peek(in *input) *source.Value {
+	if m.trace != nil {
+		m.trace(in.name)
+	}
+	rec := m.records[in.place]
+	if rec == nil {
+		return nil
+	}
+	v := rec.At(in.field)
+	if !v.Known {
+		return nil
+	}
+	if v.Assumed {
+		m.assumed = true
+	}
+	return v
+}
+
+// there says whether the part of a fact is in the mix.
+func (m *measuring) there(in *input) bool { return m.records[in.place] != nil }
+
+// need reads a fact that the figure cannot do without; where it is not there,
+// that is noted and the zero value stands in.
+func (m *measuring) need(in *input) *source.Value {
+	if v := m.peek(in); v != nil {
+		return v
+	}
+	m.lack(in)
+	return &noValue
+}
+
+// noValue is read, never written.
+var noValue source.Value
+
+// lack notes that a fact is missing, or its part absent.
+func (m *measuring) lack(in *input) {
+	if m.there(in) {
+		m.missing = merge(m.missing, in.missing)
+	} else {
+		m.absent = merge(m.absent, in.absent)
+	}
+}
+
+// merge joins lists of names; the first list is shared, never appended to.
+func merge(to, names []string) []string {
+	if len(to) == 0 {
+		return names
+	}
+	for _, n := range names {
+		if !slices.Contains(to, n) {
+			to = append(slices.Clip(to), n)
+		}
+	}
+	return to
+}
+
+// figure reads an earlier figure; what it lacks, this one lacks too.
+func (m *measuring) figure(i int) *source.Value {
+	v := m.known(i)
+	if v == nil {
+		l := m.out.lacks[i]
+		m.missing = merge(m.missing, l.Missing)
+		m.absent = merge(m.absent, l.Absent)
+		m.meaningless(l.Reason)
+		return &noValue
+	}
+	return v
+}
+
+// known reads an earlier figure where it has a value, nil where it has none.
+func (m *measuring) known(i int) *source.Value {
+	if m.trace != nil {
+		m.trace("figures." + m.table[i].Name)
+	}
+	v := &m.out.values[i]
+	if !v.Known {
+		return nil
+	}
+	if v.Assumed {
+		m.assumed = true
+	}
+	return v
+}
+
+// free gives the unused rest of the arena, for geometry to append a list to.
+func (m *measuring) free() []float64 {
+	return m.out.arena[m.arenaUsed:m.arenaUsed]
+}
+
+// keep takes what was appended to free out of the unused rest.
+func (m *measuring) keep(list []float64) []float64 {
+	if len(list) > 0 && m.arenaUsed < arenaSize && &list[0] == &m.out.arena[m.arenaUsed] {
+		m.arenaUsed += len(list)
+	}
+	return list
+}

@@ -1,0 +1,200 @@
+package expr
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/types"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// What the checker says, by the beginning of its message.
+var (
+	undeclared = regexp.MustCompile(`^undeclared reference to '([^']*)'`)
+	noField    = regexp.MustCompile(`^undefined field '([^']*)'`)
+	noFields   = regexp.MustCompile(`^type '(.*)' does not support field selection$`)
+	noOverload = regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '(.*)'$`)
+	noRange    = regexp.MustCompile(`^expression of type '(.*)' cannot be range of a comprehension`)
+	noMatch    = regexp.MustCompile(`^expected type '(.*)' but found '(.*)'$`)
+)
+
+// checkIssues translates what the checker says, and moves each place to the
+// name itself.
+func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
+	var out []Issue
+	follows := p.followers(iss)
+	for _, e := range iss.Errors() {
+		if node := p.nodes[e.ExprID]; node == nil {
+			out = append(out, s.limitIssue(p, e))
+		} else if !follows[e.ExprID] {
+			out = append(out, s.checkIssue(p, node, e.Message))
+		}
+	}
+	return out
+}
+
+// limitIssue is one that belongs to no node.
+func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
+	if strings.Contains(e.Message, "limit") {
+		return tooLong(p.whole())
+	}
+	at := p.whole()
+	if e.Location != common.NoLocation {
+		at = p.offset(e.Location)
+	}
+	return Issue{At: at, Text: e.Message}
+}
+
+func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
+	match := func(re *regexp.Regexp) []string { return re.FindStringSubmatch(msg) }
+	if m := match(undeclared); m != nil {
+		return s.unknownName(p.of(node), m[1], node.Kind() == ast.CallKind)
+	}
+	if m := match(noField); m != nil {
+		return s.unknownField(p.of(node), node, m[1])
+	}
+	if m := match(noFields); m != nil {
+		return Issue{At: p.of(node), Text: words(m[1]) + " has no fields"}
+	}
+	if m := match(noOverload); m != nil {
+		return wrongTypes(p.of(node), node, m[1], m[2])
+	}
+	if m := match(noRange); m != nil {
+		return Issue{At: p.start(node), Text: "a loop goes over a list, this gives " + words(m[1])}
+	}
+	if m := match(noMatch); m != nil {
+		return Issue{At: p.start(node), Text: words(m[1]) + " is wanted here, this gives " + words(m[2])}
+	}
+	if strings.Contains(msg, "nesting limit") {
+		return Issue{At: p.of(node), Text: "a loop cannot stand within a loop", Hint: "use max, min, sum or let: instead"}
+	}
+	return Issue{At: p.of(node), Text: msg}
+}
+
+// followers are the faults that follow from another one: where the word exists
+// is misspelt, its loop name is unknown too.
+func (p places) followers(iss *cel.Issues) map[int64]bool {
+	out := map[int64]bool{}
+	for _, e := range iss.Errors() {
+		node := p.nodes[e.ExprID]
+		if node == nil || node.Kind() != ast.CallKind || !undeclared.MatchString(e.Message) {
+			continue
+		}
+		c := node.AsCall()
+		if !c.IsMemberFunction() || len(c.Args()) < 2 || c.Args()[0].Kind() != ast.IdentKind {
+			continue
+		}
+		loop := c.Args()[0].AsIdent()
+		for _, arg := range c.Args() {
+			walk(arg, func(e ast.Expr) {
+				if e.Kind() == ast.IdentKind && e.AsIdent() == loop {
+					out[e.ID()] = true
+				}
+			})
+		}
+	}
+	return out
+}
+
+// unknownName serves objects, let-names and functions.
+func (s *Scope) unknownName(at int, name string, call bool) Issue {
+	if call {
+		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: source.Suggest(name, functionNames())}
+		if is.Hint == "" {
+			is.Hint = "known are " + strings.Join(functionNames(), ", ")
+		}
+		return is
+	}
+	var known []string
+	for _, o := range s.lang.objects {
+		known = append(known, o.Name)
+	}
+	known = append(known, sortedKeys(s.lets)...)
+	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: source.Suggest(name, known)}
+	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && source.Nearest(name, known) == "" {
+		is.Hint = elsewhere
+	}
+	return is
+}
+
+// fieldElsewhere helps who wrote a field without its part, or with another's.
+func (s *Scope) fieldElsewhere(name string) string {
+	for _, o := range s.lang.objects {
+		if _, ok := o.Table.Index(name); ok {
+			return fmt.Sprintf("did you mean %q?", o.Name+"."+name)
+		}
+	}
+	return ""
+}
+
+func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
+	is := Issue{At: at, Text: fmt.Sprintf("unknown field %q", field)}
+	if operand := node.AsSelect().Operand(); operand.Kind() == ast.IdentKind {
+		if o, ok := s.lang.places[operand.AsIdent()]; ok {
+			names := s.lang.objects[o].Table.Names()
+			is.Text = fmt.Sprintf("%s has no field %q", operand.AsIdent(), field)
+			is.Hint = source.Suggest(field, names)
+			if elsewhere := s.fieldElsewhere(field); elsewhere != "" && source.Nearest(field, names) == "" {
+				is.Hint = elsewhere
+			}
+		}
+	}
+	return is
+}
+
+// wrongTypes says in the author's words what cannot be done with what.
+func wrongTypes(at int, node ast.Expr, function, args string) Issue {
+	name := strings.Join(strings.Fields(strings.ReplaceAll(function, "_", " ")), " ")
+	is := Issue{At: at, Text: strings.TrimPrefix(name, "@") + " cannot take " + words(strings.Trim(args, "()"))}
+	fraction := strings.Contains(args, "double") && !strings.Contains(args, "string") && !strings.Contains(args, "bool")
+	switch {
+	case fraction && (function == "_==_" || function == "_!=_" || function == "@in"):
+		return unequal(at)
+	case node.Kind() == ast.CallKind && node.AsCall().IsMemberFunction() && strings.Contains(args, ".()"):
+		is.Hint = fmt.Sprintf("write %s(...), with the list or text within", name)
+	case function == "_?_:_" && strings.HasPrefix(args, "(bool, "):
+		is.Text = "both sides of the : must be of one kind"
+		is.Hint = "write a whole number as a fraction where the other is one, such as 1.0"
+	}
+	if before, _, found := strings.Cut(args, ".("); found {
+		is.Text = name + " cannot be asked of " + words(before)
+	}
+	return is
+}
+
+// unequal refuses == on fractions, which are never equal by luck.
+func unequal(at int) Issue {
+	return Issue{At: at, Text: "fractions and lists are not compared for equality", Hint: "write near(a, b, tolerance)"}
+}
+
+// words says the engine's names of types as an author would.
+func words(types string) string {
+	for _, pair := range [][2]string{
+		{"list(double)", "a list of fractions"}, {"list(int)", "a list of whole numbers"}, {"list(string)", "a list of texts"},
+		{"list(bool)", "a list of flags"}, {"double", "a fraction"}, {"int", "a whole number"}, {"string", "a text"}, {"bool", "true or false"},
+	} {
+		types = strings.ReplaceAll(types, pair[0], pair[1])
+	}
+	return types
+}
+
+func typeWords(t *cel.Type) string {
+	switch {
+	case t.IsExactType(cel.BoolType):
+		return "true or false"
+	case t.IsExactType(cel.IntType):
+		return "a whole number"
+	case t.IsExactType(cel.DoubleType):
+		return "a fraction"
+	case t.IsExactType(cel.StringType):
+		return "a text"
+	case t.Kind() == types.ListKind:
+		return "a list"
+	}
+	return "a whole part"
+}

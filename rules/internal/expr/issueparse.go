@@ -1,0 +1,113 @@
+package expr
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+)
+
+// parseIssues translates what the parser says. It says the same fault many
+// times; the first is the one that an author can use.
+func parseIssues(text string, iss *cel.Issues) []Issue {
+	e := iss.Errors()[0]
+	runes := []rune(text)
+	out := Issue{At: runeOffset(runes, e.Location.Line(), e.Location.Column()), Text: "the expression cannot be read here"}
+	msg := e.Message
+	limits := []string{"recursion", "nesting", "limit", "size"}
+	switch {
+	case strings.TrimSpace(text) == "":
+		out.Text = "the expression is empty"
+	case strings.Contains(msg, "invalid int literal"), strings.Contains(msg, "invalid double literal"):
+		out.Text = "this number is too large"
+	case strings.HasPrefix(msg, "Syntax error"), strings.HasPrefix(msg, "reserved"):
+		out.At, out.Hint = syntaxHint(runes, out.At)
+	case slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
+		out = tooLong(0)
+	}
+	return []Issue{out}
+}
+
+func tooLong(at int) Issue {
+	return Issue{At: at, Text: "the expression is too long or too deeply nested", Hint: "split it with let:"}
+}
+
+// habits are what people write who know other languages, and what to write.
+var habits = []struct{ wrong, hint string }{
+	{"=>", "write >="}, {"=<", "write <="}, {"<>", "write !="}, {"≥", "write >="}, {"≤", "write <="}, {"≠", "write !="},
+	{"=", "write == to compare"}, {"and", "write &&"}, {"or", "write ||"}, {"not", "write !"}, {"is", "write =="},
+	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"}, {"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
+	{"?", "an unstated fact makes a rule unknown by itself; leave the ? out, or write c ? a : b"},
+	{"“", "write plain quotes"}, {"‘", "write plain quotes"}, {"'", "a quote is not closed"}, {"\"", "a quote is not closed"},
+}
+
+// syntaxHint looks for a habit of another language where the parser stopped, or
+// one word before, and gives the better place with the hint.
+func syntaxHint(runes []rune, at int) (int, string) {
+	p := places{text: runes}
+	before := p.wordBefore(at)
+	candidates := []int{at, before}
+	if at > 0 {
+		candidates = append(candidates, at-1)
+	}
+	for _, from := range candidates {
+		for _, h := range habits {
+			if p.reads(from, h.wrong) {
+				return from, h.hint
+			}
+		}
+	}
+	switch rest := strings.TrimSpace(string(runes[at:])); {
+	case rest == "":
+		return at, "something is missing at the end"
+	case strings.HasPrefix(rest, ",") && at > 0 && '0' <= runes[at-1] && runes[at-1] <= '9':
+		return at, "write a decimal point"
+	case at == p.whole():
+		return at, "something must stand before it"
+	}
+	return at, ""
+}
+
+// reads says whether a word or sign stands at a place by itself.
+func (p places) reads(at int, what string) bool {
+	w := []rune(what)
+	if at+len(w) > len(p.text) || !strings.EqualFold(string(p.text[at:at+len(w)]), what) {
+		return false
+	}
+	end := at + len(w)
+	if isWord(w[0]) {
+		return end == len(p.text) || !isWord(p.text[end])
+	}
+	return what != "=" && what != "&" && what != "|" || p.lone(at)
+}
+
+// lone says whether a sign is not doubled or part of a comparison.
+func (p places) lone(at int) bool {
+	beside := func(i int) bool {
+		return i >= 0 && i < len(p.text) && strings.ContainsRune("=!<>&|", p.text[i])
+	}
+	return !beside(at-1) && !beside(at+1)
+}
+
+// remark finds a comment in an expression. The engine would skip it to the end
+// of the line, and a folded text is one line: the rest would be lost without a
+// word.
+func remark(text string) (Issue, bool) {
+	var quote rune
+	runes := []rune(text)
+	for i := 0; i < len(runes); i++ {
+		switch c := runes[i]; {
+		case quote != 0 && c == '\\':
+			i++
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '\'' || c == '"':
+			quote = c
+		case c == '/' && i+1 < len(runes) && runes[i+1] == '/':
+			return Issue{At: i, Text: "a comment cannot stand in an expression", Hint: "write it as a # comment on a line of its own"}, true
+		}
+	}
+	return Issue{}, false
+}

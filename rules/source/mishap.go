@@ -1,0 +1,184 @@
+package source
+
+import (
+	"io"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// mishap is a text that the YAML parser refuses. The parser tells a line at
+// most, and it is often the one at which the list or map began. Better is known
+// from how far it had read when it gave up.
+type mishap struct {
+	*layout
+	says  string // the parser's words
+	begin int    // the line at which what it was reading began
+	at    int    // how many bytes it had read
+}
+
+// raw is how many bytes the parser takes at a time, and fine how many of the
+// last ones it is given one by one to see where it stops.
+const (
+	raw  = 512
+	fine = 4 * raw
+)
+
+// misread makes the problem of a text that the parser refuses.
+func misread(l *layout) Problem {
+	m := mishap{layout: l}
+	_, rough := refusal(l.text, len(l.text))
+	m.says, m.at = refusal("#\n"+l.text, max(0, rough-fine))
+	m.at = max(0, min(m.at-2, len(l.text)))
+	m.words()
+	return m.problem()
+}
+
+// words takes the parser's sentence apart. With the comment line in front the
+// line that it tells is never the first, for which it tells another one.
+func (m *mishap) words() {
+	m.says = strings.TrimPrefix(m.says, "yaml: ")
+	m.begin = m.pos(m.at - 1).Line
+	rest, ok := strings.CutPrefix(m.says, "line ")
+	if !ok {
+		return
+	}
+	number, says, _ := strings.Cut(rest, ": ")
+	line, _ := strconv.Atoi(number)
+	m.says, m.begin = says, line
+	if !m.parsed() {
+		m.begin-- // the scanner counts one further
+	}
+	m.begin = max(1, min(m.begin, len(m.lines)))
+}
+
+// parsed reports whether the parser gave up, not the scanner below it. It stops
+// at the right token, but has the scanner read two tokens ahead.
+func (m *mishap) parsed() bool {
+	for _, s := range []string{"expected key", "expected '-'", "expected ','", "node content", "document start", "tag handle"} {
+		if strings.Contains(m.says, s) {
+			return true
+		}
+	}
+	return false
+}
+
+// refusal gives what the parser says of a text, or "", and how many bytes it
+// had read by then: exactly where that is more than slow.
+func refusal(text string, slow int) (says string, at int) {
+	r := &counter{text: text, slow: slow}
+	dec := yaml.NewDecoder(r)
+	for {
+		var doc yaml.Node
+		if err := dec.Decode(&doc); err == io.EOF {
+			return "", r.at
+		} else if err != nil {
+			return err.Error(), r.at
+		}
+	}
+}
+
+// counter reads a text and counts, byte by byte from slow on.
+type counter struct {
+	text string
+	slow int
+	at   int
+}
+
+func (c *counter) Read(p []byte) (int, error) {
+	if c.at == len(c.text) {
+		return 0, io.EOF
+	}
+	n := min(copy(p, c.text[c.at:]), max(1, c.slow-c.at))
+	c.at += n
+	return n, nil
+}
+
+// token gives the line of the token at which the parser gave up: the first of
+// the last lines read which make it say the same of the text up to there.
+func (m *mishap) token() int {
+	const back, most = 8, 256 << 10
+	last := m.pos(m.at - 1).Line
+	if m.at > most {
+		return last
+	}
+	whole, _ := refusal(m.text, len(m.text))
+	for n := max(1, m.begin, last-back); n < last; n++ {
+		text, at := m.line(n)
+		if says, _ := refusal(m.text[:at+len(text)], at+len(text)); says == whole {
+			return n
+		}
+	}
+	return last
+}
+
+// back gives the offset of the first of some characters in the last few code
+// points that were read, or -1.
+func (m *mishap) back(count int, chars string) int {
+	from := m.at
+	for ; count > 0 && from > 0; count-- {
+		_, size := utf8.DecodeLastRuneInString(m.text[:from])
+		from -= size
+	}
+	if i := strings.IndexAny(m.text[from:m.at], chars); i >= 0 {
+		return from + i
+	}
+	return -1
+}
+
+// indent gives the offset of the first character of a line that is no blank.
+func (m *mishap) indent(line int) int {
+	text, at := m.line(line)
+	return at + blanks(text)
+}
+
+// value gives the offset at which the value of a line begins: behind its
+// dashes, its name and their colon.
+func (m *mishap) value(line int) int {
+	text, at := m.line(line)
+	end := at + len(text)
+	i := m.indent(line)
+	for i+1 < end && m.text[i] == '-' && m.text[i+1] == ' ' {
+		i += 2
+		i += blanks(m.text[i:end])
+	}
+	if c := colon(m.text[i:end]); c >= 0 {
+		i += c + 1
+		i += blanks(m.text[i:end])
+	}
+	return i
+}
+
+// blanks counts the spaces and tabs that a text begins with.
+func blanks(s string) int { return len(s) - len(strings.TrimLeft(s, " \t")) }
+
+// colon finds the first colon of a line that ends a name, or -1.
+func colon(text string) int {
+	for i := range len(text) {
+		if text[i] == ':' && (i+1 == len(text) || text[i+1] == ' ' || text[i+1] == '\t') {
+			return i
+		}
+	}
+	return -1
+}
+
+// above gives the line above that is neither empty nor a comment, or 0.
+func (m *mishap) above(line int) int {
+	for line--; line > 0; line-- {
+		text, _ := m.line(line)
+		if rest := strings.TrimSpace(text); rest != "" && rest[0] != '#' {
+			return line
+		}
+	}
+	return 0
+}
+
+// char gives the character at an offset, or 0.
+func (m *mishap) char(at int) byte {
+	if at >= 0 && at < len(m.text) {
+		return m.text[at]
+	}
+	return 0
+}

@@ -1,0 +1,158 @@
+package source
+
+import (
+	"fmt"
+	"strings"
+)
+
+// trap explains one kind of mishap: where in the text the mistake is, what it
+// is, and what would mend it.
+type trap struct {
+	says    string // a part of the parser's sentence
+	explain func(m *mishap) (at int, text, hint string)
+}
+
+const quoteIt = "put the whole text in quotes"
+
+// traps are what authors run into. The first that fits is told.
+func traps() []trap {
+	return []trap{
+		{"mapping values are not allowed", (*mishap).secondColon},
+		{"cannot start any token", (*mishap).badStart},
+		{"a tab character", (*mishap).tab},
+		{"expected comment or line break", (*mishap).blockMark},
+		{"indentation indicator", (*mishap).blockMark},
+		{"unexpected end of stream", (*mishap).openQuote},
+		{"unexpected document indicator", (*mishap).openQuote},
+		{"escape character", (*mishap).badEscape},
+		{"escape code", (*mishap).badEscape},
+		{"hexdecimal", (*mishap).badEscape},
+		{"could not find expected ':'", (*mishap).noColonThere},
+		{"block sequence entries", (*mishap).listInLine},
+		{"mapping keys are not allowed", (*mishap).mark},
+		{"alphabetic or numeric", (*mishap).mark},
+		{"unknown anchor", (*mishap).unknownAlias},
+		{"expected ',' or", (*mishap).openBracket},
+		{"node content", (*mishap).noContent},
+		{"expected '-'", (*mishap).stray},
+		{"expected key", (*mishap).stray},
+		{"document start", (*mishap).stray},
+		{"exceeded max depth", (*mishap).deep},
+		{"", (*mishap).mark}, // the many ways in which a tag can be wrong
+	}
+}
+
+// problem finds the trap that the author ran into.
+func (m *mishap) problem() Problem {
+	for _, t := range traps() {
+		if strings.Contains(m.says, t.says) {
+			at, text, hint := t.explain(m)
+			return Problem{Pos: m.pos(at), Text: text, Hint: hint}
+		}
+	}
+	return Problem{Pos: m.pos(m.at - 1), Text: "cannot be read as YAML: " + m.says}
+}
+
+// secondColon is name: text: more, or an entry that is indented under a value.
+func (m *mishap) secondColon() (int, string, string) {
+	at := m.back(4, ":")
+	if at < 0 {
+		at = m.at - 1
+	}
+	line := m.pos(at).Line
+	if m.value(line) <= at {
+		return at, "a colon and a blank within a text", quoteIt
+	}
+	above := m.above(line)
+	if m.pos(m.indent(line)).Col > m.pos(m.indent(max(above, 1))).Col {
+		return m.indent(line), "is indented under a line that has a value", "line it up with the entries around it"
+	}
+	return m.noColon(max(above, 1))
+}
+
+// noColon is a line that is no entry.
+func (m *mishap) noColon(line int) (int, string, string) {
+	text, _ := m.line(line)
+	hint := "write name: value"
+	if i := strings.IndexByte(text, ':'); i >= 0 {
+		hint = "write a blank behind the colon"
+	}
+	return m.indent(line), "a line without a name and a colon", hint
+}
+
+func (m *mishap) noColonThere() (int, string, string) { return m.noColon(m.begin) }
+
+// badStart is a text that begins with a character that none may begin with.
+func (m *mishap) badStart() (int, string, string) {
+	line := m.pos(m.at - 1).Line
+	if at := m.indent(line); strings.Contains(m.text[m.offset(line, 1):at], "\t") {
+		return m.tab()
+	}
+	at := m.back(4, "\t@`%|>-")
+	switch {
+	case at < 0:
+		return m.at - 1, "a character that no text can begin with", quoteIt
+	case m.text[at] == '\t':
+		return m.tab()
+	}
+	return at, fmt.Sprintf("a text cannot begin with %c", m.text[at]), quoteIt
+}
+
+// tab is a tab among the blanks that a line begins with.
+func (m *mishap) tab() (int, string, string) {
+	line := m.pos(m.at - 1).Line
+	begin := m.offset(line, 1)
+	at := begin + strings.IndexByte(m.text[begin:m.indent(line)], '\t')
+	if at < begin {
+		at = m.back(5, "\t")
+	}
+	return at, "a tab in the indentation", "indent with spaces"
+}
+
+// blockMark is a text or condition that begins with > or |.
+func (m *mishap) blockMark() (int, string, string) {
+	at := m.first(m.begin, ">|")
+	return at, fmt.Sprintf("%c begins a text on the lines below", m.char(at)),
+		"put a text or condition that begins with > or | in quotes"
+}
+
+// first gives the offset of the line's value where it begins with one of these
+// characters, else of the first of them on the line, else of the line itself.
+func (m *mishap) first(line int, chars string) int {
+	if at := m.value(line); strings.IndexByte(chars, m.char(at)) >= 0 {
+		return at
+	}
+	text, at := m.line(line)
+	if i := strings.IndexAny(text, chars); i >= 0 {
+		return at + i
+	}
+	return m.indent(line)
+}
+
+// mark is a text that begins with what YAML has another use for.
+func (m *mishap) mark() (int, string, string) {
+	at := m.back(5, "*&?")
+	if v := m.value(m.begin); at < 0 && strings.IndexByte("*&?!", m.char(v)) >= 0 {
+		at = v
+	}
+	if at < 0 {
+		at = m.first(m.begin, "!")
+	}
+	return at, fmt.Sprintf("a text cannot begin with %c", m.char(at)), quoteIt
+}
+
+func (m *mishap) listInLine() (int, string, string) {
+	return max(0, m.back(4, "-")), "a list cannot begin here",
+		"begin it on the next line, or put a text that begins with - in quotes"
+}
+
+func (m *mishap) unknownAlias() (int, string, string) {
+	_, rest, _ := strings.Cut(m.says, "'")
+	name, _, _ := strings.Cut(rest, "'")
+	return max(0, strings.LastIndex(m.text[:m.at], "*"+name)), "aliases are not allowed: *" + name,
+		"write the value out, or put a text that begins with * in quotes"
+}
+
+func (m *mishap) deep() (int, string, string) {
+	return m.at - 1, fmt.Sprintf("lies more than %d deep", MaxDepth), ""
+}

@@ -1,0 +1,159 @@
+package source
+
+import (
+	"fmt"
+	"strings"
+)
+
+// openQuote is a quote or bracket that is never closed.
+func (m *mishap) openQuote() (int, string, string) {
+	return m.first(m.begin, `"'`), "the quote that opens here is not closed",
+		`close it; a quote within a text is written twice in '...' and as \" in "..."`
+}
+
+// badEscape is a backslash in double quotes.
+func (m *mishap) badEscape() (int, string, string) {
+	at := m.first(m.begin, `"`)
+	c := rescan{text: m.text[:m.at], at: at}
+	for c.at < m.at {
+		if c.peek(0) != '\\' {
+			c.at++
+			continue
+		}
+		switch e := c.peek(1); {
+		case strings.IndexByte("xuU", e) >= 0:
+			r, size := c.escape()
+			if 0xd800 <= r && r < 0xe000 {
+				return c.at, "half of a surrogate pair", "write the character itself; pairs are read in .json files alone"
+			}
+			if r < 0 {
+				return c.at, fmt.Sprintf(`\%c is not followed by the %d digits of a character`, e, size-2), "digits are 0 to 9 and a to f"
+			}
+			c.at += size
+		case strings.IndexByte("0abt\tnvfre \"'\\N_LP\r\n", e) < 0:
+			return c.at, fmt.Sprintf(`\%c is no escape`, e), `write \\ for a backslash, or use single quotes`
+		default:
+			c.at += 2
+		}
+	}
+	return at, "a text with an escape that cannot be read", `write \\ for a backslash, or use single quotes`
+}
+
+// openBracket is a list or map in brackets that is not closed, or not made of
+// entries and commas.
+func (m *mishap) openBracket() (int, string, string) {
+	at := m.first(m.begin, "[{")
+	if end := m.close(at); end < 0 || end > m.at {
+		return at, fmt.Sprintf("the %c that opens here is not closed", m.char(at)),
+			"close it, or put a text that begins with { or [ in quotes"
+	}
+	return at, "a list or map in brackets that cannot be read",
+		"put commas between the entries; put texts that hold , [ ] { } or : in quotes"
+}
+
+// close gives the offset just behind what closes the quote or bracket at an
+// offset, or -1.
+func (m *mishap) close(at int) int {
+	depth := 0
+	for i := at; i < len(m.text); i++ {
+		switch c := m.text[i]; c {
+		case '[', '{':
+			depth++
+		case ']', '}':
+			depth--
+		case '"', '\'':
+			i = m.unquote(i) - 1
+			if i < 0 {
+				return -1
+			}
+		}
+		if depth == 0 {
+			return i + 1
+		}
+	}
+	return -1
+}
+
+// unquote gives the offset just behind the quote that closes the one at an
+// offset, or -1.
+func (m *mishap) unquote(at int) int {
+	quote := m.text[at]
+	for i := at + 1; i < len(m.text); i++ {
+		switch {
+		case m.text[i] == '\\' && quote == '"':
+			i++
+		case m.text[i] == quote && quote == '\'' && m.char(i+1) == quote:
+			i++
+		case m.text[i] == quote:
+			return i + 1
+		}
+	}
+	return -1
+}
+
+// noContent is a comma or a closing bracket where a value is wanted.
+func (m *mishap) noContent() (int, string, string) {
+	if v := m.value(m.begin); strings.IndexByte(",]}", m.char(v)) >= 0 {
+		return v, fmt.Sprintf("a text cannot begin with %c", m.char(v)), quoteIt
+	}
+	text, at := m.line(m.begin)
+	last := byte(0)
+	for i := range len(text) {
+		c := text[i]
+		if c == ',' && strings.IndexByte(",[{", last) >= 0 {
+			return at + i, "nothing stands in front of this comma", "take the comma out"
+		}
+		if c != ' ' {
+			last = c
+		}
+	}
+	return m.indent(m.begin), "a value is missing", quoteIt
+}
+
+// stray is a line that does not belong to the list or map around it.
+func (m *mishap) stray() (int, string, string) {
+	line := m.token()
+	text, begin := m.line(line)
+	at, v := m.indent(line), m.value(line)
+	above := m.above(line)
+	switch {
+	case strings.Contains(m.text[begin:at], "\t"):
+		return m.tab()
+	case strings.IndexByte("\"'[{", m.char(v)) >= 0 && m.rest(v) >= 0:
+		return m.rest(v), "more text behind what closes before it", "put the whole text in quotes, of the other kind where it holds some"
+	case m.char(at) == '}' || m.char(at) == ']':
+		return at, fmt.Sprintf("%c closes nothing", m.char(at)), "take it out"
+	case above > 0 && m.remark(above) >= 0 && colon(text) < 0:
+		return m.remark(above), "a comment ends the text here", "put a text that holds a # in quotes"
+	case strings.HasPrefix(m.text[at:], "- ") && strings.Contains(m.says, "key"):
+		return at, "an entry of a list among the entries of a map", "give the list a name, and indent its entries under it"
+	case strings.Contains(m.says, "'-'"):
+		return at, "an entry without a - in a list", "begin each entry of the list with - in the same column"
+	case colon(text) < 0:
+		return m.noColon(line)
+	}
+	return at, "does not line up with the entries above", "entries of one map begin in the same column"
+}
+
+// rest gives the offset of what follows the quote or bracket that closes on the
+// same line, or -1 where nothing or a comment does.
+func (m *mishap) rest(at int) int {
+	end := m.close(at)
+	if end < 0 {
+		return -1
+	}
+	end += blanks(m.text[end:])
+	if c := m.char(end); c == 0 || c == '\n' || c == '\r' || c == '#' {
+		return -1
+	}
+	return end
+}
+
+// remark gives the offset of the comment behind a line's value, or -1.
+func (m *mishap) remark(line int) int {
+	text, at := m.line(line)
+	if i := strings.Index(text, " #"); i >= 0 {
+		return at + i + 1
+	}
+	return -1
+}
