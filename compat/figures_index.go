@@ -10,6 +10,11 @@ func indexFigures() []figure {
 		hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
 		cogs, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog,
 	}
+	// What counts steps, and neither how long they are nor where they begin.
+	countReads := []input{
+		hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
+		cogs, pulls, pull, clicks, ratios, ratio,
+	}
 	fromIndex := func(pick func(ix *geometry.Index) float64) func(*measuring, *source.Value) {
 		return func(m *measuring, v *source.Value) {
 			m.figure(figIndexOffset)
@@ -33,7 +38,7 @@ func indexFigures() []figure {
 		},
 		{
 			Field:   whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where there are too few."),
-			reads:   stepReads,
+			reads:   countReads,
 			measure: (*measuring).spareSteps,
 		},
 		{
@@ -93,7 +98,7 @@ func (m *measuring) firstClick(v *source.Value) {
 // pair gives the steps and the cogs that meet: where there are fewer steps than
 // cogs, those cogs that can be reached.
 func (m *measuring) pair() (steps, at []float64) {
-	steps, at = m.out.values[figStepPositions].List, m.out.values[figCogPositions].List
+	steps, at = m.figure(figStepPositions).List, m.figure(figCogPositions).List
 	n := min(len(steps), len(at))
 	return steps[:n], at[:n]
 }

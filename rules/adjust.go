@@ -10,10 +10,13 @@ import (
 
 // adjust reads one entry of adjust:.
 func (l *loader) adjust(path string, n *source.Node) {
-	if !n.Keys(path, l.ps, "rule", "to", "reason", "by", "until") {
+	if !l.keys(n, path, "rule", "to", "reason", "by", "until") {
 		return
 	}
 	a := &Adjust{Pos: n.Pos}
+	if r := n.Get("rule"); r != nil {
+		a.Pos = r.Pos
+	}
 	a.Rule = l.text(n, path, "rule")
 	a.Reason = l.text(n, path, "reason")
 	a.By = l.text(n, path, "by")

@@ -39,25 +39,43 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 	var out []Example
 	for i, item := range list.ReadList(path, l.ps) {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		if !item.Keys(at, l.ps, "name", "given", "want", "missing") {
+		if l.keys(item, at, "name", "given", "want", "missing") {
+			out = append(out, l.example(at, item))
+		}
+	}
+	return out
+}
+
+func (l *loader) example(path string, n *source.Node) Example {
+	ex := Example{Pos: n.Pos}
+	ex.Name = l.text(n, path, "name")
+	ex.Want = l.text(n, path, "want")
+	if ex.Want != "" && !slices.Contains(wants, ex.Want) {
+		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), source.Suggest(ex.Want, wants))
+	}
+	path, given := path+".missing", path+".given"
+	for _, item := range n.Get("missing").ReadList(path, l.ps) {
+		name, ok := item.ReadText(path, l.ps)
+		if !ok {
 			continue
 		}
-		ex := Example{Pos: item.Pos}
-		ex.Name = l.text(item, at, "name")
-		ex.Want = l.text(item, at, "want")
-		if ex.Want != "" && !slices.Contains(wants, ex.Want) {
-			l.ps.Add(item.Get("want").Pos, at+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), source.Suggest(ex.Want, wants))
+		ex.Missing = append(ex.Missing, name)
+		if _, known := l.set.vocabulary.Find(name); !known {
+			l.ps.Add(item.Pos, path, fmt.Sprintf("no fact is called %q", name), l.suggestFact(name))
 		}
-		if m := item.Get("missing"); m != nil {
-			ex.Missing = m.ReadTexts(at+".missing", l.ps)
+	}
+	ex.given = l.given(given, n.Get("given"))
+	return ex
+}
+
+// waivers reads the mutants that may survive, each with its reason.
+func (l *loader) waivers(path string, n *source.Node) []Waiver {
+	var out []Waiver
+	for i, item := range n.ReadList(path, l.ps) {
+		at := fmt.Sprintf("%s[%d]", path, i)
+		if l.keys(item, at, "in", "change", "reason") {
+			out = append(out, Waiver{l.text(item, at, "in"), l.text(item, at, "change"), l.text(item, at, "reason"), item.Pos})
 		}
-		for j, name := range ex.Missing {
-			if _, ok := l.set.vocabulary.Find(name); !ok {
-				l.ps.Add(item.Get("missing").Items[j].Pos, at+".missing", fmt.Sprintf("no fact is called %q", name), l.suggestFact(name))
-			}
-		}
-		ex.given = l.given(at+".given", item.Get("given"))
-		out = append(out, ex)
 	}
 	return out
 }
@@ -74,11 +92,14 @@ func (l *loader) suggestFact(name string) string {
 // given reads the facts of an example, object by object.
 func (l *loader) given(path string, n *source.Node) []*Record {
 	records := make([]*Record, len(l.set.vocabulary.objects))
-	if n == nil || !n.Keys(path, l.ps, l.set.vocabulary.names()...) {
+	if n == nil || !l.keys(n, path, l.set.vocabulary.names()...) {
 		return records
 	}
 	for _, pair := range n.Pairs {
-		i, _ := l.set.vocabulary.Place(pair.Key.Text)
+		i, ok := l.set.vocabulary.Place(pair.Key.Text)
+		if !ok {
+			continue
+		}
 		o := l.set.vocabulary.objects[i]
 		// An example states what its rule is about; the rest of the part stays open.
 		values := o.Table().Partial().Read(pair.Value, path+"."+o.Name(), nil, l.ps)

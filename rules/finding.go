@@ -3,6 +3,7 @@ package rules
 import (
 	"strings"
 
+	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -126,3 +127,7 @@ func notStated(n int) string {
 	}
 	return " are not stated."
 }
+
+// Decimal prints a number for people: with so many decimals, or with -1 in at
+// most two, without trailing zeros.
+func Decimal(x float64, decimals int) string { return expr.Decimal(x, decimals) }

@@ -55,6 +55,8 @@ func Load(cfg Config) (*Set, error) {
 		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, clock: cfg.Clock},
 		ps:    &ps,
 		rules: map[string]*Rule{},
+
+		misspelt: map[*source.Node]bool{},
 	}
 	if l.set.clock == nil {
 		l.set.clock = time.Now

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strings"
+	"unicode/utf8"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -18,6 +18,10 @@ type loader struct {
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
+
+	// Maps with an unknown entry: what seems to be missing there is more
+	// probably misspelt, and is not reported as well.
+	misspelt map[*source.Node]bool
 }
 
 // pendingBasis is a source id that is looked up when every file is read.
@@ -44,7 +48,7 @@ func (l *loader) file(f source.File) {
 		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
 		return
 	}
-	if !root.Keys("", l.ps, "pack", "edition", "note", "rules", "adjust", "sources", "steps") {
+	if !l.keys(root, "", "pack", "edition", "note", "rules", "adjust", "sources", "steps") {
 		return
 	}
 	pack := l.pack(root)
@@ -64,7 +68,7 @@ func (l *loader) pack(root *source.Node) string {
 	name, ok := root.Get("pack").ReadText("pack", l.ps)
 	switch {
 	case root.Get("pack") == nil:
-		l.ps.Add(root.Pos, "", "a rule file begins with the name of its pack", "write pack: my-shop")
+		l.missing(root, "", "pack", "write the name of the pack, such as pack: my-shop")
 	case ok && !slug.MatchString(name):
 		l.ps.Add(root.Get("pack").Pos, "pack", fmt.Sprintf("%q is no name for a pack", name), "use a-z, 0-9 and -")
 	}
@@ -85,7 +89,7 @@ func (l *loader) pack(root *source.Node) string {
 }
 
 func (l *loader) source(path string, n *source.Node) {
-	if !n.Keys(path, l.ps, "id", "what", "status") {
+	if !l.keys(n, path, "id", "what", "status") {
 		return
 	}
 	s := Source{Pos: n.Pos}
@@ -104,26 +108,40 @@ func (l *loader) source(path string, n *source.Node) {
 	l.set.sources = append(l.set.sources, s)
 }
 
+// keys reports whether the node is a map that can be read on. Unknown entries
+// are problems, and the known ones are read all the same.
+func (l *loader) keys(n *source.Node, path string, allowed ...string) bool {
+	if !n.Keys(path, l.ps, allowed...) {
+		l.misspelt[n] = true
+	}
+	return n != nil && n.Kind == source.Map
+}
+
+// missing reports an entry that must be there.
+func (l *loader) missing(n *source.Node, path, key, hint string) {
+	if !l.misspelt[n] {
+		l.ps.Add(n.Pos, path, key+" is missing", hint)
+	}
+}
+
 // text reads an entry that must be there and must say something.
 func (l *loader) text(n *source.Node, path, key string) string {
 	child := n.Get(key)
 	if child == nil {
-		l.ps.Add(n.Pos, path, key+" is missing", "")
+		l.missing(n, path, key, "")
 		return ""
 	}
 	l.remark(child, path+"."+key)
-	s, ok := child.ReadText(path+"."+key, l.ps)
-	if ok && strings.TrimSpace(s) == "" {
-		l.ps.Add(child.Pos, path+"."+key, "this says nothing", "")
-	}
+	s, _ := child.ReadText(path+"."+key, l.ps)
 	return s
 }
 
 // remark refuses a comment behind a plain text: what an author meant as the
-// number of a bolt, #4, would be lost without a word.
+// number of a bolt, #4, would be lost without a word. The place is the end of
+// what was read.
 func (l *loader) remark(n *source.Node, path string) {
-	if n.Remark {
-		l.ps.Add(n.Pos, path, "a # begins a comment here and the rest of the line is lost", "put the text in quotes, or the comment on a line of its own")
+	if n.Remark && n.Kind != source.Null {
+		l.ps.Add(n.At(utf8.RuneCountInString(n.Text)), path, "a # begins a comment here and the rest of the line is lost", "put the text in quotes, or the comment on a line of its own")
 	}
 }
 

@@ -3,7 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
-	"strings"
+	"unicode"
 
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
@@ -16,7 +16,7 @@ var ruleKeys = []string{
 
 // rule reads and compiles one entry of rules:.
 func (l *loader) rule(pack, path string, n *source.Node) {
-	if !n.Keys(path, l.ps, ruleKeys...) {
+	if !l.keys(n, path, ruleKeys...) {
 		return
 	}
 	before := len(*l.ps)
@@ -35,6 +35,7 @@ func (l *loader) rule(pack, path string, n *source.Node) {
 		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
 	}
 	r.examples = l.examples(path, n)
+	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if len(*l.ps) == before {
 		r.place = len(l.set.rules)
 		l.set.rules = append(l.set.rules, r)
@@ -67,28 +68,47 @@ func (r *Rule) onMemory() bool {
 func (l *loader) basis(path string, n *source.Node) []Basis {
 	b := n.Get("basis")
 	if b == nil {
-		l.ps.Add(n.Pos, path, "basis is missing", "say what the rule rests on: basis: {practice: ...}, or source, geometry or memory")
+		l.missing(n, path, "basis", "say what the rule rests on: basis: {practice: ...}, or source, geometry or memory")
 		return nil
 	}
 	path += ".basis"
-	if !b.Keys(path, l.ps, "source", "practice", "geometry", "memory") {
+	kinds := []string{"source", "practice", "geometry", "memory"}
+	if !l.keys(b, path, kinds...) {
 		return nil
 	}
 	var out []Basis
 	for _, pair := range b.Pairs {
 		kind := pair.Key.Text
-		text := l.text(b, path, kind)
-		if kind == "source" && text != "" {
-			for _, id := range strings.Fields(strings.ReplaceAll(text, ",", " ")) {
-				l.bases = append(l.bases, pendingBasis{pair.Value.Pos, path + ".source", id})
-				out = append(out, Basis{kind, id})
-			}
+		if !slices.Contains(kinds, kind) {
 			continue
 		}
-		out = append(out, Basis{kind, text})
+		text := l.text(b, path, kind)
+		if kind == "source" {
+			out = append(out, l.sourceIDs(path+".source", pair.Value, text)...)
+		} else {
+			out = append(out, Basis{kind, text})
+		}
 	}
 	if len(b.Pairs) == 0 {
 		l.ps.Add(b.Pos, path, "this says nothing", "write {practice: ...}, or source, geometry or memory")
+	}
+	return out
+}
+
+// sourceIDs reads the ids of sources, with commas or spaces between them.
+func (l *loader) sourceIDs(path string, n *source.Node, text string) []Basis {
+	var out []Basis
+	runes := []rune(text)
+	for i := 0; i < len(runes); i++ {
+		begin := i
+		for i < len(runes) && runes[i] != ',' && !unicode.IsSpace(runes[i]) {
+			i++
+		}
+		if i > begin {
+			id := string(runes[begin:i])
+			l.bases = append(l.bases, pendingBasis{n.At(begin), path, id})
+			out = append(out, Basis{"source", id})
+		}
 	}
 	return out
 }
@@ -104,11 +124,12 @@ func (c *compiler) compile(r *Rule, n *source.Node) {
 	c.letLines(r, n.Get("let"))
 	if w := n.Get("when"); w != nil {
 		r.WhenText, r.when = c.expression("when", w, expr.When)
+		r.exprs = append(r.exprs, ruleExpr{"when", r.WhenText, expr.When, r.when, w})
 	}
 	r.FailIf = c.condition(r, "fail_if", n, Fail)
 	r.WarnIf = c.condition(r, "warn_if", n, Warn)
 	if n.Get("fail_if") == nil && n.Get("warn_if") == nil {
-		c.ps.Add(n.Pos, c.path, "the rule has neither fail_if nor warn_if", "a rule that can only pass checks nothing")
+		c.missing(n, c.path, "fail_if or warn_if", "a rule that can only pass checks nothing")
 	}
 	r.say = c.template("say", n)
 	r.remedy = c.template("remedy", n)
@@ -135,6 +156,7 @@ func (c *compiler) condition(r *Rule, key string, n *source.Node, v Verdict) str
 	text, prog := c.expression(key, child, expr.Condition)
 	if prog != nil {
 		r.conds = append(r.conds, condition{prog, v})
+		r.exprs = append(r.exprs, ruleExpr{key, text, expr.Condition, prog, child})
 	}
 	return text
 }
@@ -155,16 +177,25 @@ func (c *compiler) letLines(r *Rule, n *source.Node) {
 			continue
 		}
 		text, prog := c.expression("let."+name, pair.Value, expr.Value)
+		if err := c.declare(name, prog); err != nil {
+			c.ps.Add(pair.Key.Pos, c.path+".let", err.Error(), "")
+		}
 		if prog == nil {
 			continue
 		}
-		if err := c.scope.Let(name, c.lets, prog); err != nil {
-			c.ps.Add(pair.Key.Pos, c.path+".let", err.Error(), "")
-			continue
-		}
+		r.lets = append(r.lets, letLine{name, text, c.lets, prog})
+		r.exprs = append(r.exprs, ruleExpr{"let." + name, text, expr.Value, prog, pair.Value})
 		c.lets++
-		r.lets = append(r.lets, letLine{name, text, prog})
 	}
+}
+
+// declare adds a let-name, also one whose expression is at fault: the lines that
+// read it are not to blame.
+func (c *compiler) declare(name string, prog *expr.Program) error {
+	if prog == nil {
+		return c.scope.LetBroken(name)
+	}
+	return c.scope.Let(name, c.lets, prog)
 }
 
 // expression compiles one scalar. Numbers and flags of the file format are read
@@ -182,11 +213,7 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) (strin
 	c.remark(n, path)
 	prog, issues := c.scope.Compile(n.Text, role)
 	for _, is := range issues {
-		pos := n.Pos
-		if is.Line > 0 {
-			pos = n.At(is.Offset(n.Text))
-		}
-		c.ps.Add(pos, path, is.Text, is.Hint)
+		c.ps.Add(n.At(is.At), path, is.Text, is.Hint)
 	}
 	if prog != nil {
 		c.cost += prog.Cost()
@@ -199,11 +226,10 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) (strin
 func (c *compiler) template(key string, n *source.Node) *template {
 	child := n.Get(key)
 	if child == nil {
-		c.ps.Add(n.Pos, c.path, key+" is missing", "")
+		c.missing(n, c.path, key, "")
 		return nil
 	}
-	text := c.text(n, c.path, key)
-	return c.pieces(key, child, text)
+	return c.pieces(key, child, c.text(n, c.path, key))
 }
 
 func (c *compiler) pieces(key string, n *source.Node, text string) *template {
@@ -221,7 +247,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 		}
 		prog, issues := c.scope.Compile(p.text, expr.Value)
 		for _, is := range issues {
-			c.ps.Add(n.At(p.at+is.Offset(p.text)), path, is.Text, is.Hint)
+			c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint)
 		}
 		t.parts = append(t.parts, part{prog: prog, decimals: p.decimals})
 	}
@@ -233,23 +259,32 @@ func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
 	for i, item := range n.ReadList(c.path+".needs", c.ps) {
 		key := fmt.Sprintf("needs[%d]", i)
-		if !item.Keys(c.path+"."+key, c.ps, "what", "value", "unit", "when") {
-			continue
+		if c.keys(item, c.path+"."+key, "what", "value", "unit", "when") {
+			out = append(out, c.need(key, item))
 		}
-		need := Need{What: c.text(item, c.path+"."+key, "what")}
-		need.what = c.pieces(key+".what", item.Get("what"), need.What)
-		if v := item.Get("value"); v != nil {
-			_, need.value = c.expression(key+".value", v, expr.Value)
-		}
-		if u := item.Get("unit"); u != nil {
-			need.Unit, _ = u.ReadText(c.path+"."+key+".unit", c.ps)
-		}
-		if w := item.Get("when"); w != nil {
-			_, need.when = c.expression(key+".when", w, expr.Condition)
-		}
-		out = append(out, need)
 	}
 	return out
+}
+
+func (c *compiler) need(key string, n *source.Node) Need {
+	path := c.path + "." + key
+	need := Need{What: c.text(n, path, "what")}
+	if need.What != "" {
+		need.what = c.pieces(key+".what", n.Get("what"), need.What)
+	}
+	if v := n.Get("value"); v != nil {
+		_, need.value = c.expression(key+".value", v, expr.Value)
+		if need.value != nil && !need.value.IsNumber() {
+			c.ps.Add(v.Pos, path+".value", "a number is wanted here, this gives "+need.value.Kind(), "")
+		}
+	}
+	if n.Get("unit") != nil {
+		need.Unit = c.text(n, path, "unit")
+	}
+	if w := n.Get("when"); w != nil {
+		_, need.when = c.expression(key+".when", w, expr.Condition)
+	}
+	return need
 }
 
 // collect gathers what the rule's conditions read.

@@ -31,7 +31,9 @@ type Rule struct {
 	remedy   *template
 	caution  *template   // nil for none
 	reads    []expr.Read // of the conditions, in the order of the text
+	exprs    []ruleExpr
 	examples []Example
+	waivers  []Waiver
 	adjust   *Adjust
 }
 
@@ -44,7 +46,18 @@ type condition struct {
 type letLine struct {
 	name string
 	text string
+	slot int // in a frame
 	prog *expr.Program
+}
+
+// ruleExpr is one expression that the verdict depends on, in the order in which
+// they are compiled: the let-names, when, fail_if, warn_if.
+type ruleExpr struct {
+	key  string
+	text string
+	role expr.Role
+	prog *expr.Program
+	node *source.Node
 }
 
 // Basis says what a rule rests on: a source of the pack's list, practice,
@@ -103,6 +116,18 @@ func (s *Set) Asks(r *Rule) []Ref {
 	var out []Ref
 	for _, read := range r.when.Stated() {
 		out = append(out, s.vocabulary.ref(read))
+	}
+	return out
+}
+
+// Let is one name of a rule's let: with its expression, as written.
+type Let struct{ Name, Text string }
+
+// Lets gives the rule's let-names in order.
+func (r *Rule) Lets() []Let {
+	out := make([]Let, len(r.lets))
+	for i, l := range r.lets {
+		out[i] = Let{l.name, l.text}
 	}
 	return out
 }

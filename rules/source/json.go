@@ -19,8 +19,10 @@ func parseJSON(l *layout) (*Node, Problems) {
 		at := t.skip()
 		if _, err = t.dec.Token(); err == io.EOF {
 			err = nil
+		} else if err != nil {
+			err = stop(t.broken(at, err))
 		} else {
-			t.ps.Add(l.pos(at), "", "more text behind the end of the value", "one file holds one value")
+			t.ps.Add(l.pos(at), "", moreText, oneValue)
 		}
 	}
 	var s stop
@@ -29,6 +31,11 @@ func parseJSON(l *layout) (*Node, Problems) {
 	}
 	return n, t.ps
 }
+
+const (
+	moreText = "more text behind the end of the value"
+	oneValue = "one file holds one value"
+)
 
 // stop is a problem behind which nothing can be read.
 type stop Problem

@@ -15,6 +15,11 @@ func (t *jsonTree) broken(at int, err error) Problem {
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		return t.unfinished(at)
 	}
+	for _, mark := range []byte(",:") {
+		if i := strings.LastIndexByte(t.l.text[:min(at+1, len(t.l.text))], mark); i >= 0 && strings.Contains(err.Error(), "'"+string(rune(mark))+"'") {
+			return Problem{Pos: t.l.pos(i), Text: fmt.Sprintf("nothing stands in front of this %c", mark), Hint: "take it out"}
+		}
+	}
 	fresh := json.NewDecoder(strings.NewReader(t.l.text[at:]))
 	fresh.UseNumber()
 	var syntax *json.SyntaxError
@@ -22,6 +27,7 @@ func (t *jsonTree) broken(at int, err error) Problem {
 	if _, err := fresh.Token(); errors.As(err, &syntax) {
 		inside += max(0, int(syntax.Offset)-1)
 	}
+	inside = min(inside, len(t.l.text)-1)
 	p := Problem{Pos: t.l.pos(inside)}
 	p.Text, p.Hint = t.explain(at, inside, err.Error())
 	return p
@@ -47,6 +53,7 @@ func (t *jsonTree) explain(at, inside int, says string) (text, hint string) {
 	c := t.l.text[inside]
 	word := t.word(at)
 	fault, plainly := odd(word)
+	between := strings.Contains(says, "after object key:value pair") || strings.Contains(says, "after array element")
 	switch {
 	case strings.Contains(says, "in string literal"):
 		return "a line break or tab within a text", `write \n or \t`
@@ -60,24 +67,32 @@ func (t *jsonTree) explain(at, inside int, says string) (text, hint string) {
 		return word + " " + fault, plainly
 	case (c == '}' || c == ']') && t.before(at) == ',':
 		return "a comma in front of a closing bracket", "take the comma out"
-	case strings.Contains(says, "after object key:value pair"), strings.Contains(says, "after array element"):
+	case (c == '}' || c == ']') && between && len(t.open) > 0:
+		open := t.open[len(t.open)-1]
+		return fmt.Sprintf("%c does not close the %c at %s", c, t.l.text[open.at], open.Pos), "close that first"
+	case between:
 		return "a comma is missing in front of this", "put commas between the entries"
 	case strings.Contains(says, "after object key"):
 		return "a colon is missing in front of this", `write "name": value`
 	case len(t.open) == 0 && strings.IndexByte("{[", c) < 0 && at > 0 && t.before(at) != 0:
-		return "more text behind the end of the value", "one file holds one value"
+		return moreText, oneValue
+	case word != "" && !strings.Contains(says, "of value") && !strings.Contains(says, "literal"):
+		return clip(word) + " is no name", "put names in double quotes"
 	case word != "":
 		return clip(word) + " is no value that JSON knows", "put texts and names in double quotes; write true, false and null in small letters"
 	}
 	return fmt.Sprintf("%q cannot stand here", c), "a value or name is missing in front of it"
 }
 
-// word gives the letters and digits that begin at an offset, as far as a number
-// or bare word may go.
+// word gives the number or bare word around an offset.
 func (t *jsonTree) word(at int) string {
+	const ends = " \t\r\n,:[]{}\"'/#"
 	end := at
-	for end < len(t.l.text) && strings.IndexByte(" \t\r\n,:[]{}\"'/#", t.l.text[end]) < 0 {
+	for end < len(t.l.text) && strings.IndexByte(ends, t.l.text[end]) < 0 {
 		end++
+	}
+	for at > 0 && strings.IndexByte(ends, t.l.text[at-1]) < 0 {
+		at--
 	}
 	return t.l.text[at:end]
 }

@@ -154,14 +154,24 @@ func (m *mishap) value(line int) int {
 // blanks counts the spaces and tabs that a text begins with.
 func blanks(s string) int { return len(s) - len(strings.TrimLeft(s, " \t")) }
 
-// colon finds the first colon of a line that ends a name, or -1.
+// colon finds the first colon of a line that ends a name, or -1. Comments do
+// not count.
 func colon(text string) int {
+	text = uncommented(text)
 	for i := range len(text) {
 		if text[i] == ':' && (i+1 == len(text) || text[i+1] == ' ' || text[i+1] == '\t') {
 			return i
 		}
 	}
 	return -1
+}
+
+// uncommented cuts a line where a comment seems to begin.
+func uncommented(line string) string {
+	if i := strings.Index(line, " #"); i >= 0 {
+		return line[:i]
+	}
+	return line
 }
 
 // above gives the line above that is neither empty nor a comment, or 0.

@@ -1,12 +1,13 @@
 package source
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
 )
 
-// mostWhole is the largest whole number that a float64 tells from its neighbours.
+// mostWhole is above all whole numbers that a float64 tells from their neighbours.
 const mostWhole = 1 << 53
 
 // shaped reports whether a text is a number as JSON writes them.
@@ -60,6 +61,19 @@ func float(s string) (x float64, fault string) {
 	return 0, "" // -0 as well
 }
 
+// whole reports whether a number of JSON's shape is whole to the last digit. Its
+// float64 would not tell: that of 3.00000000000000000001 is 3.
+func whole(s string) bool {
+	mantissa, exponent, _ := strings.Cut(strings.ToLower(strings.TrimPrefix(s, "-")), "e")
+	before, after, _ := strings.Cut(mantissa, ".")
+	all := before + after
+	shift, err := strconv.Atoi(cmp.Or(exponent, "0"))
+	if point := len(before) + shift; err == nil && point < len(all) {
+		return strings.Trim(all[max(point, 0):], "0") == ""
+	}
+	return err == nil || strings.Trim(all, "0") == ""
+}
+
 // odd finds plain scalars that some YAML readers take for a number and others
 // for a text, or for another number: 0777, 1_000, 0x1f, .5, +1, .nan, 1e400. It
 // says what is wrong and how to write it.
@@ -93,7 +107,7 @@ func odd(s string) (fault, hint string) {
 // respell gives the plain form of an odd number without its sign, or "" where
 // the text is no number of any kind.
 func respell(body string) string {
-	if body == "" || body[0] == '_' {
+	if !strings.ContainsAny(body, "0123456789") || strings.IndexByte("_+-eE", body[0]) >= 0 {
 		return ""
 	}
 	s := strings.ReplaceAll(body, "_", "")

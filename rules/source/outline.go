@@ -25,7 +25,7 @@ func outline(l *layout) Problems {
 		}
 		first := lead(line)
 		switch {
-		case first > widest && first < len(line):
+		case first > widest && strings.TrimSpace(line) != "":
 			return Problems{{Pos: l.pos(at), Text: fmt.Sprintf("a line is indented by more than %d columns", widest)}}
 		case !begun && strings.HasPrefix(line, "%"):
 			return Problems{{Pos: l.pos(at), Text: "directives are not allowed", Hint: "take out the lines that begin with %"}}
@@ -53,10 +53,11 @@ func lead(line string) int {
 	return i
 }
 
-// weight counts what separates values in a YAML text, and comments. A text has
-// at most three times as many values, whatever the parser makes of it, and a
-// sensible one has more values than its weight. So a text that weighs too much
-// is refused before the parser spends memory on it.
+// weight counts what separates values in a YAML text, and comments. Whatever the
+// parser makes of a text, it has at most three times as many values, so that a
+// text that weighs too much is refused before the parser spends memory on it.
+// Entries weigh about as much as the values that they hold; the commas and
+// colons within texts come on top and are few.
 func weight(text string) int {
 	n := 0
 	for i := range len(text) {

@@ -64,7 +64,7 @@ func (c *rescan) fold(escaped bool) {
 			c.at += size
 			continue
 		}
-		if !escaped && len(breaks) == 0 {
+		if len(breaks) == 0 {
 			blanks = append(blanks, glyph{rune(c.peek(0)), int32(c.at), int32(c.at + 1)})
 		}
 		c.at++

@@ -62,7 +62,7 @@ func (n *Node) ReadNumber(path string, ps *Problems) (num, tol float64, ok bool)
 	return n.number(path, span{}, ps)
 }
 
-// ReadWhole reads a whole number of at most 2^53 either way. A fraction is
+// ReadWhole reads a whole number of less than 2^53 either way. A fraction is
 // refused, never truncated.
 func (n *Node) ReadWhole(path string, ps *Problems) (int, bool) {
 	x, _, ok := n.number(path, span{whole: true}, ps)
@@ -136,6 +136,8 @@ func (n *Node) hint(want string) string {
 		return "write it without quotes"
 	case want == "a list" && (n.Kind == Number || n.Kind == Text && n.Plain):
 		return "write [" + n.Text + "]"
+	case want == "a map" && n.Kind == Text && n.Plain && strings.Contains(n.Text, ":"):
+		return "write a blank behind the colon"
 	case want == "a map" && n.opens("-"):
 		return "a line that begins with - is an entry of a list; leave the - out"
 	}

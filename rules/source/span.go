@@ -45,17 +45,18 @@ func (n *Node) number(path string, s span, ps *Problems) (num, tol float64, ok b
 	}
 	num, fault := float(text)
 	if fault == "" {
-		fault = s.fault(num)
+		fault = s.fault(num, text)
 	}
 	if fault != "" {
 		ps.Add(n.Pos, path, fault, "write "+s.String())
 		return 0, 0, false
 	}
 	if toleranced {
-		tol, ok = n.margin(path, margin, at, s, ps)
-		return num, tol, ok
+		if tol, ok = n.margin(path, margin, at, s, ps); !ok {
+			return 0, 0, false
+		}
 	}
-	return num, 0, true
+	return num, tol, true
 }
 
 // margin reads the tolerance of a number, which begins at a code point of Text.
@@ -90,12 +91,12 @@ func (s span) kind() string {
 	return "a number"
 }
 
-// fault says what is wrong with a number, or "".
-func (s span) fault(x float64) string {
+// fault says what is wrong with a number, given as it is written as well, or "".
+func (s span) fault(x float64, text string) string {
 	switch {
-	case s.whole && x != math.Trunc(x):
-		return spell(x) + " is no whole number"
-	case s.whole && math.Abs(x) > mostWhole:
+	case s.whole && !whole(text):
+		return text + " is no whole number"
+	case s.whole && math.Abs(x) >= mostWhole:
 		return "is too large for a whole number"
 	case s.min < s.max && x < s.min:
 		return fmt.Sprintf("%s is below the least, %s", spell(x), spell(s.min))

@@ -12,7 +12,11 @@ type trap struct {
 	explain func(m *mishap) (at int, text, hint string)
 }
 
-const quoteIt = "put the whole text in quotes"
+const (
+	quoteIt  = "put the whole text in quotes"
+	indented = "is indented under a line that has a value"
+	lineUp   = "line it up with the entries around it"
+)
 
 // traps are what authors run into. The first that fits is told.
 func traps() []trap {
@@ -63,18 +67,23 @@ func (m *mishap) secondColon() (int, string, string) {
 	if m.value(line) <= at {
 		return at, "a colon and a blank within a text", quoteIt
 	}
-	above := m.above(line)
-	if m.pos(m.indent(line)).Col > m.pos(m.indent(max(above, 1))).Col {
-		return m.indent(line), "is indented under a line that has a value", "line it up with the entries around it"
+	if m.under(line) {
+		return m.indent(line), indented, lineUp
 	}
-	return m.noColon(max(above, 1))
+	return m.noColon(max(m.above(line), 1))
+}
+
+// under reports whether a line is indented more than the one above.
+func (m *mishap) under(line int) bool {
+	above := m.above(line)
+	return above > 0 && m.pos(m.indent(line)).Col > m.pos(m.indent(above)).Col
 }
 
 // noColon is a line that is no entry.
 func (m *mishap) noColon(line int) (int, string, string) {
 	text, _ := m.line(line)
 	hint := "write name: value"
-	if i := strings.IndexByte(text, ':'); i >= 0 {
+	if strings.Contains(uncommented(text), ":") {
 		hint = "write a blank behind the colon"
 	}
 	return m.indent(line), "a line without a name and a colon", hint
@@ -131,9 +140,9 @@ func (m *mishap) first(line int, chars string) int {
 
 // mark is a text that begins with what YAML has another use for.
 func (m *mishap) mark() (int, string, string) {
-	at := m.back(5, "*&?")
-	if v := m.value(m.begin); at < 0 && strings.IndexByte("*&?!", m.char(v)) >= 0 {
-		at = v
+	at := m.value(m.begin)
+	if strings.IndexByte("*&?!", m.char(at)) < 0 {
+		at = m.back(5, "*&?")
 	}
 	if at < 0 {
 		at = m.first(m.begin, "!")

@@ -96,6 +96,9 @@ func (m *mishap) noContent() (int, string, string) {
 	if v := m.value(m.begin); strings.IndexByte(",]}", m.char(v)) >= 0 {
 		return v, fmt.Sprintf("a text cannot begin with %c", m.char(v)), quoteIt
 	}
+	if at := m.first(m.begin, "[{"); strings.IndexByte("[{", m.char(at)) >= 0 && m.close(at) < 0 {
+		return m.openBracket()
+	}
 	text, at := m.line(m.begin)
 	last := byte(0)
 	for i := range len(text) {
@@ -115,22 +118,40 @@ func (m *mishap) stray() (int, string, string) {
 	line := m.token()
 	text, begin := m.line(line)
 	at, v := m.indent(line), m.value(line)
-	above := m.above(line)
 	switch {
 	case strings.Contains(m.text[begin:at], "\t"):
 		return m.tab()
 	case strings.IndexByte("\"'[{", m.char(v)) >= 0 && m.rest(v) >= 0:
-		return m.rest(v), "more text behind what closes before it", "put the whole text in quotes, of the other kind where it holds some"
+		return m.rest(v), fmt.Sprintf("more text behind the closing %c", m.char(m.close(v)-1)),
+			quoteIt + ", of the other kind where it holds some"
 	case m.char(at) == '}' || m.char(at) == ']':
 		return at, fmt.Sprintf("%c closes nothing", m.char(at)), "take it out"
-	case above > 0 && m.remark(above) >= 0 && colon(text) < 0:
-		return m.remark(above), "a comment ends the text here", "put a text that holds a # in quotes"
+	case m.char(at) == ':':
+		return at, "an entry has no name", "write its name in front of the colon"
+	case strings.HasPrefix(m.text[at:], "- ") && m.under(line):
+		return at, listUnder, listUnderHint
 	case strings.HasPrefix(m.text[at:], "- ") && strings.Contains(m.says, "key"):
 		return at, "an entry of a list among the entries of a map", "give the list a name, and indent its entries under it"
 	case strings.Contains(m.says, "'-'"):
-		return at, "an entry without a - in a list", "begin each entry of the list with - in the same column"
+		return at, "a line without a - in a list",
+			"each entry of the list begins with - in the same column, and its lines line up behind the -"
+	}
+	return m.misfit(line, text)
+}
+
+// misfit is a line of a map that does not go with the one above.
+func (m *mishap) misfit(line int, text string) (int, string, string) {
+	at, above := m.indent(line), m.above(line)
+	before, begin := m.line(max(above, 1))
+	switch {
+	case above > 0 && colon(text) < 0 && len(uncommented(before)) < len(before):
+		return begin + len(uncommented(before)) + 1, "a comment ends the text here", "put a text that holds a # in quotes"
 	case colon(text) < 0:
 		return m.noColon(line)
+	case m.under(line):
+		return at, indented, lineUp
+	case above > 0 && colon(before) < 0 && !strings.HasPrefix(m.text[m.indent(above):], "- "):
+		return m.noColon(above)
 	}
 	return at, "does not line up with the entries above", "entries of one map begin in the same column"
 }
@@ -147,13 +168,4 @@ func (m *mishap) rest(at int) int {
 		return -1
 	}
 	return end
-}
-
-// remark gives the offset of the comment behind a line's value, or -1.
-func (m *mishap) remark(line int) int {
-	text, at := m.line(line)
-	if i := strings.Index(text, " #"); i >= 0 {
-		return at + i + 1
-	}
-	return -1
 }

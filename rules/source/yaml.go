@@ -35,7 +35,7 @@ func parseYAML(l *layout) (*Node, Problems) {
 	case err != nil:
 		t.ps = append(t.ps, misread(l))
 	default:
-		t.ps.Add(Pos{l.name, second.Line, second.Column}, "", "a second document begins here",
+		t.ps.Add(t.place(&second, -1).Pos, "", "a second document begins here",
 			"one file holds one document; take out the line of dashes or dots")
 	}
 	return n, t.ps
@@ -75,8 +75,7 @@ func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) {
 
 // node makes the node of y, whose block begins at the column indent.
 func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
-	n := &Node{Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
-	n.at = int32(t.l.offset(y.Line, y.Column))
+	n := t.place(y, indent)
 	if t.count++; t.count > MaxNodes {
 		if t.count == MaxNodes+1 {
 			t.ps = append(t.ps, tooMany(n.Pos))
@@ -93,6 +92,17 @@ func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
 	case yaml.MappingNode:
 		n.Kind = Map
 		t.children(y, n, &at)
+	}
+	return n
+}
+
+// place makes a node where y begins. The parser puts an absent value at the end
+// of a file without a line break on a line that is not there.
+func (t *yamlTree) place(y *yaml.Node, indent int) *Node {
+	n := &Node{Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
+	n.at = int32(t.l.offset(y.Line, y.Column))
+	if y.Line > len(t.l.lines) {
+		n.Pos = t.l.pos(len(t.l.text))
 	}
 	return n
 }
@@ -140,7 +150,7 @@ func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		key := t.key(y.Content[i], at, indent)
 		value := t.node(y.Content[i+1], trail{up: at, key: key.Text, depth: at.depth + 1}, indent)
-		if first := seen[key.Text]; first != nil {
+		if first := seen[key.Text]; first != nil && key.Text != "" {
 			t.refuse(key, at, twice(key, first), "take one out")
 			continue
 		}
@@ -151,8 +161,8 @@ func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
 
 // key makes the node of a name.
 func (t *yamlTree) key(y *yaml.Node, at *trail, indent int) *Node {
-	n := &Node{Kind: Text, Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
-	n.at = int32(t.l.offset(y.Line, y.Column))
+	n := t.place(y, indent)
+	n.Kind = Text
 	t.count++
 	t.property(y, n, at)
 	switch {
@@ -212,6 +222,11 @@ func (n *Node) remark() bool {
 	return strings.HasPrefix(rest, "#")
 }
 
+const (
+	listUnder     = "a list under a text"
+	listUnderHint = "take the text above out, or put the whole text in quotes"
+)
+
 // swallowed refuses a text over several lines of which one begins with a dash:
 // it was meant for a list, and stands under a text instead.
 func (t *yamlTree) swallowed(n *Node, at *trail) {
@@ -222,8 +237,7 @@ func (t *yamlTree) swallowed(n *Node, at *trail) {
 		}
 		i += blanks(text[i+1:])
 		if strings.HasPrefix(text[i+1:], "- ") && len(t.ps) < mostProblems {
-			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), "a list under a text",
-				"take the text above out, or put the whole text in quotes")
+			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), listUnder, listUnderHint)
 			return
 		}
 	}

@@ -6,7 +6,6 @@ import (
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
-	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 )
@@ -30,11 +29,14 @@ type Program struct {
 	quick  quick
 	reads  []Read
 	stated []Read
+	fact   *Read // where the expression is nothing but a fact
 	cost   uint64
+	size   int // the longest text or list that it can give
 }
 
 // Compile checks and compiles one expression. Where it cannot, it returns every
-// issue that it finds and no program.
+// issue that it finds and no program. Neither program nor issue means that only
+// a let-name is at fault, which has been reported where it stands.
 func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	// Some inputs make the engine panic while it parses or checks.
 	defer func() {
@@ -42,34 +44,61 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 			p, issues = nil, []Issue{{Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
 		}
 	}()
-	tree, iss := s.env.Parse(text)
-	if iss.Err() != nil {
-		return nil, parseIssues(text, iss)
-	}
-	if found := lintParsed(s, tree.NativeRep(), role); len(found) > 0 {
-		return nil, found
-	}
-	checked, iss := s.env.Check(tree)
-	if iss.Err() != nil {
-		return nil, s.checkIssues(text, tree.NativeRep(), iss)
+	checked, issues := s.check(text, role)
+	if len(issues) > 0 || checked == nil {
+		return nil, issues
 	}
 	rep := checked.NativeRep()
-	p = &Program{lang: s.lang, kind: checked.OutputType()}
-	if found := s.lintChecked(rep, role, p.kind); len(found) > 0 {
-		return nil, found
-	}
-	var found []Issue
-	if p.cost, found = s.bound(checked); len(found) > 0 {
-		return nil, found
+	p = &Program{lang: s.lang, kind: checked.OutputType(), size: s.size(rep, rep.Expr())}
+	at := newPlaces(text, rep).whole()
+	if p.cost, issues = s.bound(checked, at, p.size); len(issues) > 0 {
+		return nil, issues
 	}
 	p.collect(s, rep)
 	prog, err := s.env.Program(checked, cel.CustomDecoratorV2(decorator(s.lang, s, rep)))
 	if err != nil {
-		return nil, []Issue{{Text: err.Error()}}
+		return nil, []Issue{{At: at, Text: err.Error()}}
 	}
 	p.prog = prog
 	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
 	return p, nil
+}
+
+// check parses and checks one expression.
+func (s *Scope) check(text string, role Role) (*cel.Ast, []Issue) {
+	if is, found := remark(text); found {
+		return nil, []Issue{is}
+	}
+	tree, iss := s.env.Parse(text)
+	if iss.Err() != nil {
+		return nil, parseIssues(text, iss)
+	}
+	places := newPlaces(text, tree.NativeRep())
+	found := s.lintParsed(places, tree.NativeRep(), role)
+	checked, iss := s.env.Check(tree)
+	if iss.Err() != nil {
+		for _, is := range s.checkIssues(places, iss) {
+			if !slices.ContainsFunc(found, func(other Issue) bool { return other.At == is.At }) {
+				found = append(found, is)
+			}
+		}
+	}
+	if len(found) > 0 || s.readsBroken(tree.NativeRep()) {
+		return nil, found
+	}
+	if found = s.lintChecked(places, checked.NativeRep(), role); len(found) > 0 {
+		return nil, found
+	}
+	return checked, nil
+}
+
+// readsBroken says whether the expression reads a let-name that is at fault.
+func (s *Scope) readsBroken(tree *ast.AST) bool {
+	broken := false
+	walk(tree.Expr(), func(e ast.Expr) {
+		broken = broken || e.Kind() == ast.IdentKind && s.broken[e.AsIdent()]
+	})
+	return broken
 }
 
 // collect gathers what the expression reads: facts in the order of the text,
@@ -79,6 +108,9 @@ func (p *Program) collect(s *Scope, tree *ast.AST) {
 		if !slices.Contains(p.reads, r) {
 			p.reads = append(p.reads, r)
 		}
+	}
+	if r, ok := readOf(s.lang, tree.Expr()); ok {
+		p.fact = &r
 	}
 	asked := map[int64]bool{}
 	walk(tree.Expr(), func(e ast.Expr) {
@@ -111,8 +143,8 @@ func (p *Program) Stated() []Read { return p.stated }
 // Cost is the proven bound of one evaluation, in the engine's units.
 func (p *Program) Cost() uint64 { return p.cost }
 
-// IsText says whether the expression gives a text.
-func (p *Program) IsText() bool { return p.kind.IsExactType(cel.StringType) }
+// IsNumber says whether the expression gives a number.
+func (p *Program) IsNumber() bool { return isNumber(p.kind) }
 
 // exec asks the engine.
 func (p *Program) exec(f *Frame) ref.Val {
@@ -166,30 +198,4 @@ func decided(v bool) Outcome {
 		return Outcome{State: True}
 	}
 	return Outcome{State: False}
-}
-
-// lintParsed finds what the checker would not say well: has(), stated() in the
-// wrong place, loop names that hide other names.
-func lintParsed(s *Scope, tree *ast.AST, role Role) []Issue {
-	l := linter{scope: s, tree: tree, allowed: map[int64]bool{}}
-	if role == When {
-		l.allowTerms(tree.Expr())
-	}
-	walk(tree.Expr(), l.parsed)
-	return l.issues
-}
-
-// allowTerms marks the terms of the outermost && of a when.
-func (l *linter) allowTerms(e ast.Expr) {
-	if e.Kind() != ast.CallKind {
-		return
-	}
-	switch c := e.AsCall(); c.FunctionName() {
-	case operators.LogicalAnd:
-		for _, a := range c.Args() {
-			l.allowTerms(a)
-		}
-	case "stated":
-		l.allowed[e.ID()] = true
-	}
 }

@@ -131,7 +131,8 @@ func (f *Frame) let(l *let) *letValue {
 	if v.round == f.round {
 		return v
 	}
-	v.round = f.round
+	// A panic in a closure must leave no value of an earlier round behind.
+	v.round, v.ok = f.round, false
 	quick := &l.prog.quick
 	switch {
 	case quick.num != nil:

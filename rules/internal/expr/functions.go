@@ -91,10 +91,24 @@ func sum(xs []float64) (float64, error) {
 
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }
 
-// functionNames are the words that an author may write as functions.
-func functionNames() []string {
-	return []string{"abs", "all", "count", "exists", "first", "last", "max", "min", "near", "size", "startsWith", "stated", "sum"}
+// usage shows each word that an author may write as a function.
+var usage = map[string]string{
+	"abs":        "abs(number)",
+	"all":        "list.all(each, condition)",
+	"count":      "count(list)",
+	"exists":     "list.exists(each, condition)",
+	"first":      "first(list)",
+	"last":       "last(list)",
+	"max":        "max(a, b) or max(list)",
+	"min":        "min(a, b) or min(list)",
+	"near":       "near(a, b, tolerance)",
+	"size":       "size(list) or size(text)",
+	"startsWith": "text.startsWith(text)",
+	"stated":     "stated(kind.field)",
+	"sum":        "sum(list)",
 }
+
+func functionNames() []string { return sortedKeys(usage) }
 
 // functions declares the language's own functions and operators to the engine.
 func functions() []cel.EnvOption {

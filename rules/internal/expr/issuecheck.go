@@ -62,9 +62,12 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 		return Issue{At: p.of(node), Text: words(m[1]) + " has no fields"}
 	}
 	if m := match(noOverload); m != nil {
-		return wrongTypes(p.of(node), node, m[1], m[2])
+		return s.wrongTypes(p, node, m[1], m[2])
 	}
 	if m := match(noRange); m != nil {
+		if is, ok := s.wholePart(p, node); ok {
+			return is
+		}
 		return Issue{At: p.start(node), Text: "a loop goes over a list, this gives " + words(m[1])}
 	}
 	if m := match(noMatch); m != nil {
@@ -148,23 +151,50 @@ func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 }
 
 // wrongTypes says in the author's words what cannot be done with what.
-func wrongTypes(at int, node ast.Expr, function, args string) Issue {
-	name := strings.Join(strings.Fields(strings.ReplaceAll(function, "_", " ")), " ")
-	is := Issue{At: at, Text: strings.TrimPrefix(name, "@") + " cannot take " + words(strings.Trim(args, "()"))}
+func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue {
+	at := p.of(node)
+	if node.Kind() == ast.CallKind {
+		for _, a := range node.AsCall().Args() {
+			if is, ok := s.wholePart(p, a); ok {
+				return is
+			}
+		}
+	}
 	fraction := strings.Contains(args, "double") && !strings.Contains(args, "string") && !strings.Contains(args, "bool")
-	switch {
-	case fraction && (function == "_==_" || function == "_!=_" || function == "@in"):
+	if fraction && (function == "_==_" || function == "_!=_" || function == "@in") {
 		return unequal(at)
-	case node.Kind() == ast.CallKind && node.AsCall().IsMemberFunction() && strings.Contains(args, ".()"):
-		is.Hint = fmt.Sprintf("write %s(...), with the list or text within", name)
-	case function == "_?_:_" && strings.HasPrefix(args, "(bool, "):
-		is.Text = "both sides of the : must be of one kind"
-		is.Hint = "write a whole number as a fraction where the other is one, such as 1.0"
 	}
-	if before, _, found := strings.Cut(args, ".("); found {
-		is.Text = name + " cannot be asked of " + words(before)
+	if function == "_?_:_" && strings.HasPrefix(args, "(bool, ") {
+		return Issue{At: at, Text: "both sides of the : must be of one kind",
+			Hint: "write a whole number as a fraction where the other is one, such as 1.0"}
 	}
+	is := Issue{At: at}
+	if usage[function] != "" {
+		is.Hint = "write " + usage[function]
+	}
+	name := strings.TrimPrefix(strings.Join(strings.Fields(strings.ReplaceAll(function, "_", " ")), " "), "@")
+	if of, with, member := strings.Cut(args, ".("); member {
+		is.Text = name + " cannot be asked of " + words(of)
+		if with != ")" {
+			is.Text += " with " + words(strings.TrimSuffix(with, ")"))
+		}
+		return is
+	}
+	is.Text = name + " cannot take " + words(strings.TrimSuffix(strings.TrimPrefix(args, "("), ")"))
 	return is
+}
+
+// wholePart refuses the name of an object that stands alone.
+func (s *Scope) wholePart(p places, e ast.Expr) (Issue, bool) {
+	if e.Kind() != ast.IdentKind {
+		return Issue{}, false
+	}
+	o, object := s.lang.places[e.AsIdent()]
+	if !object {
+		return Issue{}, false
+	}
+	return Issue{At: p.of(e), Text: e.AsIdent() + " stands for the whole part",
+		Hint: "name one of its fields, such as " + s.lang.Name(Read{o, 0})}, true
 }
 
 // unequal refuses == on fractions, which are never equal by luck.

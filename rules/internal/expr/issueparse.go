@@ -20,10 +20,12 @@ func parseIssues(text string, iss *cel.Issues) []Issue {
 		out.Text = "the expression is empty"
 	case strings.Contains(msg, "invalid int literal"), strings.Contains(msg, "invalid double literal"):
 		out.Text = "this number is too large"
-	case strings.HasPrefix(msg, "Syntax error"), strings.HasPrefix(msg, "reserved"):
-		out.At, out.Hint = syntaxHint(runes, out.At)
-	case slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
+	case strings.Contains(msg, "simple name"):
+		out.Text, out.Hint = "a loop needs a name for its entries", "write "+usage["exists"]
+	case !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
 		out = tooLong(0)
+	default:
+		out.At, out.Hint = syntaxHint(runes, out.At)
 	}
 	return []Issue{out}
 }
@@ -37,7 +39,7 @@ var habits = []struct{ wrong, hint string }{
 	{"=>", "write >="}, {"=<", "write <="}, {"<>", "write !="}, {"≥", "write >="}, {"≤", "write <="}, {"≠", "write !="},
 	{"=", "write == to compare"}, {"and", "write &&"}, {"or", "write ||"}, {"not", "write !"}, {"is", "write =="},
 	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"}, {"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
-	{"?", "an unstated fact makes a rule unknown by itself; leave the ? out, or write c ? a : b"},
+	{".?", "an unstated fact makes a rule unknown by itself; leave the ? out"},
 	{"“", "write plain quotes"}, {"‘", "write plain quotes"}, {"'", "a quote is not closed"}, {"\"", "a quote is not closed"},
 }
 
@@ -62,7 +64,7 @@ func syntaxHint(runes []rune, at int) (int, string) {
 		return at, "something is missing at the end"
 	case strings.HasPrefix(rest, ",") && at > 0 && '0' <= runes[at-1] && runes[at-1] <= '9':
 		return at, "write a decimal point"
-	case at == p.whole():
+	case strings.ContainsRune("<>=!*/%&|+", runes[at]) && at == p.whole():
 		return at, "something must stand before it"
 	}
 	return at, ""

@@ -1,8 +1,10 @@
 package expr
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/decls"
@@ -18,7 +20,8 @@ const (
 	maxRunes   = 2048 // code points
 	maxNodes   = 400  // nodes of the tree
 	maxNesting = 40   // depth of the tree
-	maxText    = 64   // longest text value assumed in the cost bound
+	maxText    = 64   // longest text of a fact
+	maxGrown   = 1024 // longest text that an expression may join together
 
 	// MaxCost bounds one expression, in the engine's cost units; a unit takes
 	// about 0.1 microseconds, so the bound is about a millisecond.
@@ -35,27 +38,15 @@ type Language struct {
 	places  map[string]int
 	ids     map[int64]Read
 	base    *cel.Env
+	taken   map[string]bool // names that already mean something
 	maxList int
 }
 
 // NewLanguage makes a language of these objects, in this order. Objects whose
-// names or ids clash are an error.
+// names or ids clash, whose names mean something else, or which have a list
+// without a cap are an error.
 func NewLanguage(objects ...*Object) (*Language, error) {
 	l := &Language{objects: objects, places: map[string]int{}, ids: map[int64]Read{}, maxList: 1}
-	for i, o := range objects {
-		if _, twice := l.places[o.Name]; twice {
-			return nil, fmt.Errorf("the object %s stands twice in the vocabulary", o.Name)
-		}
-		l.places[o.Name] = i
-		l.ids[o.absent.IDs()[0]] = Read{i, -1}
-		for j, u := range o.unstated {
-			if at, clash := l.ids[u.IDs()[0]]; clash {
-				return nil, fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
-			}
-			l.ids[u.IDs()[0]] = Read{i, j}
-			l.maxList = max(l.maxList, o.Table.Fields()[j].Cap)
-		}
-	}
 	provider, err := newProvider(objects)
 	if err != nil {
 		return nil, err
@@ -67,11 +58,61 @@ func NewLanguage(objects ...*Object) (*Language, error) {
 		cel.ASTValidators(cel.ValidateComprehensionNestingLimit(1)),
 	}
 	opts = append(opts, functions()...)
-	for _, o := range objects {
-		opts = append(opts, cel.Variable(o.Name, cel.ObjectType(o.Name)))
+	if l.base, err = cel.NewCustomEnv(opts...); err != nil {
+		return nil, err
 	}
-	l.base, err = cel.NewCustomEnv(opts...)
+	l.taken = takenNames(l.base)
+	vars := make([]*decls.VariableDecl, len(objects))
+	for i, o := range objects {
+		if err := l.add(i, o); err != nil {
+			return nil, err
+		}
+		vars[i] = decls.NewVariable(o.Name, cel.ObjectType(o.Name))
+	}
+	l.base, err = l.base.Extend(cel.VariableDecls(vars...))
 	return l, err
+}
+
+// takenNames are the words that the engine keeps for itself, the names of its
+// types and of the functions.
+func takenNames(base *cel.Env) map[string]bool {
+	taken := map[string]bool{}
+	reserved := "as break const continue else false for function has if import in let loop namespace null package return true var void while " +
+		"bool bytes double dyn int list map null_type string type uint"
+	for _, name := range append(strings.Fields(reserved), functionNames()...) {
+		taken[name] = true
+	}
+	for _, v := range base.Variables() {
+		taken[v.Name()] = true
+	}
+	return taken
+}
+
+// add keeps one object.
+func (l *Language) add(i int, o *Object) error {
+	if _, twice := l.places[o.Name]; twice {
+		return fmt.Errorf("the object %s stands twice in the vocabulary", o.Name)
+	}
+	if l.taken[o.Name] {
+		return fmt.Errorf("an object cannot be called %s", o.Name)
+	}
+	l.places[o.Name] = i
+	if at, clash := l.ids[o.absent.IDs()[0]]; clash {
+		return fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
+	}
+	l.ids[o.absent.IDs()[0]] = Read{i, -1}
+	for j, u := range o.unstated {
+		if at, clash := l.ids[u.IDs()[0]]; clash {
+			return fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
+		}
+		l.ids[u.IDs()[0]] = Read{i, j}
+		f := o.Table.Fields()[j]
+		if (f.Type == source.Fractions || f.Type == source.Wholes) && f.Cap < 1 {
+			return fmt.Errorf("%s is a list without a cap, so that no cost can be proven", l.Name(Read{i, j}))
+		}
+		l.maxList = max(l.maxList, f.Cap)
+	}
+	return nil
 }
 
 // admitted is what the language keeps of the engine's own library: logic,
@@ -116,7 +157,7 @@ func (l *Language) Field(r Read) source.Field {
 	return l.objects[r.Object].Table.Fields()[r.Field]
 }
 
-// reads translates ids of the engine's Unknowns.
+// reads translates ids of the engine's Unknowns, in the order of the language.
 func (l *Language) reads(ids []int64) []Read {
 	out := make([]Read, 0, len(ids))
 	for _, id := range ids {
@@ -124,6 +165,7 @@ func (l *Language) reads(ids []int64) []Read {
 			out = append(out, r)
 		}
 	}
+	slices.SortFunc(out, func(a, b Read) int { return cmp.Or(cmp.Compare(a.Object, b.Object), cmp.Compare(a.Field, b.Field)) })
 	return out
 }
 
@@ -133,6 +175,8 @@ type Scope struct {
 	lang *Language
 	env  *cel.Env
 	lets map[string]*let
+
+	broken map[string]bool // let-names that are at fault
 }
 
 type let struct {
@@ -142,7 +186,7 @@ type let struct {
 
 // NewScope makes a scope without let-names.
 func (l *Language) NewScope() *Scope {
-	return &Scope{lang: l, env: l.base, lets: map[string]*let{}}
+	return &Scope{lang: l, env: l.base, lets: map[string]*let{}, broken: map[string]bool{}}
 }
 
 // Let adds a name for a compiled expression. slot is where a frame keeps its
@@ -157,9 +201,22 @@ func (s *Scope) Let(name string, slot int, p *Program) error {
 	return nil
 }
 
-// Taken says whether a name already stands for an object, a function or a let.
+// LetBroken adds a name whose expression is at fault, so that the expressions
+// that read it are not reported for it as well.
+func (s *Scope) LetBroken(name string) error {
+	env, err := s.env.Extend(cel.VariableDecls(decls.NewVariable(name, cel.DynType)))
+	if err != nil {
+		return err
+	}
+	s.env = env
+	s.broken[name] = true
+	return nil
+}
+
+// Taken says whether a name already stands for an object, a function, a let or
+// a word of the engine.
 func (s *Scope) Taken(name string) bool {
 	_, object := s.lang.places[name]
 	_, known := s.lets[name]
-	return object || known || slices.Contains(functionNames(), name)
+	return object || known || s.broken[name] || s.lang.taken[name]
 }

@@ -2,7 +2,9 @@ package expr
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strings"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
@@ -16,32 +18,65 @@ import (
 type linter struct {
 	scope   *Scope
 	tree    *ast.AST
+	places  places
 	allowed map[int64]bool // stated() calls in a place where they may stand
 	issues  []Issue
 }
 
 func (l *linter) add(e ast.Expr, text, hint string) {
-	start := l.tree.SourceInfo().GetStartLocation(e.ID())
-	l.issues = append(l.issues, Issue{Line: start.Line(), Col: start.Column(), Text: text, Hint: hint})
+	l.issues = append(l.issues, Issue{At: l.places.of(e), Text: text, Hint: hint})
+}
+
+// lintParsed finds what the checker would not say well: has(), stated() in the
+// wrong place, loop names that hide other names.
+func (s *Scope) lintParsed(p places, tree *ast.AST, role Role) []Issue {
+	l := linter{scope: s, tree: tree, places: p, allowed: map[int64]bool{}}
+	if role == When {
+		l.allowTerms(tree.Expr())
+	}
+	walk(tree.Expr(), l.parsed)
+	return l.issues
+}
+
+// allowTerms marks the terms of the outermost && of a when.
+func (l *linter) allowTerms(e ast.Expr) {
+	if e.Kind() != ast.CallKind {
+		return
+	}
+	switch c := e.AsCall(); c.FunctionName() {
+	case operators.LogicalAnd:
+		for _, a := range c.Args() {
+			l.allowTerms(a)
+		}
+	case "stated":
+		l.allowed[e.ID()] = true
+	}
 }
 
 func (l *linter) parsed(e ast.Expr) {
 	switch e.Kind() {
 	case ast.CallKind:
-		c := e.AsCall()
-		switch {
-		case c.FunctionName() == "has" || c.FunctionName() == "_?._":
-			l.add(e, c.FunctionName()+"() is not part of the language", "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:")
-		case c.FunctionName() == "stated" && !l.statedWell(e):
+		switch name := e.AsCall().FunctionName(); {
+		case name == "has":
+			l.add(e, "has() is not part of the language", "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:")
+		case name == "stated" && !l.statedWell(e):
 			l.add(e, "stated() may only stand as a term of the outermost && of when:, with one kind.field in it", "")
 		}
 	case ast.ComprehensionKind:
-		name := e.AsComprehension().IterVar()
-		if l.scope.Taken(name) {
-			l.add(e, fmt.Sprintf("the loop name %q already stands for something else", name), "choose another name, such as each")
+		if name := e.AsComprehension().IterVar(); l.scope.Taken(name) {
+			l.issues = append(l.issues, Issue{At: l.places.inside(e),
+				Text: fmt.Sprintf("the loop name %q already stands for something else", name), Hint: "choose another name, such as each"})
+		}
+	case ast.IdentKind:
+		if strings.HasPrefix(e.AsIdent(), ".") {
+			l.add(e, "a name cannot begin with a dot", "")
 		}
 	case ast.MapKind, ast.StructKind:
 		l.add(e, "maps are not part of the language", "")
+	case ast.LiteralKind:
+		if x, ok := unboxNumber(e.AsLiteral()); ok && (x > maxWhole || x < -maxWhole) {
+			l.add(e, "this number is too large", "")
+		}
 	}
 }
 
@@ -54,40 +89,74 @@ func (l *linter) statedWell(e ast.Expr) bool {
 }
 
 // lintChecked finds what is well typed but cannot be meant.
-func (s *Scope) lintChecked(tree *ast.AST, role Role, kind *cel.Type) []Issue {
-	l := linter{scope: s, tree: tree}
-	if role != Value && !kind.IsExactType(cel.BoolType) {
-		l.add(tree.Expr(), "a condition must be true or false, this gives "+typeWords(kind), "compare it with something, such as > 0")
-	}
-	if role == Value && !plainKind(kind) {
-		l.add(tree.Expr(), "this gives "+typeWords(kind)+", which a rule cannot use", "name one of its fields")
-	}
-	fields := map[int64]bool{}
+func (s *Scope) lintChecked(p places, tree *ast.AST, role Role) []Issue {
+	l := linter{scope: s, tree: tree, places: p}
 	walk(tree.Expr(), func(e ast.Expr) {
-		if e.Kind() == ast.SelectKind {
-			fields[e.AsSelect().Operand().ID()] = true
-		}
-		if e.Kind() == ast.IdentKind && !fields[e.ID()] && e.ID() != tree.Expr().ID() {
-			if _, object := s.lang.places[e.AsIdent()]; object {
-				l.add(e, fmt.Sprintf("%s stands for the whole part", e.AsIdent()), "name one of its fields, such as "+e.AsIdent()+"."+firstField(s.lang, e.AsIdent()))
-			}
-		}
 		if e.Kind() == ast.CallKind {
 			l.equality(e)
 		}
 	})
+	l.parts()
+	if len(l.issues) == 0 {
+		l.kinds()
+	}
+	if len(l.issues) == 0 {
+		l.result(role)
+	}
 	return l.issues
 }
 
-func firstField(lang *Language, object string) string {
-	return lang.objects[lang.places[object]].Table.Fields()[0].Name
+// result refuses what the place of the expression cannot take.
+func (l *linter) result(role Role) {
+	kind := l.tree.GetType(l.tree.Expr().ID())
+	list := kind.Kind() == types.ListKind
+	if role != Value && !kind.IsExactType(cel.BoolType) {
+		l.issues = append(l.issues, Issue{At: l.places.whole(),
+			Text: "a condition must be true or false, this gives " + typeWords(kind), Hint: "compare it with something, such as > 0"})
+	}
+	if role == Value && list && !isNumber(kind.Parameters()[0]) {
+		l.issues = append(l.issues, Issue{At: l.places.whole(), Text: "only lists of numbers can be kept or printed", Hint: "write the list where it is used"})
+	}
 }
+
+// parts refuses names of objects that stand alone.
+func (l *linter) parts() {
+	fields := map[int64]bool{}
+	walk(l.tree.Expr(), func(e ast.Expr) {
+		if e.Kind() == ast.SelectKind {
+			fields[e.AsSelect().Operand().ID()] = true
+		}
+		if is, ok := l.scope.wholePart(l.places, e); ok && !fields[e.ID()] {
+			l.issues = append(l.issues, is)
+		}
+	})
+}
+
+// kinds refuses values of the engine that the language does not have: null,
+// bytes, types, lists of mixed kinds, whose entries nothing could check.
+func (l *linter) kinds() {
+	var strange []ast.Expr
+	walk(l.tree.Expr(), func(e ast.Expr) {
+		t := l.tree.GetType(e.ID())
+		if t == nil || plainKind(t) || t.Kind() == types.StructKind {
+			return
+		}
+		if strange = append(strange, e); e.Kind() == ast.ListKind {
+			l.add(e, "this is no list of numbers, texts or flags of one kind", "write whole numbers as fractions where others are, such as [1.0, 2.5]")
+		}
+	})
+	if len(l.issues) == 0 && len(strange) > 0 {
+		l.add(strange[len(strange)-1], "this kind of value is not part of the language", "")
+	}
+}
+
+func isNumber(t *cel.Type) bool { return t.IsExactType(cel.IntType) || t.IsExactType(cel.DoubleType) }
 
 func plainKind(t *cel.Type) bool {
 	if t.Kind() == types.ListKind {
 		return plainKind(t.Parameters()[0]) && t.Parameters()[0].Kind() != types.ListKind
 	}
-	return t.IsExactType(cel.BoolType) || t.IsExactType(cel.IntType) || t.IsExactType(cel.DoubleType) || t.IsExactType(cel.StringType)
+	return isNumber(t) || t.IsExactType(cel.BoolType) || t.IsExactType(cel.StringType)
 }
 
 // equality looks at ==, != and in: fractions are never equal by luck, and a word
@@ -99,30 +168,51 @@ func (l *linter) equality(e ast.Expr) {
 	}
 	a, b := c.Args()[0], c.Args()[1]
 	if t := l.tree.GetType(a.ID()); t.IsExactType(cel.DoubleType) || t.Kind() == types.ListKind {
-		l.add(e, "fractions and lists are not compared for equality", "write near(a, b, tolerance)")
+		l.issues = append(l.issues, unequal(l.places.of(e)))
 		return
 	}
 	l.words(a, b)
 	l.words(b, a)
 }
 
-// words checks the texts that stand against a field of a closed list.
-func (l *linter) words(field, other ast.Expr) {
-	r, ok := readOf(l.scope.lang, field)
-	if !ok || l.scope.lang.Field(r).Type != source.Choice {
-		return
+var nameShape = regexp.MustCompile(`^[a-z0-9-]+$`)
+
+// words checks the texts that stand against a field of words, also where the
+// field has a let-name.
+func (l *linter) words(fact, other ast.Expr) {
+	r, ok := readOf(l.scope.lang, fact)
+	if !ok {
+		if r, ok = l.scope.renamed(fact); !ok {
+			return
+		}
 	}
+	field := l.scope.lang.Field(r)
 	literals := []ast.Expr{other}
 	if other.Kind() == ast.ListKind {
 		literals = other.AsList().Elements()
 	}
-	choices := l.scope.lang.Field(r).Choices
 	for _, lit := range literals {
-		if lit.Kind() != ast.LiteralKind {
+		word, ok := literalText(lit)
+		if !ok {
 			continue
 		}
-		if s, ok := lit.AsLiteral().(types.String); ok && !slices.Contains(choices, string(s)) {
-			l.add(lit, fmt.Sprintf("%s is never %q", l.scope.lang.Name(r), string(s)), source.Suggest(string(s), choices))
+		never := fmt.Sprintf("%s is never %q", l.scope.lang.Name(r), word)
+		switch {
+		case field.Type == source.Choice && !slices.Contains(field.Choices, word):
+			l.add(lit, never, source.Suggest(word, field.Choices))
+		case field.Type == source.Name && !nameShape.MatchString(word):
+			l.add(lit, never, "names are written with a-z, 0-9 and -")
 		}
 	}
+}
+
+// renamed recognises a let-name that stands for nothing but a fact.
+func (s *Scope) renamed(e ast.Expr) (Read, bool) {
+	if e.Kind() != ast.IdentKind {
+		return Read{}, false
+	}
+	if l := s.lets[e.AsIdent()]; l != nil && l.prog.fact != nil {
+		return *l.prog.fact, true
+	}
+	return Read{}, false
 }

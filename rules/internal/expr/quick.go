@@ -84,7 +84,7 @@ func (q quickener) numCall(c ast.CallExpr) func(*Frame) (float64, bool) {
 	args := c.Args()
 	switch name := c.FunctionName(); {
 	case name == operators.Conditional:
-		return q.numChoice(args)
+		return choice(q.truth(args[0]), q.num(args[1]), q.num(args[2]))
 	case len(args) == 2 && name == operators.Modulo:
 		return q.pair(args, remainder)
 	case len(args) == 2 && pairFuncs[name] != nil:
@@ -144,24 +144,29 @@ func (q quickener) ofList(e ast.Expr, f func([]float64) (float64, error)) func(*
 	}
 }
 
-func (q quickener) numChoice(args []ast.Expr) func(*Frame) (float64, bool) {
-	cond, yes, no := q.truth(args[0]), q.num(args[1]), q.num(args[2])
+// choice is c ? a : b. The side that is not chosen is not looked at.
+func choice[T any](cond func(*Frame) (bool, bool), yes, no func(*Frame) (T, bool)) func(*Frame) (T, bool) {
 	if cond == nil || yes == nil || no == nil {
 		return nil
 	}
-	return func(fr *Frame) (float64, bool) {
-		c, ok := cond(fr)
+	return func(f *Frame) (T, bool) {
+		c, ok := cond(f)
 		switch {
 		case !ok:
-			return 0, false
+			var none T
+			return none, false
 		case c:
-			return yes(fr)
+			return yes(f)
 		}
-		return no(fr)
+		return no(f)
 	}
 }
 
+// list reads lists of numbers; size() is also asked of texts, which are none.
 func (q quickener) list(e ast.Expr) func(*Frame) ([]float64, bool) {
+	if q.tree.GetType(e.ID()).Kind() != types.ListKind {
+		return nil
+	}
 	if r, ok := q.read(e); ok {
 		return func(f *Frame) ([]float64, bool) {
 			rec := f.records[r.Object]
@@ -197,11 +202,18 @@ func (q quickener) text(e ast.Expr) func(*Frame) (string, bool) {
 		s, ok := e.AsLiteral().(types.String)
 		return func(*Frame) (string, bool) { return string(s), ok }
 	case ast.CallKind:
-		c := e.AsCall()
-		if c.FunctionName() != operators.Add {
-			return nil
-		}
-		a, b := q.text(c.Args()[0]), q.text(c.Args()[1])
+		return q.textCall(e.AsCall())
+	}
+	return nil
+}
+
+func (q quickener) textCall(c ast.CallExpr) func(*Frame) (string, bool) {
+	args := c.Args()
+	switch c.FunctionName() {
+	case operators.Conditional:
+		return choice(q.truth(args[0]), q.text(args[1]), q.text(args[2]))
+	case operators.Add:
+		a, b := q.text(args[0]), q.text(args[1])
 		if a == nil || b == nil {
 			return nil
 		}

@@ -41,6 +41,8 @@ func (q quickener) truthCall(c ast.CallExpr) func(*Frame) (value, ok bool) {
 		return q.join(args, false)
 	case operators.LogicalOr:
 		return q.join(args, true)
+	case operators.Conditional:
+		return choice(q.truth(args[0]), q.truth(args[1]), q.truth(args[2]))
 	case operators.LogicalNot:
 		arg := q.truth(args[0])
 		if arg == nil {

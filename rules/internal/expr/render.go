@@ -13,9 +13,17 @@ import (
 // Shortest asks Render for at most two decimals, without trailing zeros.
 const Shortest = -1
 
+const notComputed = "(not computed)"
+
 // Render evaluates an expression for a text. Numbers have the given decimals,
-// whole numbers none; an unstated fact is said to be so.
-func (p *Program) Render(f *Frame, decimals int) string {
+// whole numbers none; an unstated fact is said to be so. A text is still shown
+// where a function of the language breaks down over one of its values.
+func (p *Program) Render(f *Frame, decimals int) (text string) {
+	defer func() {
+		if recover() != nil {
+			text = notComputed
+		}
+	}()
 	switch {
 	case p.quick.num != nil:
 		if x, ok := p.quick.num(f); ok {
@@ -34,7 +42,7 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 	case *types.Unknown:
 		return "(not stated)"
 	case *types.Err:
-		return "(not computed)"
+		return notComputed
 	case types.Bool:
 		if x {
 			return "yes"
@@ -48,7 +56,7 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 	}
 	xs, ok := unboxList(v)
 	if !ok {
-		return "(not computed)"
+		return notComputed
 	}
 	parts := make([]string, len(xs))
 	for i, n := range xs {
@@ -71,9 +79,11 @@ func Decimal(x float64, decimals int) string {
 	if decimals == Shortest {
 		places = 2
 	}
-	// Half away from zero on the decimal that a reader sees: 0.125 is 0.13.
+	// Half away from zero on the decimal that a reader sees: 2.675 is 2.68,
+	// although the nearest float64 lies below it.
 	scale := math.Pow10(places)
-	if r := math.Round(x*scale*(1+1e-12)) / scale; math.Abs(r) < 1e15 {
+	nudge := math.Copysign(min(math.Abs(x*scale)*1e-12, 1e-6), x)
+	if r := math.Round(x*scale+nudge) / scale; math.Abs(r) < 1e15 {
 		x = r
 	}
 	s := strconv.FormatFloat(x, 'f', places, 64)
@@ -90,7 +100,12 @@ func Decimal(x float64, decimals int) string {
 func (p *Program) Kind() string { return typeWords(p.kind) }
 
 // Number evaluates an expression that gives a number.
-func (p *Program) Number(f *Frame) (float64, bool) {
+func (p *Program) Number(f *Frame) (x float64, ok bool) {
+	defer func() {
+		if recover() != nil {
+			x, ok = 0, false
+		}
+	}()
 	if p.quick.num != nil {
 		if x, ok := p.quick.num(f); ok {
 			return x, true

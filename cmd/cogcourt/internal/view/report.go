@@ -1,0 +1,236 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
+)
+
+// Style says how a report is shown.
+type Style struct {
+	Explain bool // also what passed, what did not apply, and the values used
+	Colour  bool
+}
+
+// Report prints one report: the verdict and a sentence, then what fails, is not
+// decided and warns, what to order and to measure, and the cautions.
+func Report(w io.Writer, r compat.Report, style Style) {
+	p := printer{w: w, style: style, report: r, findings: r.Findings()}
+	p.head()
+	for _, f := range p.findings {
+		if f.Verdict != rules.Pass || style.Explain {
+			p.finding(f)
+		}
+	}
+	p.notJudged()
+	p.needs()
+	p.measureFirst()
+	p.tally()
+	p.cautions()
+}
+
+type printer struct {
+	w        io.Writer
+	style    Style
+	report   compat.Report
+	findings []compat.Finding
+}
+
+var colours = map[rules.Verdict]string{rules.Fail: "31", rules.Unknown: "35", rules.Warn: "33", rules.Pass: "32"}
+
+// mark gives the word of a verdict, coloured where colours are wanted. The word
+// itself says it all.
+func (p *printer) mark(v rules.Verdict) string {
+	word := strings.ToUpper(v.String())
+	if !p.style.Colour {
+		return word
+	}
+	return "\x1b[1;" + colours[v] + "m" + word + "\x1b[0m"
+}
+
+func (p *printer) count(v rules.Verdict) int {
+	n := 0
+	for _, f := range p.findings {
+		if f.Verdict == v {
+			n++
+		}
+	}
+	return n
+}
+
+func (p *printer) head() {
+	m := p.report.Mix
+	name := m.Name()
+	if name == "" {
+		name = "A mix without a name"
+	}
+	fmt.Fprintf(p.w, "%s  %s (%s of %s)\n", p.mark(p.report.Verdict), Clean(name), m.Scope(), counted(len(m.Parts()), "part", "parts"))
+	wrap(p.w, "", 0, p.sentence())
+	if absent := p.report.Absent(); len(absent) > 0 {
+		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
+	}
+}
+
+// sentence is the report in one line. It never promises that a mix works: it says
+// what was found, and in how many checks.
+func (p *printer) sentence() string {
+	fails, unknown, warns := p.count(rules.Fail), p.count(rules.Unknown), p.count(rules.Warn)
+	decided := len(p.findings) - unknown
+	tail := ""
+	if unknown > 0 {
+		tail = fmt.Sprintf(", %d not checked for want of facts", unknown)
+	}
+	switch {
+	case len(p.findings) == 0:
+		return "Nothing could be checked: no rule applies to these parts."
+	case fails > 0:
+		return fmt.Sprintf("%s found in %s%s. Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
+	case unknown > 0:
+		return fmt.Sprintf("No fault found in %s%s. Measure what is named below before ordering.", counted(decided, "check", "checks"), tail)
+	case warns > 0:
+		return fmt.Sprintf("No fault found in %s, %s.", counted(decided, "check", "checks"), counted(warns, "warning", "warnings"))
+	}
+	return fmt.Sprintf("No fault found in %s.", counted(decided, "check", "checks"))
+}
+
+func (p *printer) finding(f compat.Finding) {
+	word := strings.ToUpper(f.Verdict.String())
+	pad := strings.Repeat(" ", 8-len(word))
+	fmt.Fprintln(p.w)
+	title := f.Title
+	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
+		title = "Wanted: " + lower(f.Title)
+	}
+	fmt.Fprintf(p.w, "%s%s", p.mark(f.Verdict), pad)
+	wrap(p.w, "", 8, title+"  ["+f.Rule+"]")
+	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+		wrap(p.w, "        ", 8, f.Text)
+	}
+	if f.Verdict != rules.Pass || p.style.Explain {
+		wrap(p.w, "        Why: ", 13, f.Why)
+	}
+	if f.Remedy != "" {
+		wrap(p.w, "        Mend: ", 14, f.Remedy)
+	}
+	if f.Caution != "" {
+		wrap(p.w, "        Beware: ", 16, f.Caution)
+	}
+	if f.Adjust != nil {
+		wrap(p.w, "        Adjusted ", 8, fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
+	}
+	if p.style.Explain {
+		p.used(f)
+	}
+}
+
+// lower makes a title the rest of a sentence, unless it begins with a name in
+// capitals.
+func lower(s string) string {
+	if len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+func (p *printer) used(f compat.Finding) {
+	for _, u := range f.Used {
+		note := ""
+		if u.Value.Assumed {
+			note = " (assumed)"
+		}
+		wrap(p.w, "        Used: ", 14, u.Name+" = "+valueText(u.Value, u.Field)+note)
+	}
+	for _, b := range f.Basis {
+		wrap(p.w, "        Basis: ", 15, b.Kind+": "+b.Text)
+	}
+}
+
+// notJudged says in sentences why a figure means nothing for this mix: a friction
+// shifter, an idler. A reader would otherwise miss the checks without a word.
+func (p *printer) notJudged() {
+	var sentences []string
+	for _, na := range p.report.NotApplied() {
+		if na.Reason == rules.ReasonFigure && !slices.Contains(sentences, na.Names[0]) {
+			sentences = append(sentences, na.Names[0])
+		}
+	}
+	sentences = slices.DeleteFunc(sentences, func(s string) bool { return strings.HasPrefix(s, "there is no spare") })
+	if len(sentences) == 0 {
+		return
+	}
+	fmt.Fprintln(p.w, "\nNot judged")
+	for _, s := range sentences {
+		wrap(p.w, "  - ", 4, strings.ToUpper(s[:1])+s[1:]+".")
+	}
+}
+
+func (p *printer) needs() {
+	things := p.report.Needs()
+	if len(things) == 0 {
+		return
+	}
+	fmt.Fprintln(p.w, "\nOrder with it")
+	for _, t := range things {
+		text := t.What
+		if t.Value != 0 && !strings.Contains(t.What, rules.Decimal(t.Value, -1)) {
+			text += ", " + rules.Decimal(t.Value, -1) + " " + t.Unit
+		}
+		wrap(p.w, "  - ", 4, text)
+	}
+}
+
+func (p *printer) measureFirst() {
+	missing := p.report.Missing()
+	if len(missing) == 0 {
+		return
+	}
+	fmt.Fprintln(p.w, "\nMeasure or look up first")
+	for i, m := range missing {
+		wrap(p.w, fmt.Sprintf("%3d. ", i+1), 5, fmt.Sprintf("%s: %s", m.Name, m.Doc))
+		if m.How != "" {
+			wrap(p.w, "     How: ", 10, m.How)
+		}
+		wrap(p.w, "     Decides: ", 14, strings.Join(m.Rules, ", "))
+	}
+}
+
+func (p *printer) tally() {
+	fmt.Fprintln(p.w)
+	na := p.report.NotApplied()
+	if p.style.Explain {
+		p.explainNotApplied(na)
+		return
+	}
+	text := fmt.Sprintf("%s passed. %s had nothing to say about these parts.", counted(p.count(rules.Pass), "check", "checks"), counted(len(na), "rule", "rules"))
+	wrap(p.w, "", 0, text+" --explain shows them.")
+}
+
+func (p *printer) explainNotApplied(na []rules.NotApplied) {
+	if len(na) == 0 {
+		return
+	}
+	fmt.Fprintln(p.w, "Did not apply")
+	for _, n := range na {
+		why := map[rules.Reason]string{
+			rules.ReasonWhen: "it is about other parts", rules.ReasonAbsent: "not in the mix: ",
+			rules.ReasonUnstated: "not stated: ",
+		}[n.Reason]
+		wrap(p.w, "  - ", 4, n.Rule.ID+": "+why+strings.Join(n.Names, ", "))
+	}
+}
+
+func (p *printer) cautions() {
+	fmt.Fprintln(p.w, "\nBefore riding")
+	for _, c := range p.report.Cautions() {
+		wrap(p.w, "  - ", 4, c)
+	}
+}
+
+// kindsText names kinds in words.
+func kindsText(kinds []string) string {
+	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
+}

@@ -1,0 +1,234 @@
+package rules
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
+)
+
+// explorer looks for facts at which something holds, near the examples of a
+// rule: it changes one fact, then two, to values at which the rule's conditions
+// may turn. It finds the example that an author would have to write.
+type explorer struct {
+	set      *Set
+	rule     *Rule
+	values   [][]source.Value // for each read of the rule, what to try
+	examples []Example
+}
+
+// searchBudget bounds the tries of one search, each a few microseconds.
+const searchBudget = 12_000
+
+// mostValues bounds what is tried for one fact.
+const mostValues = 96
+
+func newExplorer(s *Set, r *Rule) *explorer {
+	x := &explorer{set: s, rule: r, examples: r.examples}
+	steps := []float64{1}
+	for _, e := range r.exprs {
+		for _, lit := range expr.Literals(e.text) {
+			// On the number itself, a unit of its last digit beside it, and half of one.
+			for _, d := range []float64{-1, -0.5, 0, 0.5, 1} {
+				steps = append(steps, math.Abs(lit+d*unitOf(lit)))
+			}
+			steps = append(steps, unitOf(lit))
+		}
+	}
+	slices.Sort(steps)
+	steps = slices.Compact(steps)
+	for _, read := range r.reads {
+		x.values = append(x.values, x.candidates(read, steps))
+	}
+	return x
+}
+
+// unitOf is one unit of the last digit of a number as people write it.
+func unitOf(x float64) float64 {
+	for unit := 1.0; unit > 1e-6; unit /= 10 {
+		if math.Abs(x/unit-math.Round(x/unit)) < 1e-9 {
+			return unit
+		}
+	}
+	return 1e-6
+}
+
+// candidates lists what to try for one fact: the words and flags that it can
+// hold, and every number of the examples, moved by the rule's own numbers.
+func (x *explorer) candidates(read expr.Read, steps []float64) []source.Value {
+	f := x.set.vocabulary.lang.Field(read)
+	var out []source.Value
+	add := func(v source.Value) {
+		same := func(o source.Value) bool {
+			return o.Num == v.Num && o.Text == v.Text && slices.Equal(o.List, v.List)
+		}
+		if len(out) < mostValues && within(f, v) && !slices.ContainsFunc(out, same) {
+			out = append(out, v)
+		}
+	}
+	switch f.Type {
+	case source.Choice:
+		for _, c := range f.Choices {
+			add(source.Word(c))
+		}
+	case source.Flag:
+		add(source.Truth(true))
+		add(source.Truth(false))
+	case source.Name:
+		add(source.Word("other"))
+	case source.Fraction, source.Whole:
+		for _, step := range steps {
+			add(source.Num(step))
+			add(source.Num(-step))
+		}
+	}
+	for _, ex := range x.examples {
+		rec := x.set.complete(ex.given)[read.Object]
+		if rec != nil && rec.At(read.Field).Known {
+			for _, v := range moved(f, *rec.At(read.Field), steps) {
+				add(v)
+			}
+		}
+	}
+	return out
+}
+
+// moved gives a value and, for numbers, its neighbours by each step; of a list,
+// the last and the first entry move.
+func moved(f source.Field, v source.Value, steps []float64) []source.Value {
+	v.Assumed = false
+	out := []source.Value{v}
+	for _, step := range steps {
+		for _, d := range []float64{-step, step} {
+			switch f.Type {
+			case source.Fraction, source.Whole:
+				out = append(out, source.Num(math.Round((v.Num+d)*1e6)/1e6))
+			case source.Fractions, source.Wholes:
+				if n := len(v.List); n > 0 {
+					last, first := slices.Clone(v.List), slices.Clone(v.List)
+					last[n-1] += d
+					first[0] += d
+					out = append(out, source.Nums(last), source.Nums(first))
+				}
+			}
+		}
+	}
+	return out
+}
+
+// within says whether a field can hold a value.
+func within(f source.Field, v source.Value) bool {
+	for _, n := range append([]float64{v.Num}, v.List...) {
+		if f.Type == source.Flag || f.Type == source.Choice || f.Type == source.Name {
+			break
+		}
+		if (f.Type == source.Whole || f.Type == source.Wholes) && n != math.Round(n) {
+			return false
+		}
+		if len(v.List) == 0 && (n < f.Min || n > f.Max) {
+			return false
+		}
+	}
+	if f.Rising {
+		for i := 1; i < len(v.List); i++ {
+			if v.List[i] <= v.List[i-1] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// search finds facts at which hit holds, and says them as a change of an example.
+func (x *explorer) search(hit func(records []*Record) bool) (string, bool) {
+	tries := 0
+	try := func(ex Example, changes ...change) (string, bool) {
+		tries++
+		given := ex.given
+		for _, c := range changes {
+			given = x.set.with(given, c)
+		}
+		if !hit(x.set.complete(given)) {
+			return "", false
+		}
+		return x.words(ex, changes), true
+	}
+	for _, ex := range x.examples {
+		for i, read := range x.rule.reads {
+			for _, v := range x.values[i] {
+				if text, ok := try(ex, change{read, v}); ok {
+					return text, true
+				}
+			}
+		}
+	}
+	for i, a := range x.rule.reads {
+		for j := i + 1; j < len(x.rule.reads); j++ {
+			for _, va := range x.values[i] {
+				for _, vb := range x.values[j] {
+					for _, ex := range x.examples {
+						if tries > searchBudget {
+							return "", false
+						}
+						if text, ok := try(ex, change{a, va}, change{x.rule.reads[j], vb}); ok {
+							return text, true
+						}
+					}
+				}
+			}
+		}
+	}
+	return "", false
+}
+
+// change puts one value into one fact.
+type change struct {
+	read  expr.Read
+	value source.Value
+}
+
+// words says a change of an example as an author would write it.
+func (x *explorer) words(ex Example, changes []change) string {
+	parts := make([]string, len(changes))
+	for i, c := range changes {
+		f := x.set.vocabulary.lang.Field(c.read)
+		text := c.value.String()
+		if f.Type == source.Flag {
+			text = map[bool]string{true: "true", false: "false"}[c.value.Num != 0]
+		}
+		parts[i] = x.set.vocabulary.lang.Name(c.read) + ": " + text
+	}
+	return "like \"" + ex.Name + "\", with " + strings.Join(parts, " and ")
+}
+
+// with gives records in which one fact is changed.
+func (s *Set) with(records []*Record, c change) []*Record {
+	out := slices.Clone(records)
+	o := s.vocabulary.objects[c.read.Object]
+	values := make([]source.Value, len(o.Table().Fields()))
+	if rec := out[c.read.Object]; rec != nil {
+		copy(values, rec.inner.Values)
+	}
+	c.value.Known = true
+	values[c.read.Field] = c.value
+	// Of two fields that say the same thing only one is stated.
+	for i, f := range o.Table().Fields() {
+		j, _ := o.Table().Index(f.Excludes)
+		if f.Excludes != "" && (i == c.read.Field || j == c.read.Field) {
+			other := i + j - c.read.Field
+			values[other] = source.Value{}
+		}
+	}
+	out[c.read.Object] = o.NewRecord(values, nil)
+	return out
+}
+
+// complete derives what can be computed from given facts.
+func (s *Set) complete(given []*Record) []*Record {
+	if s.derive == nil {
+		return given
+	}
+	return s.derive(given)
+}

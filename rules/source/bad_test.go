@@ -1,0 +1,86 @@
+package source
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// TestBad reads every file of testdata/bad and compares its problems with the
+// comments that tell them, line by line: # want "regexp" for each problem of
+// the line. A JSON file has them in a file of its own, as LINE "regexp".
+func TestBad(t *testing.T) {
+	files, err := filepath.Glob("testdata/bad/*.*")
+	if err != nil || len(files) < 20 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, ".want") {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		compare(t, file, wanted(t, file, string(text)), readSample(filepath.Base(file), text))
+	}
+}
+
+// wanted gives the patterns of each line.
+func wanted(t *testing.T, file, text string) map[int][]string {
+	want := make(map[int][]string)
+	beside, err := os.ReadFile(strings.TrimSuffix(file, ".json") + ".want")
+	for i, line := range strings.Split(text+string(beside), "\n") {
+		at, patterns, found := i+1, line, false
+		if err == nil {
+			if number, rest, ok := strings.Cut(line, " "); ok {
+				at, err = strconv.Atoi(number)
+				patterns, found = rest, err == nil
+				err = nil
+			}
+		} else {
+			_, patterns, found = strings.Cut(line, "# want ")
+		}
+		for found && strings.HasPrefix(patterns, `"`) {
+			quoted, err := strconv.QuotedPrefix(patterns)
+			if err != nil {
+				t.Fatalf("%s:%d: %v", file, at, err)
+			}
+			pattern, _ := strconv.Unquote(quoted)
+			want[at] = append(want[at], pattern)
+			patterns = strings.TrimLeft(patterns[len(quoted):], " ")
+		}
+	}
+	if len(want) == 0 {
+		t.Errorf("%s wants no problem", file)
+	}
+	return want
+}
+
+// compare matches problems with patterns; neither may be left over.
+func compare(t *testing.T, file string, want map[int][]string, err error) {
+	var ps Problems
+	errors.As(err, &ps)
+	for _, p := range ps {
+		found := false
+		for i, pattern := range want[p.Pos.Line] {
+			if regexp.MustCompile(pattern).MatchString(p.String()) {
+				want[p.Pos.Line] = append(want[p.Pos.Line][:i:i], want[p.Pos.Line][i+1:]...)
+				found = true
+				break
+			}
+		}
+		if !found {
+			t.Errorf("%s: surplus: %v", file, p)
+		}
+	}
+	for line, patterns := range want {
+		for _, pattern := range patterns {
+			t.Errorf("%s:%d: missing: %s", file, line, pattern)
+		}
+	}
+}

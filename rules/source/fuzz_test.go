@@ -1,0 +1,76 @@
+package source
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+	"unicode/utf8"
+)
+
+// FuzzParse reads any text without a safety net. Nothing may panic, and each
+// place that comes out lies within the file: those of problems, of nodes, and
+// of the code points of texts, which have to be found.
+func FuzzParse(f *testing.F) {
+	files, _ := filepath.Glob("testdata/bad/*.*")
+	for _, file := range files {
+		if text, err := os.ReadFile(file); err == nil {
+			f.Add(text, filepath.Ext(file) == ".json")
+		}
+	}
+	for text := range hostile() {
+		if len(text) < 2000 {
+			f.Add([]byte(text), false)
+		}
+	}
+	f.Add([]byte(goodYAML), false)
+	f.Add([]byte(goodJSON), true)
+	f.Fuzz(func(t *testing.T, text []byte, json bool) {
+		file := "x.yaml"
+		if json {
+			file = "x.json"
+		}
+		root, err := parse(file, text)
+		l := newLayout(file, string(text))
+		var ps Problems
+		if err != nil && !errors.As(err, &ps) {
+			t.Fatalf("an error of type %T", err)
+		}
+		if root != nil {
+			visit(t, l, root)
+			sample().Read(root, "", nil, &ps)
+			root.Keys("", &ps, "a", "b")
+		}
+		for _, p := range ps {
+			within(t, l, p.Pos)
+		}
+	})
+}
+
+func visit(t *testing.T, l *layout, n *Node) {
+	within(t, l, n.Pos)
+	if n.Text != "" {
+		if n.Kind != Null && n.glyphs() == nil {
+			t.Errorf("%v: the places of %q are not found", n.Pos, n.Text)
+		}
+		for _, i := range []int{0, utf8.RuneCountInString(n.Text) / 2, len(n.Text)} {
+			within(t, l, n.At(i))
+		}
+	}
+	for _, item := range n.Items {
+		visit(t, l, item)
+	}
+	for _, p := range n.Pairs {
+		visit(t, l, p.Key)
+		visit(t, l, p.Value)
+	}
+}
+
+func within(t *testing.T, l *layout, p Pos) {
+	if p.Line == 0 {
+		return // the file as a whole
+	}
+	if p.File != l.name || p.Line > len(l.lines) || p.Col < 1 || l.pos(l.offset(p.Line, p.Col)) != p {
+		t.Errorf("%v lies outside of the file", p)
+	}
+}
