@@ -43,7 +43,7 @@ func indexFigures() []figure {
 		},
 		{
 			Field:   source.Field{Name: "index_own_set", Type: source.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one index_family, so that their maker's word stands over published averages."},
-			reads:   []input{shifterFamily, rearFamily, cassetteFamily},
+			reads:   []input{hubKind, indexed, cogs, shifterFamily, rearFamily, cassetteFamily},
 			measure: (*measuring).ownSet,
 		},
 		{
@@ -103,8 +103,16 @@ func (m *measuring) pair() (steps, at []float64) {
 	return steps[:n], at[:n]
 }
 
-// ownSet is false where a family is not stated: then the numbers speak.
+// ownSet is false where a family is not stated: then the numbers speak. A set
+// that is not indexed at all has no maker's word on its index.
 func (m *measuring) ownSet(v *source.Value) {
+	if !m.indexes() {
+		return
+	}
+	if m.cogCount() == 1 {
+		m.meaningless(oneCog)
+		return
+	}
 	a, b, c := m.peek(&shifterFamily), m.peek(&rearFamily), m.peek(&cassetteFamily)
 	if a != nil && b != nil && c != nil && a.Text == b.Text && b.Text == c.Text {
 		v.Num = 1

@@ -2,6 +2,10 @@ package compat
 
 import "math"
 
+// rare are fields that take figures away where they stand: most mixes do
+// without.
+var rare = map[string]bool{"idler_t": true, "kind_of_hub": true}
+
 // likelyRanges narrow the range of a field to what bicycles have, so that rules
 // are decided either way and not always far beyond their limits.
 var likelyRanges = map[string][2]float64{
@@ -37,8 +41,8 @@ var likelyValues = map[string]func(d *drawer) any{
 
 	"cassette.stack_height_mm": func(d *drawer) any { return d.between(0, 0.4) + 1.5 + d.pitch*float64(len(d.teeth)-1) },
 
-	"rear_derailleur.actuation":           func(d *drawer) any { return d.drive() },
-	"rear_shifter.actuation":              func(d *drawer) any { return d.drive() },
+	"rear_derailleur.actuation":           func(d *drawer) any { return d.drives() },
+	"rear_shifter.actuation":              func(d *drawer) any { return d.drives() },
 	"rear_derailleur.steps_mm":            func(d *drawer) any { return d.nearly(d.steps()) },
 	"rear_derailleur.made_for_pitch_mm":   func(d *drawer) any { return d.near(0.03) },
 	"rear_derailleur.made_for_pitches_mm": func(d *drawer) any { return d.nearly(d.steps()) },
@@ -77,9 +81,10 @@ func (d *drawer) freehub() string {
 	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23")
 }
 
-func (d *drawer) drive() string {
-	if d.pitch == math.Trunc(d.pitch) || d.chance(0.1) { // of seven cogs few are moved by motors
-		return "cable"
+// drives is how one end is driven, as the other end is in most mixes.
+func (d *drawer) drives() string {
+	if d.chance(0.9) {
+		return d.drive
 	}
 	return d.oftenFirst("cable", "motor")
 }

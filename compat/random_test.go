@@ -27,6 +27,7 @@ type drawer struct {
 	teeth []int   // of the cassette
 	pitch float64 // what the steps aim at
 	ratio float64 // what turns a pull into such a step
+	drive string  // cable or motor, for the most part at both ends
 }
 
 // seeded gives the same numbers in every run.
@@ -120,6 +121,7 @@ func (d *drawer) cogs() {
 		d.teeth = append(d.teeth, min(teeth, 47+len(d.teeth)))
 	}
 	usual := map[int]float64{7: 5, 8: 4.8, 9: 4.34, 10: 3.95, 11: 3.8, 12: 3.65, 13: 3.4}
+	d.drive = []string{"cable", "cable", "motor"}[d.IntN(3)]
 	d.ratio = []float64{1.1, 1.4, 1.7}[d.IntN(3)]
 	d.pitch = usual[n]
 	if d.pitch == 0 {
@@ -132,7 +134,7 @@ func (d *drawer) part(o *rules.Object) {
 	density := []float64{0.3, 0.65, 0.95}[d.IntN(3)]
 	fields := map[string]any{}
 	for _, f := range o.Table().Fields() {
-		if !f.Required && !d.chance(density) {
+		if !f.Required && !d.chance(density) || rare[f.Name] && d.chance(0.85) {
 			continue
 		}
 		if _, said := fields[f.Excludes]; said || f.Name == "pitches_mm" && len(d.teeth) == 1 {

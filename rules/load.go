@@ -109,3 +109,15 @@ func (s *Set) Vocabulary() *Vocabulary { return s.vocabulary }
 func (s *Set) inForce(a *Adjust) bool {
 	return s.clock().UTC().Before(a.Until.AddDate(0, 0, 1))
 }
+
+// Only gives the same set with those rules alone whose id is wanted.
+func (s *Set) Only(wanted func(id string) bool) *Set {
+	out := *s
+	out.rules = nil
+	for _, r := range s.rules {
+		if wanted(r.ID) {
+			out.rules = append(out.rules, r)
+		}
+	}
+	return &out
+}

@@ -16,7 +16,7 @@ import (
 
 // check judges mixes and prints a report for each.
 func check(args []string, s stream) int {
-	o, status := parse("check", args, s, "text", "json")
+	o, status := line{name: "check", args: args, formats: []string{"text", "json"}}.parse(s)
 	if status >= 0 {
 		return status
 	}

@@ -13,7 +13,7 @@ import (
 
 // listRules prints one line a rule.
 func listRules(args []string, s stream) int {
-	o, status := parse("rules", args, s, "text")
+	o, status := line{name: "rules", args: args, formats: []string{"text"}}.parse(s)
 	if status >= 0 {
 		return status
 	}
@@ -27,7 +27,7 @@ func listRules(args []string, s stream) int {
 
 // showRule prints one rule whole.
 func showRule(args []string, s stream) int {
-	o, status := parse("rule", args, s, "text")
+	o, status := line{name: "rule", args: args, formats: []string{"text"}}.parse(s)
 	if status >= 0 {
 		return status
 	}
@@ -52,7 +52,7 @@ func showRule(args []string, s stream) int {
 
 // words prints the vocabulary: everything, one object, or one field.
 func words(args []string, s stream) int {
-	o, status := parse("words", args, s, "text")
+	o, status := line{name: "words", args: args, formats: []string{"text"}}.parse(s)
 	if status >= 0 {
 		return status
 	}
@@ -103,7 +103,7 @@ func oneWord(s stream, v *rules.Vocabulary, word string) bool {
 
 // parts prints one line a part of the catalogue.
 func parts(args []string, s stream) int {
-	o, status := parse("parts", args, s, "text")
+	o, status := line{name: "parts", args: args, formats: []string{"text"}}.parse(s)
 	if status >= 0 {
 		return status
 	}

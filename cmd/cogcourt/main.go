@@ -47,6 +47,7 @@ func commands() []command {
 		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", check},
 		{"rules", "", "list the rules", listRules},
 		{"rule", "ID", "show one rule with its reason, limits and examples", showRule},
+		{"prove", "[DIR...]", "run the examples of the rules; --coverage, --mutants, --run REGEXP, --min N", prove},
 		{"words", "[WORD]", "list what rules and parts may speak of, and how to measure it", words},
 		{"parts", "", "list the parts of the catalogue", parts},
 		{"version", "", "print the version", version},

@@ -28,12 +28,25 @@ type options struct {
 	args       []string
 }
 
+// line is the command line of one command: its words, the formats that it prints,
+// the first by default, and its own flags beside the common ones.
+type line struct {
+	name    string
+	args    []string
+	formats []string
+	flags   func(*flag.FlagSet)
+}
+
 // parse reads a command's flags and arguments, in any order. The second result
 // is the exit status where there is nothing more to do, else -1.
-func parse(name string, args []string, s stream, formats ...string) (options, int) {
-	o := options{format: formats[0]}
+func (l line) parse(s stream) (options, int) {
+	o := options{format: l.formats[0]}
+	name, args := l.name, l.args
 	set := flag.NewFlagSet("cogcourt "+name, flag.ContinueOnError)
 	set.SetOutput(io.Discard)
+	if l.flags != nil {
+		l.flags(set)
+	}
 	set.StringVar(&o.format, "format", o.format, "")
 	set.Func("parts", "", func(dir string) error { o.parts = append(o.parts, dir); return nil })
 	set.Func("rules", "", func(dir string) error { o.rules = append(o.rules, dir); return nil })
@@ -55,8 +68,8 @@ func parse(name string, args []string, s stream, formats ...string) (options, in
 		o.args = append(o.args, args[0])
 		args = args[1:]
 	}
-	if !slices.Contains(formats, o.format) {
-		return o, usage(s, name, fmt.Sprintf("there is no format %q here; known are %s", o.format, strings.Join(formats, ", ")))
+	if !slices.Contains(l.formats, o.format) {
+		return o, usage(s, name, fmt.Sprintf("there is no format %q here; known are %s", o.format, strings.Join(l.formats, ", ")))
 	}
 	return o, -1
 }

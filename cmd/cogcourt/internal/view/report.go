@@ -113,6 +113,9 @@ func (p *printer) finding(f compat.Finding) {
 	if f.Verdict != rules.Pass || p.style.Explain {
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
+	if assumed := assumedNames(f); len(assumed) > 0 {
+		wrap(p.w, "        Assumed: ", 17, strings.Join(assumed, ", ")+"; nobody stated or measured it.")
+	}
 	if f.Remedy != "" {
 		wrap(p.w, "        Mend: ", 14, f.Remedy)
 	}
@@ -125,6 +128,18 @@ func (p *printer) finding(f compat.Finding) {
 	if p.style.Explain {
 		p.used(f)
 	}
+}
+
+// assumedNames names, in words, what a finding rests on that nobody stated.
+func assumedNames(f compat.Finding) []string {
+	var out []string
+	for _, u := range f.Used {
+		if u.Value.Assumed {
+			_, field, _ := strings.Cut(u.Name, ".")
+			out = append(out, strings.ReplaceAll(field, "_", " "))
+		}
+	}
+	return out
 }
 
 // lower makes a title the rest of a sentence, unless it begins with a name in

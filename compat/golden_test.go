@@ -1,0 +1,41 @@
+package compat
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+// update writes golden files anew: go test ./compat -update, then look at what
+// git diff shows.
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// golden holds a text against a file of testdata.
+func golden(t testing.TB, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs (go test -update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
+	}
+}
+
+// standardChecker compiles the standard rules.
+func standardChecker(t testing.TB) *Checker {
+	t.Helper()
+	c, err := New(Config{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}

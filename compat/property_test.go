@@ -1,0 +1,169 @@
+package compat
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/cogcourt/rules"
+)
+
+// randomMixes is how many mixes the properties are held on.
+const randomMixes = 10_000
+
+// standsIn says what a rule goes by when such a field is not stated: another
+// field, a default, or a usual value. Only rules that read one of these may give
+// another definite answer without it, and which do is kept in a golden file.
+var standsIn = map[string]string{
+	"bench.chain_pitches":                 "the chain is taken as cut to the count worked out, or as sold",
+	"bench.cog_positions_mm":              "the cassette's own pitches are taken",
+	"bench.end_to_end_pitches":            "the length is computed",
+	"bench.position":                      "the bicycle is taken to have stood at rest",
+	"bench.step_positions_mm":             "the steps of shifter and derailleur are taken",
+	"cassette.cog_thickness_mm":           "the usual thickness is assumed",
+	"cassette.index_family":               "the numbers speak instead of the maker",
+	"cassette.pitch_mm":                   "the pitch is worked out of the stack height",
+	"cassette.pitches_mm":                 "the pitch is worked out of the stack height",
+	"cassette.roller_class":               "standard is the default",
+	"chain.outer_width_mm":                "the usual width is assumed",
+	"chain.pitches":                       "the chain is taken to be as long as wanted",
+	"chain.roller_class":                  "standard is the default",
+	"chainring.rings_t":                   "the crankset's own rings are taken",
+	"crankset.roller_class":               "standard is the default",
+	"hub.kind_of_hub":                     "the cogs are taken to be shifted by a derailleur",
+	"rear_derailleur.actuation":           "the shifter's drive is taken, or what other facts show",
+	"rear_derailleur.add_pitches":         "two half-inch links are assumed",
+	"rear_derailleur.add_pitches_rest":    "only the longest axle distance counts",
+	"rear_derailleur.index_family":        "the numbers speak instead of the maker",
+	"rear_derailleur.made_for_pitch_mm":   "without it the derailleur is taken to be moved by cable",
+	"rear_derailleur.made_for_pitches_mm": "without them the derailleur is taken to be moved by cable",
+	"rear_derailleur.rest_cog":            "the smallest is usual",
+	"rear_derailleur.steps_mm":            "the cassette that the motor is made for is taken",
+	"rear_shifter.actuation":              "what other facts show is taken",
+	"rear_shifter.first_pull_take_up_mm":  "none is assumed",
+	"rear_shifter.index_family":           "the numbers speak instead of the maker",
+	"rear_shifter.indexed":                "shifters are taken to be indexed",
+	"rear_shifter.pull_factor":            "no converter is assumed",
+}
+
+// stateOf gives what a rule came to: a verdict, or the reason for not applying.
+func stateOf(res *rules.Result, id string) string {
+	for i := range res.Findings {
+		if res.Findings[i].Rule.ID == id {
+			return res.Findings[i].Verdict.String()
+		}
+	}
+	for _, na := range res.NotApplied {
+		if na.Rule.ID == id {
+			return "not applied, " + string(na.Reason)
+		}
+	}
+	return ""
+}
+
+func definite(state string) bool { return state == "pass" || state == "warn" || state == "fail" }
+
+// readFacts lists, for each rule, the stated facts that its conditions read,
+// through let-names and figures, as object.field.
+func readFacts(set *rules.Set) map[string]map[string]bool {
+	out := map[string]map[string]bool{}
+	var figureReads func(to map[string]bool, i int)
+	figureReads = func(to map[string]bool, i int) {
+		for _, in := range figureTable[i].reads {
+			to[in.name] = true
+		}
+		for _, j := range figureTable[i].figures {
+			figureReads(to, j)
+		}
+	}
+	for _, rule := range set.Rules() {
+		to := map[string]bool{}
+		for _, ref := range set.Reads(rule) {
+			if ref.Object == figureObject {
+				figureReads(to, ref.Index)
+			} else {
+				to[ref.String()] = true
+			}
+		}
+		out[rule.ID] = to
+	}
+	return out
+}
+
+// A missing field never passes: what was decided with it is left open without
+// it, or decided the same way because it did not matter. The exceptions are
+// closed: rules that ask for the field by stated(), and fields with a stand-in.
+func TestLessKnownDecidesNoMore(t *testing.T) {
+	c := standardChecker(t)
+	reads, asks := readFacts(c.set), askedFacts(c.set)
+	read := map[string]bool{}
+	for _, facts := range reads {
+		maps.Copy(read, facts)
+	}
+	r := seeded(1)
+	changed := map[string]bool{}
+	for range randomMixes {
+		d := randomDraw(r)
+		candidates := slices.DeleteFunc(d.stated(), func(ref rules.Ref) bool { return !read[ref.String()] })
+		if len(candidates) == 0 {
+			continue
+		}
+		ref := candidates[r.IntN(len(candidates))]
+		name := ref.String()
+		before := c.Check(d.mix(t)).result
+		after := c.Check(d.without(ref.Object.Name(), ref.Field().Name).mix(t)).result
+		for _, rule := range c.set.Rules() {
+			a, b := stateOf(before, rule.ID), stateOf(after, rule.ID)
+			switch {
+			case a == b || !definite(a) || b == "unknown":
+			case b == "not applied, unstated" && slices.Contains(asks[rule.ID], name):
+			case standsIn[name] != "" && reads[rule.ID][name]:
+				changed[rule.ID+" "+name] = true
+			default:
+				t.Errorf("%s gives %s with %s and %s without it:\n%v", rule.ID, a, name, b, d.fields)
+			}
+		}
+	}
+	golden(t, "stands_in.txt", lines(slices.Sorted(maps.Keys(changed))))
+	for name := range standsIn {
+		if !slices.ContainsFunc(slices.Collect(maps.Keys(changed)), func(pair string) bool { return strings.HasSuffix(pair, " "+name) }) {
+			t.Errorf("in %d mixes nothing stood in for %s: take it off the list", randomMixes, name)
+		}
+	}
+}
+
+// askedFacts gives the facts that each rule asks for by stated().
+func askedFacts(set *rules.Set) map[string][]string {
+	out := map[string][]string{}
+	for _, rule := range set.Rules() {
+		for _, ref := range set.Asks(rule) {
+			out[rule.ID] = append(out[rule.ID], ref.String())
+		}
+	}
+	return out
+}
+
+// Which rules may leave a mix undecided, and which keep quiet until their facts
+// are stated, is a decision for each rule, not an accident of how it is written.
+func TestRulesThatAskForFacts(t *testing.T) {
+	set := standardChecker(t).set
+	asks := askedFacts(set)
+	var list []string
+	for _, rule := range set.Rules() {
+		if names := asks[rule.ID]; len(names) > 0 {
+			list = append(list, fmt.Sprintf("%s keeps quiet without %s", rule.ID, strings.Join(names, " ")))
+		} else {
+			list = append(list, rule.ID+" may stay unknown")
+		}
+	}
+	golden(t, "asked_facts.txt", lines(list))
+}
+
+func lines(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return strings.Join(list, "\n") + "\n"
+}
