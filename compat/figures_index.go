@@ -116,7 +116,9 @@ func (m *measuring) ownSet(v *source.Value) {
 	a, b, c := m.peek(&shifterFamily), m.peek(&rearFamily), m.peek(&cassetteFamily)
 	if a != nil && b != nil && c != nil && a.Text == b.Text && b.Text == c.Text {
 		v.Num = 1
+		return
 	}
+	m.assumed = false // without the families it would be no set either
 }
 
 func (m *measuring) indexOffset(v *source.Value) {

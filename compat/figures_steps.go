@@ -17,17 +17,22 @@ const (
 	hasIdler  = "the frame has an idler: measure the chain on the bicycle"
 )
 
-// indexes says whether there is an index to judge at all.
+// indexes says whether there is an index to judge at all. That there is one goes
+// without saying: a shifter or hub whose word on it is only assumed makes the
+// figures no less certain than one that says nothing.
 func (m *measuring) indexes() bool {
-	if k := m.peek(&hubKind); k != nil && (k.Text == "internal" || k.Text == "fixed") {
+	assumed := m.assumed
+	hub, shifter := m.peek(&hubKind), m.peek(&indexed)
+	m.assumed = assumed
+	switch {
+	case hub != nil && (hub.Text == "internal" || hub.Text == "fixed"):
 		m.meaningless(hubShifts)
-		return false
-	}
-	if ix := m.peek(&indexed); ix != nil && ix.Num == 0 {
+	case shifter != nil && shifter.Num == 0:
 		m.meaningless(byEar)
-		return false
+	default:
+		return true
 	}
-	return true
+	return false
 }
 
 // stepPositions finds where the guide pulley stands at each step. Of more clicks

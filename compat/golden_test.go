@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -28,6 +29,16 @@ func golden(t testing.TB, name, got string) {
 	if got != string(want) {
 		t.Errorf("%s differs (go test -update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
 	}
+}
+
+// goldenLines gives the lines of a golden file.
+func goldenLines(t testing.TB, name string) []string {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("testdata", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.Split(strings.TrimSpace(string(text)), "\n")
 }
 
 // standardChecker compiles the standard rules.

@@ -8,18 +8,21 @@ import (
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
 )
 
 // listRules prints one line a rule.
 func listRules(args []string, s stream) int {
-	o, status := line{name: "rules", args: args, formats: []string{"text"}}.parse(s)
+	o, status := line{name: "rules", args: args, formats: []string{"text", "markdown"}}.parse(s)
 	if status >= 0 {
 		return status
 	}
 	c, err := o.checker()
 	if err != nil {
 		return complain(s, err)
+	}
+	if o.format == "markdown" {
+		view.RulesMarkdown(s.out, c.Rules())
+		return exitOK
 	}
 	view.Rules(s.out, c.Rules())
 	return exitOK
@@ -44,7 +47,7 @@ func showRule(args []string, s stream) int {
 		for _, r := range c.Rules().Rules() {
 			ids = append(ids, r.ID)
 		}
-		return usage(s, "rule", strings.TrimSpace(fmt.Sprintf("there is no rule %q; %s", o.args[0], source.Suggest(o.args[0], ids))))
+		return usage(s, "rule", fmt.Sprintf("there is no rule %q", o.args[0])+suggest(o.args[0], ids))
 	}
 	view.Rule(s.out, c.Rules(), r)
 	return exitOK
@@ -52,7 +55,7 @@ func showRule(args []string, s stream) int {
 
 // words prints the vocabulary: everything, one object, or one field.
 func words(args []string, s stream) int {
-	o, status := line{name: "words", args: args, formats: []string{"text"}}.parse(s)
+	o, status := line{name: "words", args: args, formats: []string{"text", "json", "markdown"}}.parse(s)
 	if status >= 0 {
 		return status
 	}
@@ -60,8 +63,13 @@ func words(args []string, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
+	if o.format != "text" && len(o.args) > 0 {
+		return usage(s, "words", "json and markdown print every word; leave the arguments out")
+	}
 	if len(o.args) == 0 {
-		view.Words(s.out, v.Objects())
+		if err := view.AllWords(s.out, v.Objects(), o.format); err != nil {
+			return complain(s, err)
+		}
 		return exitOK
 	}
 	status = exitOK
@@ -96,7 +104,7 @@ func oneWord(s stream, v *rules.Vocabulary, word string) bool {
 		if last == "" {
 			last = word
 		}
-		usage(s, "words", strings.TrimSpace(fmt.Sprintf("there is no word %q; %s", word, source.Suggest(last, known))))
+		usage(s, "words", fmt.Sprintf("there is no word %q", word)+suggest(last, known))
 	}
 	return found
 }

@@ -49,6 +49,8 @@ func commands() []command {
 		{"rule", "ID", "show one rule with its reason, limits and examples", showRule},
 		{"prove", "[DIR...]", "run the examples of the rules; --coverage, --mutants, --run REGEXP, --min N", prove},
 		{"words", "[WORD]", "list what rules and parts may speak of, and how to measure it", words},
+		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", printSchema},
+		{"new", "ID", "print a rule file that loads, to begin from", newRule},
 		{"parts", "", "list the parts of the catalogue", parts},
 		{"version", "", "print the version", version},
 	}

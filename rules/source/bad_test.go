@@ -33,26 +33,29 @@ func TestBad(t *testing.T) {
 // wanted gives the patterns of each line.
 func wanted(t *testing.T, file, text string) map[int][]string {
 	want := make(map[int][]string)
-	beside, err := os.ReadFile(strings.TrimSuffix(file, ".json") + ".want")
-	for i, line := range strings.Split(text+string(beside), "\n") {
-		at, patterns, found := i+1, line, false
-		if err == nil {
-			if number, rest, ok := strings.Cut(line, " "); ok {
-				at, err = strconv.Atoi(number)
-				patterns, found = rest, err == nil
-				err = nil
-			}
-		} else {
-			_, patterns, found = strings.Cut(line, "# want ")
+	beside := strings.HasSuffix(file, ".json")
+	if beside {
+		lines, err := os.ReadFile(strings.TrimSuffix(file, ".json") + ".want")
+		if err != nil {
+			t.Fatal(err)
 		}
-		for found && strings.HasPrefix(patterns, `"`) {
+		text = string(lines)
+	}
+	for i, line := range strings.Split(text, "\n") {
+		at := i + 1
+		_, patterns, _ := strings.Cut(line, "# want ")
+		if beside {
+			line, patterns, _ = strings.Cut(line, " ")
+			at, _ = strconv.Atoi(line)
+		}
+		for patterns = strings.TrimSpace(patterns); patterns != ""; patterns = strings.TrimSpace(patterns) {
 			quoted, err := strconv.QuotedPrefix(patterns)
 			if err != nil {
 				t.Fatalf("%s:%d: %v", file, at, err)
 			}
 			pattern, _ := strconv.Unquote(quoted)
 			want[at] = append(want[at], pattern)
-			patterns = strings.TrimLeft(patterns[len(quoted):], " ")
+			patterns = patterns[len(quoted):]
 		}
 	}
 	if len(want) == 0 {

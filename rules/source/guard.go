@@ -49,18 +49,21 @@ func admit(file string, text []byte) (*layout, Problems) {
 
 // hidden says what is wrong with a character outside of ASCII, or "".
 func hidden(r rune, size int) (fault, hint string) {
-	escape := fmt.Sprintf(`delete it, or write it as \u%04x in double quotes`, r)
 	switch {
 	case r == utf8.RuneError && size == 1:
 		return "not UTF-8", "save the file as UTF-8"
 	case r == '\u0085' || r == '\u2028' || r == '\u2029':
-		return fmt.Sprintf("line separator U+%04X", r), escape
+		return fmt.Sprintf("line separator U+%04X", r), escaped(r)
 	case r < 0xa0 || r == '\ufffe' || r == '\uffff':
 		return fmt.Sprintf("control character U+%04X", r), "delete it"
 	case unicode.Is(unicode.Cf, r) && r > 0xffff:
 		return fmt.Sprintf("invisible character U+%04X", r), "delete it"
 	case unicode.Is(unicode.Cf, r):
-		return fmt.Sprintf("invisible character U+%04X", r), escape
+		return fmt.Sprintf("invisible character U+%04X", r), escaped(r)
 	}
 	return "", ""
+}
+
+func escaped(r rune) string {
+	return fmt.Sprintf(`delete it, or write it as \u%04x in double quotes`, r)
 }

@@ -25,34 +25,35 @@ func TestNumbersRoundTrip(t *testing.T) {
 		for _, format := range []byte("efgEG") {
 			s := strconv.FormatFloat(x, format, -1, 64)
 			tol := strconv.FormatFloat(math.Abs(x)/8, format, -1, 64)
-			checkNumber(t, "x.yaml", "a: "+s, x, 0)
-			checkNumber(t, "x.json", `{"a": `+s+"}", x, 0)
-			checkNumber(t, "x.yaml", "a: "+s+" ± "+tol, x, math.Abs(x)/8)
-			checkNumber(t, "x.json", `{"a": "`+s+"+/-"+tol+`"}`, x, math.Abs(x)/8)
+			alone, both := Value{Num: x}, Value{Num: x, Tol: math.Abs(x) / 8}
+			checkNumber(t, "x.yaml", "a: "+s, alone)
+			checkNumber(t, "x.json", `{"a": `+s+"}", alone)
+			checkNumber(t, "x.yaml", "a: "+s+" ± "+tol, both)
+			checkNumber(t, "x.json", `{"a": "`+s+"+/-"+tol+`"}`, both)
 		}
 		n, err := FromGo("go", map[string]any{"a": x})
 		if err != nil {
 			t.Fatal(err)
 		}
-		sameNumber(t, fmt.Sprint(x), n.Get("a"), x, 0)
+		sameNumber(t, fmt.Sprint(x), n.Get("a"), Value{Num: x})
 	}
 }
 
-func checkNumber(t *testing.T, file, text string, num, tol float64) {
+func checkNumber(t *testing.T, file, text string, want Value) {
 	t.Helper()
 	n, err := Parse(file, []byte(text))
 	if err != nil {
 		t.Fatalf("%s: %v", text, err)
 	}
-	sameNumber(t, text, n.Get("a"), num, tol)
+	sameNumber(t, text, n.Get("a"), want)
 }
 
-func sameNumber(t *testing.T, text string, n *Node, num, tol float64) {
+func sameNumber(t *testing.T, text string, n *Node, want Value) {
 	t.Helper()
 	var ps Problems
-	gotNum, gotTol, ok := n.ReadNumber("a", &ps)
-	if !ok || gotNum != num || gotTol != tol || len(ps) > 0 || math.Signbit(gotNum) != (num < 0) {
-		t.Fatalf("%s: read %v ± %v, %v, want %v ± %v: %v", text, gotNum, gotTol, ok, num, tol, ps)
+	num, tol, ok := n.ReadNumber("a", &ps)
+	if !ok || num != want.Num || tol != want.Tol || len(ps) > 0 || math.Signbit(num) != (want.Num < 0) {
+		t.Fatalf("%s: read %v ± %v, %v, want %v ± %v: %v", text, num, tol, ok, want.Num, want.Tol, ps)
 	}
 }
 

@@ -64,7 +64,7 @@ func scalar(rnd *rand.Rand, kind int, indent string) string {
 		return "'" + flowed(rnd, indent, []string{"a", ": ", "é", "日", "😀", " # ", "''", "''''", "\"", "\\", "{", "  ", "\t"}) + "'"
 	case 2:
 		return `"` + flowed(rnd, indent, []string{"a", ": ", "é", "日", "😀", " # ", `\"`, `\\`, `\n`, `\t`, `\u00e9`, `\x41`, `\U0001f600`, `\0`, `\_`, `\L`,
-			`\e`, `\ `, "\\\t", "\\\n" + indent + " ", "\\\n\n" + indent, "'", "  ", "\t"}) + `"`
+			`\a\b`, `\v\f`, `\r\N`, `\P`, `\e`, `\ `, "\\\t", "\\\n" + indent + " ", "\\\n\n" + indent, "'", "  ", "\t"}) + `"`
 	}
 	return blocked(rnd, indent)
 }

@@ -108,6 +108,23 @@ func TestNilNodes(t *testing.T) {
 	}
 }
 
+func TestKeys(t *testing.T) {
+	n, err := Parse("x.yaml", []byte("a: 1\nb: [2]\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ps Problems
+	if !n.Keys("", &ps, "a", "b", "c") || len(ps) > 0 {
+		t.Error(ps)
+	}
+	if n.Keys("", &ps, "b") || n.Get("b").Keys("b", &ps) || n.Get("a").Keys("a", &ps, "x") || len(ps) != 3 {
+		t.Error(ps)
+	}
+	if n.Get("c") != nil || n.Get("a").Get("a") != nil || n.Get("b").Get("") != nil {
+		t.Error("Get finds what is not there")
+	}
+}
+
 func TestRemark(t *testing.T) {
 	n, err := Parse("x.yaml", []byte("a: use #4 or\nb: use#4\nc: 'x' # y\nd: two\n  lines # z\ne: # only\nf:\n  # below\ng: [x # y\n  ]\nh: |\n  a # b\ni: 3 \t# n\n"))
 	if err != nil {
@@ -127,7 +144,7 @@ func TestRemark(t *testing.T) {
 func TestFromGo(t *testing.T) {
 	n, err := FromGo("go", map[string]any{
 		"b": []int{1, 2}, "a": []float64{1e-7, 2.5e30}, "c": []string{"x"}, "d": nil, "e": true, "f": float32(0.1),
-		"g": uint8(7), "h": []map[string]any{{"z": json.Number("1.50")}},
+		"g": uint8(7), "i": []float32{1}, "j": []int32{1}, "k": []json.Number{"1"}, "l": []any{}, "h": []map[string]any{{"z": json.Number("1.50")}},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -140,6 +157,10 @@ func TestFromGo(t *testing.T) {
 		"d": text("", Null), "e": text("true", Bool), "f": text("0.1", Number), "g": text("7", Number),
 		"h": {Kind: List, Items: []*Node{{Kind: Map, Pos: Pos{File: "go"}, Pairs: []Pair{{text("z", Text), text("1.50", Number)}}}}},
 	}
+	for _, key := range []string{"i", "j", "k"} {
+		want[key] = &Node{Kind: List, Items: []*Node{text("1", Number)}}
+	}
+	want["l"] = &Node{Kind: List}
 	if len(n.Pairs) != len(want) {
 		t.Fatalf("%d pairs", len(n.Pairs))
 	}
@@ -179,6 +200,8 @@ func TestFromGoRefuses(t *testing.T) {
 		{loop, "lies more than 32 deep (a map may hold itself)"},
 		{wide, "lies more than 32 deep (a map may hold itself)"},
 		{list, "lies more than 32 deep"},
+		{make([]int64, MaxNodes), "there are more than 500000 values"},
+		{map[string]any{"a": make([]uint, MaxNodes), "b": 1}, "there are more than 500000 values"},
 	} {
 		n, err := FromGo("x", c.v)
 		if n != nil || err == nil || !strings.Contains(err.Error(), c.want) {

@@ -51,37 +51,40 @@ func (n *Node) number(path string, s span, ps *Problems) (num, tol float64, ok b
 		ps.Add(n.Pos, path, fault, "write "+s.String())
 		return 0, 0, false
 	}
-	if toleranced {
-		if tol, ok = n.margin(path, margin, at, s, ps); !ok {
-			return 0, 0, false
-		}
+	if !toleranced {
+		return num, 0, true
+	}
+	if tol, fault = s.margin(margin); fault != "" {
+		ps.Add(n.At(at), path, clip(margin)+" "+fault, s.marginHint())
+		return 0, 0, false
 	}
 	return num, tol, true
 }
 
-// margin reads the tolerance of a number, which begins at a code point of Text.
-func (n *Node) margin(path, text string, at int, s span, ps *Problems) (float64, bool) {
-	tol, fault := 0.0, "is no tolerance"
-	if shaped(text) {
-		tol, fault = float(text)
+// margin reads the tolerance of a number.
+func (s span) margin(text string) (tol float64, fault string) {
+	if !shaped(text) {
+		return 0, "is no tolerance"
+	}
+	if tol, fault = float(text); fault != "" {
+		return 0, fault
 	}
 	switch {
-	case fault != "":
 	case s.whole:
-		fault = "is a tolerance, which a whole number cannot have"
+		return 0, "is a tolerance, which a whole number cannot have"
 	case tol < 0:
-		fault = "is negative, which a tolerance cannot be"
+		return 0, "is negative, which a tolerance cannot be"
 	case s.min < s.max && tol > s.max-s.min:
-		fault = "is a tolerance wider than the whole range"
-	default:
-		return tol, true
+		return 0, "is a tolerance wider than the whole range"
 	}
-	hint := "write " + s.String()
-	if !s.whole {
-		hint += ", with its tolerance as in 3.65 ± 0.02"
+	return tol, ""
+}
+
+func (s span) marginHint() string {
+	if s.whole {
+		return "write " + s.String()
 	}
-	ps.Add(n.At(at), path, clip(text)+" "+fault, hint)
-	return 0, false
+	return "write " + s.String() + ", with its tolerance as in 3.65 ± 0.02"
 }
 
 func (s span) kind() string {

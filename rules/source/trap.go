@@ -12,6 +12,9 @@ type trap struct {
 	explain func(m *mishap) (at int, text, hint string)
 }
 
+// longest is how far from its begin the colon behind a YAML name may stand.
+const longest = 1024
+
 const (
 	quoteIt  = "put the whole text in quotes"
 	indented = "is indented under a line that has a value"
@@ -42,7 +45,11 @@ func traps() []trap {
 		{"expected key", (*mishap).stray},
 		{"document start", (*mishap).stray},
 		{"exceeded max depth", (*mishap).deep},
-		{"", (*mishap).mark}, // the many ways in which a tag can be wrong
+		{"tag", (*mishap).mark}, // this and the next are tags that are wrong in themselves
+		{"'!'", (*mishap).mark},
+		{"'>'", (*mishap).mark},
+		{"octet", (*mishap).mark},
+		{"whitespace or line break", (*mishap).mark},
 	}
 }
 
@@ -67,8 +74,11 @@ func (m *mishap) secondColon() (int, string, string) {
 	if m.value(line) <= at {
 		return at, "a colon and a blank within a text", quoteIt
 	}
-	if m.under(line) {
-		return m.indent(line), indented, lineUp
+	switch name := m.indent(line); {
+	case m.pos(at).Col-m.pos(name).Col > longest:
+		return name, fmt.Sprintf("a name of more than %d characters", longest), "shorten it"
+	case m.under(line):
+		return name, indented, lineUp
 	}
 	return m.noColon(max(m.above(line), 1))
 }

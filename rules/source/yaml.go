@@ -14,9 +14,6 @@ import (
 
 // parseYAML reads one document.
 func parseYAML(l *layout) (*Node, Problems) {
-	if weight(l.text) > MaxNodes {
-		return nil, Problems{tooMany(Pos{File: l.name})}
-	}
 	if ps := outline(l); ps != nil {
 		return nil, ps
 	}

@@ -1,0 +1,148 @@
+package schema
+
+import (
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules/source"
+)
+
+// expression is an expression of a rule: numbers and flags are read as such.
+func expression(doc string) object {
+	return object{"type": []string{"string", "number", "boolean"}, "description": doc}
+}
+
+func rulesSchema() any {
+	given := object{}
+	for _, k := range catalog.Kinds() {
+		given[k.Name()] = partial(k.Name())
+	}
+	for _, name := range []string{"figures", "bench"} {
+		given[name] = partial(name)
+	}
+	example := closed("Facts, and what the rule must give for them.", object{
+		"name":    text("What is special about it."),
+		"given":   closed("Facts of parts, figures or both.", given),
+		"want":    words("What the rule must give.", "pass", "warn", "fail", "unknown", "not_applied"),
+		"missing": list("For unknown: facts that must be named.", text("A fact, such as cassette.pitch_mm.")),
+	}, "name", "want")
+	basis := closed("What the rule rests on. Memory alone may only warn.", object{
+		"source":   text("Ids of sources, with spaces between."),
+		"practice": text("Common practice, in a sentence."),
+		"geometry": text("A formula, in a sentence."),
+		"memory":   text("What is remembered and not checked."),
+	})
+	basis["minProperties"] = 1
+	need := closed("Something to order with a warning or a fail.", object{
+		"what":  text("The thing; may hold {expressions}."),
+		"value": expression("Its measure."),
+		"unit":  text("The unit of the measure."),
+		"when":  expression("When it is needed; without it, with every warning and fail."),
+	}, "what")
+	rule := closed("One check.", object{
+		"id":       object{"type": "string", "pattern": "^[a-z0-9-]+(/[a-z0-9-]+)+$", "description": "group/name"},
+		"title":    text("The good state, without a full stop."),
+		"why":      text("Why it matters."),
+		"when":     expression("Where the rule has something to say; stated(kind.field) may stand here only."),
+		"let":      object{"type": "object", "description": "Names for expressions, each usable by those below it.", "propertyNames": object{"pattern": "^[a-z][a-z0-9_]*$"}, "additionalProperties": expression("An expression.")},
+		"fail_if":  expression("The rule fails where this is true."),
+		"warn_if":  expression("The rule warns where this is true and fail_if is not."),
+		"say":      text("What was found, with its numbers as {expression} or {expression:.1}."),
+		"pass":     text("What a pass says, with its numbers; without it the title."),
+		"remedy":   text("What would mend it."),
+		"needs":    list("What to order.", need),
+		"caution":  text("What to beware of; may come out empty."),
+		"safety":   object{"type": "boolean", "description": "Whether it must not be adjusted below warn."},
+		"basis":    basis,
+		"examples": list("Examples, one for each thing that the rule can give.", example),
+		"waive": list("Mutants that may survive.", closed("", object{
+			"in": text("The expression, such as fail_if."), "change": text("The change, as prove says it."), "reason": text("Why it may survive."),
+		}, "in", "change", "reason")),
+	}, "id", "title", "why", "say", "remedy", "basis")
+	rule["anyOf"] = []any{object{"required": []string{"fail_if"}}, object{"required": []string{"warn_if"}}}
+	return head(closed("Rules of a pack.", object{
+		"pack":    object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The name of the pack."},
+		"edition": object{"type": "integer", "minimum": 1, "description": "Counts up when the pack changes."},
+		"note":    text("Anything that a reader should know."),
+		"rules":   list("The rules.", rule),
+		"sources": list("What the rules rest on.", closed("One source.", object{
+			"id": text("The word that basis: refers to."), "what": text("Author, title and year, as far as known."),
+			"status": words("How it is known.", "read", "read second-hand", "from memory", "computed"),
+		}, "id", "what", "status")),
+		"adjust": list("Decisions that change what a rule's warnings and fails are given as.", closed("", object{
+			"rule": text("The rule's id."), "to": words("What they become.", "pass", "warn", "fail"),
+			"reason": text("Why."), "by": text("Who decided."), "until": object{"type": "string", "format": "date", "description": "The last day, UTC."},
+		}, "rule", "to", "reason", "by", "until")),
+	}, "pack"), "Rule file of cogcourt", object{})
+}
+
+// partial is an object of which an example states only some facts.
+func partial(name string) object {
+	o := objectOf(name)
+	properties, _, not := fields(o)
+	out := closed(o.Doc(), properties)
+	if len(not) > 0 {
+		out["allOf"] = not
+	}
+	return out
+}
+
+func reportSchema() any {
+	strings := object{"type": "array", "items": object{"type": "string"}}
+	verdict := words("The verdict.", "pass", "warn", "fail", "unknown")
+	figures := object{}
+	for _, f := range compat.FigureFields() {
+		figures[f.Name] = result(f)
+	}
+	used := closed("A stated fact that the rule's conditions read.", object{
+		"name": text("Its name."), "unit": object{"type": "string"}, "assumed": object{"type": "boolean"},
+		"value": object{"type": []string{"number", "string", "boolean", "array"}},
+	}, "name", "value", "unit", "assumed")
+	finding := closed("What one rule says.", object{
+		"rule": text("The rule's id."), "verdict": verdict, "text": text("What was found, with its numbers."),
+		"adjusted": object{"type": []string{"object", "null"}, "description": "The decision that changed the verdict."},
+		"why":      text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
+		"safety": object{"type": "boolean"}, "basis": object{"type": "object", "additionalProperties": object{"type": "string"}},
+		"parts": strings, "used": list("Facts that it rests on.", used), "missing": strings,
+		"marginal": object{"type": []string{"object", "null"}}, "error": object{"type": "string"},
+	}, "rule", "verdict", "adjusted", "text", "why", "remedy", "caution", "safety", "basis", "parts", "used", "missing", "marginal", "error")
+	return head(closed("What cogcourt says of one mix.", object{
+		"schema_version": object{"const": 1}, "tool": text("The tool and its version."),
+		"rules": closed("The rules that were used.", object{
+			"packs": list("The packs.", closed("", object{"pack": text("Its name."), "edition": object{"type": "integer"}}, "pack", "edition")),
+			"hash":  object{"type": "string", "pattern": "^sha256:[0-9a-f]{64}$"}, "count": object{"type": "integer"},
+		}, "packs", "hash", "count"),
+		"catalog": object{"type": "string"}, "mix": object{"type": "string"}, "scope": words("", "cart", "bike"),
+		"parts": list("The parts of the mix.", closed("", object{
+			"kind": words("", kindNames()...), "id": object{"type": "string"}, "name": object{"type": "string"}, "basis": words("", "stated", "measured", "assumed"),
+		}, "kind", "id", "name", "basis")),
+		"verdict": verdict, "complete": object{"type": "boolean"}, "absent": strings,
+		"findings": list("Fails, unknowns, warnings and passes, in this order.", finding),
+		"figures":  closed("What was worked out; what has no value is left out.", figures),
+		"worst":    object{"type": "object", "description": "Bounds of figures that rest on toleranced facts.", "additionalProperties": object{"type": "array", "items": object{"type": "number"}, "minItems": 2, "maxItems": 2}},
+		"not_applied": list("Rules that had nothing to say.", closed("", object{
+			"rule": text("Its id."), "reason": words("", "when", "unstated", "absent", "figure"), "names": strings,
+		}, "rule", "reason", "names")),
+		"missing": list("Facts that would decide something.", closed("", object{
+			"name": text("Its name."), "doc": object{"type": "string"}, "how": object{"type": "string"}, "unit": object{"type": "string"}, "rules": strings,
+		}, "name", "doc", "how", "unit", "rules")),
+		"needs": list("What to order.", closed("", object{
+			"what": text("The thing."), "value": object{"type": "number"}, "unit": object{"type": "string"},
+		}, "what", "value", "unit")),
+		"cautions": strings,
+	}, "schema_version", "tool", "rules", "catalog", "mix", "scope", "parts", "verdict", "complete", "absent", "findings", "figures",
+		"worst", "not_applied", "missing", "needs", "cautions"), "Report of cogcourt", object{})
+}
+
+// result is a figure as a report has it.
+func result(f source.Field) object {
+	out := object{"description": f.Doc}
+	switch f.Type {
+	case source.Fractions, source.Wholes:
+		out["type"], out["items"] = "array", object{"type": "number"}
+	case source.Flag:
+		out["type"] = "boolean"
+	default:
+		out["type"] = "number"
+	}
+	return out
+}

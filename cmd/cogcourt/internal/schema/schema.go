@@ -1,0 +1,222 @@
+// Package schema prints JSON Schemas (draft 2020-12) of cogcourt's files and of
+// its report, made from the same field tables that read them. Editors use them
+// to complete names and to show what a field means while a file is written.
+//
+// A schema says less than the reader: that a list rises, that a list has one
+// entry fewer than another, that a name exists. What a schema refuses, the
+// reader refuses too.
+package schema
+
+import (
+	"fmt"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// object is a JSON object; encoding/json writes its keys in order.
+type object = map[string]any
+
+const draft = "https://json-schema.org/draft/2020-12/schema"
+
+// Names lists what there is a schema of.
+func Names() []string { return []string{"parts", "mix", "rules", "report"} }
+
+// Of gives a schema by name; false for a name that is not there.
+func Of(name string) (any, bool) {
+	switch name {
+	case "parts":
+		return partsSchema(), true
+	case "mix":
+		return mixSchema(), true
+	case "rules":
+		return rulesSchema(), true
+	case "report":
+		return reportSchema(), true
+	}
+	return nil, false
+}
+
+// closed is an object with these entries and no other.
+func closed(doc string, properties object, required ...string) object {
+	out := object{"type": "object", "properties": properties, "additionalProperties": false}
+	if doc != "" {
+		out["description"] = doc
+	}
+	if len(required) > 0 {
+		out["required"] = required
+	}
+	return out
+}
+
+func text(doc string) object { return object{"type": "string", "description": doc, "minLength": 1} }
+
+func list(doc string, items any) object {
+	return object{"type": "array", "description": doc, "items": items}
+}
+
+func words(doc string, choices ...string) object {
+	return object{"type": "string", "description": doc, "enum": choices}
+}
+
+// describe is a field's doc with its unit and how to measure it.
+func describe(f source.Field) string {
+	doc := f.Doc
+	if f.Unit != "" {
+		doc += " In " + f.Unit + "."
+	}
+	if f.How != "" {
+		doc += " " + f.How
+	}
+	return doc
+}
+
+// number is a number of a range, or a text of a number and its tolerance.
+func number(f source.Field) object {
+	kind := "number"
+	if f.Type == source.Whole || f.Type == source.Wholes {
+		return object{"type": "integer", "minimum": f.Min, "maximum": f.Max}
+	}
+	plain := object{"type": kind, "minimum": f.Min, "maximum": f.Max}
+	tolerant := object{"type": "string", "pattern": `^-?(0|[1-9][0-9]*)(\.[0-9]+)? *(±|\+/-) *(0|[1-9][0-9]*)(\.[0-9]+)?$`}
+	return object{"anyOf": []any{plain, tolerant}}
+}
+
+// field is the schema of one field.
+func field(f source.Field) object {
+	var out object
+	switch f.Type {
+	case source.Flag:
+		out = object{"type": "boolean"}
+	case source.Choice:
+		out = object{"type": "string", "enum": f.Choices}
+	case source.Name:
+		out = object{"type": "string", "pattern": "^[a-z0-9-]+$"}
+	case source.Fractions, source.Wholes:
+		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
+	default:
+		out = number(f)
+	}
+	out["description"] = describe(f)
+	return out
+}
+
+// fields gives the properties of a table, the names that must be there, and the
+// pairs of which only one may.
+func fields(o *rules.Object) (properties object, required []string, not []any) {
+	properties = object{}
+	for _, f := range o.Table().Fields() {
+		properties[f.Name] = field(f)
+		if f.Required {
+			required = append(required, f.Name)
+		}
+		if f.Excludes != "" {
+			not = append(not, object{"not": object{"required": []string{f.Name, f.Excludes}}})
+		}
+	}
+	return properties, required, not
+}
+
+// about are the entries that every description of a part may have.
+func about() object {
+	return object{
+		"name":  text("What people call the part."),
+		"maker": text("Who makes it."),
+		"sku":   object{"type": []string{"string", "number"}, "description": "The seller's number."},
+		"price": object{"type": []string{"string", "number"}, "description": "A decimal number with at most two decimals, in the catalogue's currency."},
+		"basis": words("Where the values come from.", "stated", "measured", "assumed"),
+	}
+}
+
+// part is the schema of one part of a kind; more are the entries beside its
+// fields.
+func part(kind *rules.Object, more object, must ...string) object {
+	properties, required, not := fields(kind)
+	for name, s := range about() {
+		properties[name] = s
+	}
+	for name, s := range more {
+		properties[name] = s
+	}
+	out := closed(kind.Doc(), properties, append(must, required...)...)
+	if len(not) > 0 {
+		out["allOf"] = not
+	}
+	return out
+}
+
+func partsSchema() any {
+	defs := object{}
+	var cases []any
+	for _, k := range catalog.Kinds() {
+		defs[k.Name()] = part(k, object{
+			"kind": object{"const": k.Name()},
+			"id":   object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to."},
+		}, "kind", "id", "name")
+		cases = append(cases, object{
+			"if":   object{"properties": object{"kind": object{"const": k.Name()}}, "required": []string{"kind"}},
+			"then": object{"$ref": "#/$defs/" + k.Name()},
+		})
+	}
+	out := closed("Parts of a catalogue.", object{
+		"catalog":  text("What the catalogue is called."),
+		"currency": text("The currency of all prices."),
+		"note":     text("Anything that a reader should know."),
+		"parts": list("The parts.", object{
+			"type": "object", "required": []string{"kind", "id", "name"},
+			"properties": object{"kind": words("The kind of part.", kindNames()...)}, "allOf": cases,
+		}),
+	}, "parts")
+	return head(out, "Part file of cogcourt", defs)
+}
+
+func kindNames() []string {
+	var out []string
+	for _, k := range catalog.Kinds() {
+		out = append(out, k.Name())
+	}
+	return out
+}
+
+func head(out object, title string, defs object) object {
+	out["$schema"], out["title"], out["$defs"] = draft, title, defs
+	return out
+}
+
+func mixSchema() any {
+	defs, properties := object{}, object{}
+	for _, k := range catalog.Kinds() {
+		defs[k.Name()] = part(k, nil)
+		properties[k.Name()] = object{
+			"description": k.Doc() + " An id of the catalogue, or a description in place.",
+			"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"$ref": "#/$defs/" + k.Name()}},
+		}
+	}
+	bench := benchObject()
+	measured, _, not := fields(bench)
+	benchSchema := closed(bench.Doc(), measured)
+	if len(not) > 0 {
+		benchSchema["allOf"] = not
+	}
+	return head(closed("The parts that are to work together on one bicycle.", object{
+		"mix":   text("What the mix is called."),
+		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", "cart", "bike"),
+		"note":  text("Anything that a reader should know."),
+		"parts": closed("One part a kind.", properties),
+		"bench": benchSchema,
+	}, "mix", "parts"), "Mix file of cogcourt", defs)
+}
+
+// benchObject finds the bench among the objects of the vocabulary.
+func benchObject() *rules.Object { return objectOf("bench") }
+
+func objectOf(name string) *rules.Object {
+	v, err := compat.Vocabulary()
+	if err != nil {
+		panic(fmt.Sprintf("schema: %v", err)) // the program's own tables clash
+	}
+	i, _ := v.Place(name)
+	return v.Objects()[i]
+}

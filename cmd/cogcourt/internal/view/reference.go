@@ -1,0 +1,103 @@
+package view
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// AllWords prints the whole vocabulary as text, json or markdown.
+func AllWords(w io.Writer, objects []*rules.Object, format string) error {
+	switch format {
+	case "json":
+		return wordsJSON(w, objects)
+	case "markdown":
+		wordsMarkdown(w, objects)
+	default:
+		Words(w, objects)
+	}
+	return nil
+}
+
+// wordJSON is one field of the vocabulary.
+type wordJSON struct {
+	Name    string   `json:"name"`
+	Kind    string   `json:"kind"`
+	Type    string   `json:"type"`
+	Unit    string   `json:"unit"`
+	Min     *float64 `json:"min"`
+	Max     *float64 `json:"max"`
+	Longest int      `json:"longest"`
+	Choices []string `json:"choices"`
+	Doc     string   `json:"doc"`
+	How     string   `json:"how"`
+}
+
+var typeNames = map[source.Type]string{
+	source.Fraction: "number", source.Whole: "whole", source.Flag: "flag", source.Choice: "choice",
+	source.Name: "name", source.Fractions: "numbers", source.Wholes: "wholes",
+}
+
+func wordsJSON(w io.Writer, objects []*rules.Object) error {
+	out := []wordJSON{}
+	for _, o := range objects {
+		for _, f := range o.Table().Fields() {
+			word := wordJSON{Name: o.Name() + "." + f.Name, Kind: o.Name(), Type: typeNames[f.Type], Unit: f.Unit,
+				Longest: f.Cap, Choices: append([]string{}, f.Choices...), Doc: f.Doc, How: f.How}
+			if ranged(f) {
+				word.Min, word.Max = &f.Min, &f.Max
+			}
+			out = append(out, word)
+		}
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(out)
+}
+
+// ranged says whether a field has a range to show: computed figures have none.
+func ranged(f source.Field) bool {
+	return f.Type != source.Flag && f.Type != source.Choice && f.Type != source.Name && f.Min > -1e6
+}
+
+func wordsMarkdown(w io.Writer, objects []*rules.Object) {
+	fmt.Fprint(w, "# Words\n\nWhat parts state and rules may speak of. Made by `cogcourt words --format markdown`; do not edit.\n")
+	for _, o := range objects {
+		fmt.Fprintf(w, "\n## %s\n\n%s\n\n| word | holds | what it is | how to get it |\n|---|---|---|---|\n", o.Name(), escape(o.Doc()))
+		for _, f := range o.Table().Fields() {
+			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", f.Name, escape(typeText(f)), escape(f.Doc), escape(f.How))
+		}
+	}
+}
+
+// RulesMarkdown prints the reference of rules.
+func RulesMarkdown(w io.Writer, set *rules.Set) {
+	fmt.Fprint(w, "# Rules\n\nMade by `cogcourt rules --format markdown`; do not edit.\n")
+	for _, r := range set.Rules() {
+		fmt.Fprintf(w, "\n## %s\n\n%s. %s\n\n", r.ID, escape(r.Title), escape(r.Why))
+		for _, l := range r.Lets() {
+			fmt.Fprintf(w, "- let `%s` = `%s`\n", l.Name, oneLine(l.Text))
+		}
+		for _, c := range [][2]string{{"when", r.WhenText}, {"fails if", r.FailIf}, {"warns if", r.WarnIf}} {
+			if c[1] != "" {
+				fmt.Fprintf(w, "- %s `%s`\n", c[0], oneLine(c[1]))
+			}
+		}
+		fmt.Fprintf(w, "- mend: %s\n", escape(oneLine(r.Remedy)))
+		for _, b := range r.Basis {
+			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set, b)))
+		}
+	}
+}
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// escape keeps a text from being read as markdown: a table's bars and markup.
+func escape(s string) string {
+	return strings.NewReplacer("|", `\|`, "<", "&lt;", "*", `\*`, "_", `\_`, "`", "\\`").Replace(Clean(oneLine(s)))
+}

@@ -1,0 +1,212 @@
+package compat
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+)
+
+// eachReport checks some random mixes and hands each report over.
+func eachReport(t *testing.T, n int, look func(t *testing.T, d draw, r Report)) {
+	c := standardChecker(t)
+	random := seeded(2)
+	for range n {
+		d := randomDraw(random)
+		look(t, d, c.Check(d.mix(t)))
+		if t.Failed() {
+			t.Fatalf("the mix: %v", d.fields)
+		}
+	}
+}
+
+// fact finds a fact of the vocabulary in a mix: whether its part is there and
+// whether the fact is.
+func fact(t *testing.T, r Report, name string) (part, stated bool) {
+	ref, ok := r.checker.set.Vocabulary().Find(name)
+	if !ok {
+		t.Fatalf("%s is no fact", name)
+	}
+	place, _ := r.checker.set.Vocabulary().Place(ref.Object.Name())
+	rec := r.Mix.records[place]
+	return rec != nil, rec != nil && rec.At(ref.Index).Known
+}
+
+// What an unknown finding names is what there is to measure: facts of parts that
+// are there, and that nobody stated.
+func TestUnknownNamesWhatIsMissing(t *testing.T) {
+	unknown := 0
+	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
+		for _, f := range r.result.Findings {
+			if f.Err != "" {
+				t.Errorf("%s: %s", f.Rule.ID, f.Err)
+			}
+			if (f.Verdict == rules.Unknown) != (len(f.Missing) > 0) {
+				t.Errorf("%s gives %s and names %v as missing", f.Rule.ID, f.Verdict, f.Missing)
+			}
+			for _, name := range f.Missing {
+				unknown++
+				if part, stated := fact(t, r, name); !part || stated {
+					t.Errorf("%s names %s as missing: its part is there: %v, it is stated: %v", f.Rule.ID, name, part, stated)
+				}
+			}
+		}
+		for _, m := range r.Missing() {
+			if m.Doc == "" || m.How == "" || len(m.Rules) == 0 {
+				t.Errorf("missing fact without doc, way to measure or rule: %+v", m)
+			}
+		}
+	})
+	if unknown == 0 {
+		t.Error("no mix left anything open")
+	}
+}
+
+// A rule that is not applied says why in terms of the mix.
+func TestNotAppliedSaysWhy(t *testing.T) {
+	seen := map[rules.Reason]int{}
+	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
+		if n := len(r.result.Findings) + len(r.result.NotApplied); n != len(r.checker.set.Rules()) {
+			t.Errorf("%d answers of %d rules", n, len(r.checker.set.Rules()))
+		}
+		for _, na := range r.NotApplied() {
+			seen[na.Reason]++
+			switch na.Reason {
+			case rules.ReasonAbsent:
+				for _, kind := range na.Names {
+					if _, there := r.Mix.Part(kind); there {
+						t.Errorf("%s calls %s absent, which is there", na.Rule.ID, kind)
+					}
+				}
+			case rules.ReasonUnstated:
+				for _, name := range na.Names {
+					if part, stated := fact(t, r, name); !part || stated {
+						t.Errorf("%s calls %s unstated: its part is there: %v, it is stated: %v", na.Rule.ID, name, part, stated)
+					}
+				}
+			}
+			if want := na.Reason != rules.ReasonWhen; want != (len(na.Names) > 0) {
+				t.Errorf("%s is not applied by %s and names %v", na.Rule.ID, na.Reason, na.Names)
+			}
+		}
+	})
+	for _, reason := range []rules.Reason{rules.ReasonWhen, rules.ReasonAbsent, rules.ReasonFigure} {
+		if seen[reason] == 0 {
+			t.Errorf("no rule was not applied by %s", reason)
+		}
+	}
+}
+
+// The verdict of a report is worked out here a second time, from its findings
+// alone.
+func TestVerdictOfReports(t *testing.T) {
+	seen := map[rules.Verdict]int{}
+	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
+		count := map[rules.Verdict]int{}
+		for _, f := range r.Findings() {
+			count[f.Verdict]++
+		}
+		complete := count[rules.Unknown] == 0 && len(r.result.Findings) > 0 && len(r.Absent()) == 0
+		want := rules.Unknown
+		switch {
+		case count[rules.Fail] > 0:
+			want = rules.Fail
+		case !complete:
+		case count[rules.Warn] > 0:
+			want = rules.Warn
+		case count[rules.Pass] > 0:
+			want = rules.Pass
+		}
+		if r.Verdict != want || r.Complete != complete {
+			t.Errorf("verdict %s, complete %v; findings %v, absent %v", r.Verdict, r.Complete, count, r.Absent())
+		}
+		seen[r.Verdict]++
+		bikeNeeds(t, r)
+	})
+	for _, v := range []rules.Verdict{rules.Unknown, rules.Warn, rules.Fail} {
+		if seen[v] == 0 {
+			t.Errorf("no mix came to %s", v)
+		}
+	}
+}
+
+// bikeNeeds holds that a bike lacks each kind that it needs, and a cart none.
+func bikeNeeds(t *testing.T, r Report) {
+	needs := []string{"cassette", "chain", "rear_derailleur", "rear_shifter", "crankset", "hub", "frame"}
+	if crank, ok := r.Mix.Part("crankset"); ok && len(catalog.Crankset.Ref("rings_t").In(crank.Record()).List) > 1 {
+		needs = append(needs, "front_derailleur")
+	}
+	for _, kind := range needs {
+		_, there := r.Mix.Part(kind)
+		if named := slices.Contains(r.Absent(), kind); named != (!there && r.Mix.Scope() == Bike) {
+			t.Errorf("%s %s: there %v, named as absent %v", r.Mix.Scope(), kind, there, named)
+		}
+	}
+}
+
+func TestFindingsStandInOrder(t *testing.T) {
+	place := map[string]int{}
+	for i, rule := range standardChecker(t).set.Rules() {
+		place[rule.ID] = i
+	}
+	order := []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass}
+	eachReport(t, 1000, func(t *testing.T, d draw, r Report) {
+		fs := r.Findings()
+		for i := 1; i < len(fs); i++ {
+			a, b := slices.Index(order, fs[i-1].Verdict), slices.Index(order, fs[i].Verdict)
+			if a > b || a == b && place[fs[i-1].Rule] >= place[fs[i].Rule] {
+				t.Errorf("%s (%s) stands before %s (%s)", fs[i-1].Rule, fs[i-1].Verdict, fs[i].Rule, fs[i].Verdict)
+			}
+		}
+		ms := r.Missing()
+		for i := 1; i < len(ms); i++ {
+			if len(ms[i-1].Rules) < len(ms[i].Rules) {
+				t.Errorf("%s decides fewer rules than %s and stands before it", ms[i-1].Name, ms[i].Name)
+			}
+		}
+	})
+}
+
+// No figure, text or JSON ever holds what is no number.
+func TestEverythingIsANumber(t *testing.T) {
+	eachReport(t, 1000, func(t *testing.T, d draw, r Report) {
+		for _, f := range FigureFields() {
+			v, lack := r.Figures.Value(f.Name)
+			for _, x := range append([]float64{v.Num}, v.List...) {
+				if math.IsNaN(x) || math.IsInf(x, 0) || x == 0 && math.Signbit(x) {
+					t.Errorf("%s is %v", f.Name, x)
+				}
+			}
+			lacks := len(lack.Missing) + len(lack.Absent)
+			if v.Known == (lacks > 0 || lack.Reason != "") {
+				t.Errorf("%s has a value: %v, and lacks %+v", f.Name, v.Known, lack)
+			}
+		}
+		for _, f := range r.Findings() {
+			for _, text := range []string{f.Text, f.Remedy, f.Caution} {
+				if strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
+					t.Errorf("%s says %q", f.Rule, text)
+				}
+			}
+			if f.Text == "" || (f.Remedy != "") != (f.Verdict == rules.Warn || f.Verdict == rules.Fail) {
+				t.Errorf("%s (%s): text %q, remedy %q", f.Rule, f.Verdict, f.Text, f.Remedy)
+			}
+		}
+		text, err := json.Marshal(r)
+		if err != nil || strings.Contains(string(text), ":null,") && !onlyMayBeNull(string(text)) {
+			t.Errorf("%v: %s", err, text)
+		}
+	})
+}
+
+// onlyMayBeNull says whether nothing but the two keys that stand for one object
+// or none is null.
+func onlyMayBeNull(text string) bool {
+	text = strings.ReplaceAll(text, `"adjusted":null`, "")
+	text = strings.ReplaceAll(text, `"marginal":null`, "")
+	return !strings.Contains(text, "null")
+}
