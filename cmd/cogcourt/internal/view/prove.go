@@ -47,16 +47,16 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 	}
 	for _, c := range p.Coverage {
 		for _, g := range c.Gaps {
-			wrap(w, fmt.Sprintf("%s: %s:", g.Pos, c.Rule.ID), 4, g.Text)
+			wrap(w, fmt.Sprintf("%s: %s: ", g.Pos, c.Rule.ID), 4, g.Text)
 			closing(w, "To close it: an example", g.Closing)
 		}
 	}
 	for _, m := range p.Mutants.Survivors() {
-		wrap(w, fmt.Sprintf("%s: %s:", m.Pos, m.Rule.ID), 4, fmt.Sprintf("in %s no example notices when %s", m.In, m.Change))
+		wrap(w, fmt.Sprintf("%s: %s: ", m.Pos, m.Rule.ID), 4, fmt.Sprintf("in %s no example notices when %s", m.In, m.Change))
 		closing(w, "To kill it: an example", m.Closing)
 	}
 	for _, stale := range p.Mutants.Stale {
-		wrap(w, fmt.Sprintf("%s:", stale.Pos), 4, fmt.Sprintf("nothing survives that this waiver lets live (%s, %s)", stale.In, stale.Change))
+		wrap(w, fmt.Sprintf("%s: ", stale.Pos), 4, fmt.Sprintf("nothing survives that this waiver lets live (%s, %s)", stale.In, stale.Change))
 	}
 	fmt.Fprintf(w, "%s of %s ran, %d wrong\n", counted(p.Ran, "example", "examples"), counted(p.Rules, "rule", "rules"), len(p.Wrong))
 	if p.WithCoverage {
@@ -87,12 +87,12 @@ func closing(w io.Writer, lead, text string) {
 	if text == "" {
 		text = "was not found nearby; if there is none, the condition says something twice"
 	}
-	wrap(w, "    "+lead, 6, text)
+	wrap(w, "    "+lead+" ", 6, text)
 }
 
 // wrongExample prints one failed example in at most a dozen lines.
 func wrongExample(w io.Writer, x rules.Wrong) {
-	wrap(w, fmt.Sprintf("%s: %s:", x.Example.Pos, x.Rule.ID), 4, x.Example.Name)
+	wrap(w, fmt.Sprintf("%s: %s: ", x.Example.Pos, x.Rule.ID), 4, x.Example.Name)
 	fmt.Fprintf(w, "    wanted %s, got %s\n", x.Example.Want, x.Got)
 	if x.Detail != "" {
 		wrap(w, "    Because: ", 6, x.Detail)

@@ -220,7 +220,10 @@ func (p *printer) tally() {
 		p.explainNotApplied(na)
 		return
 	}
-	text := fmt.Sprintf("%s passed. %s had nothing to say about these parts.", counted(p.count(rules.Pass), "check", "checks"), counted(len(na), "rule", "rules"))
+	text := counted(p.count(rules.Pass), "check", "checks") + " passed."
+	if len(na) > 0 {
+		text += " " + counted(len(na), "rule", "rules") + " had nothing to say about these parts."
+	}
 	wrap(p.w, "", 0, text+" --explain shows them.")
 }
 
