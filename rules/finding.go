@@ -55,9 +55,11 @@ func (res *Result) Remedy(f Finding) string {
 }
 
 // Caution says what to beware of with a finding that does not pass; empty where
-// the rule has nothing to say.
+// the rule has nothing to say. One that needs facts is left out of an Unknown,
+// which lacks them.
 func (res *Result) Caution(f Finding) string {
-	if f.Ruled == Pass && f.Err == "" && f.Verdict != Unknown {
+	unknown := f.Verdict == Unknown || f.Err != ""
+	if f.Rule.caution == nil || f.Ruled == Pass || unknown && !f.Rule.caution.fixed() {
 		return ""
 	}
 	frame := res.set.open(res.records)

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -92,6 +93,11 @@ func exprPiece(runes []rune, from, to int) piece {
 		}
 	}
 	return p
+}
+
+// fixed says whether the text is the same for all facts.
+func (t *template) fixed() bool {
+	return !slices.ContainsFunc(t.parts, func(p part) bool { return p.prog != nil })
 }
 
 // render fills the template in.

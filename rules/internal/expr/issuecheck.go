@@ -206,7 +206,7 @@ func unequal(at int) Issue {
 func words(types string) string {
 	for _, pair := range [][2]string{
 		{"list(double)", "a list of fractions"}, {"list(int)", "a list of whole numbers"}, {"list(string)", "a list of texts"},
-		{"list(bool)", "a list of flags"}, {"double", "a fraction"}, {"int", "a whole number"}, {"string", "a text"}, {"bool", "true or false"},
+		{"list(bool)", "a list of flags"}, {"double", "a fraction"}, {"int", "a whole number"}, {"string", "a text"}, {"bool", "true or false"}, {"null_type", "nothing"}, {"null", "nothing"},
 	} {
 		types = strings.ReplaceAll(types, pair[0], pair[1])
 	}

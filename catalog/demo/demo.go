@@ -1,0 +1,69 @@
+// Package demo holds parts and mixes to try cogcourt with. All of them are
+// invented: a lakeside town with a fleet of ferry bicycles, a touring club that
+// rebuilds bicycles from donated parts, five makers that do not exist, and
+// everything that they sell. The numbers are such as real parts have, so that a
+// report on them reads as one on a bicycle would.
+//
+// The files are data in the formats of packages catalog and compat; nothing here
+// knows either. A catalog of the parts and one of the mixes are read so:
+//
+//	parts, err := catalog.Load(demo.Files())
+//	if err != nil {
+//		return err
+//	}
+//	text, ok := demo.Mix("ferry-motor")
+//	if !ok {
+//		return fmt.Errorf("the mixes are %v", demo.Mixes())
+//	}
+//	mix, err := compat.ReadMix("demo:ferry-motor", text, parts)
+//
+// The mixes and what is to be said of them:
+//
+//   - cart-chain-cassette: a chain and a cassette in a cart; passes.
+//   - club-nine-spacer: two rings and nine cogs by cable, with the spacer that
+//     the freehub body wants; passes.
+//   - club-two-ring: two rings and ten cogs by cable, with a derailleur that
+//     another maker sold for nine; passes.
+//   - donated-undecided: a motor derailleur of which nobody knows the steps;
+//     unknown.
+//   - ferry-motor: a cassette 1.1 mm wider than the motor's steps; warns.
+//   - fleet-three-faults: protocol, freehub and chain length; fails three times.
+package demo
+
+import (
+	"embed"
+	"io/fs"
+	"strings"
+)
+
+//go:embed parts/*.yaml
+var parts embed.FS
+
+//go:embed mixes/*.yaml
+var mixes embed.FS
+
+const (
+	mixFolder = "mixes"
+	mixEnding = ".yaml"
+)
+
+// Files gives the part files, and nothing else, for catalog.Load.
+func Files() fs.FS { return parts }
+
+// Mix gives the text of the mix file of one of the names in Mixes, as YAML. It
+// is the caller's own copy. The second result is false where there is no such mix.
+func Mix(name string) ([]byte, bool) {
+	text, err := mixes.ReadFile(mixFolder + "/" + name + mixEnding)
+	return text, err == nil
+}
+
+// Mixes gives the names of all mixes, in the order of the alphabet.
+func Mixes() []string {
+	// The folder is part of the program: it cannot fail to be there.
+	entries, _ := mixes.ReadDir(mixFolder)
+	names := make([]string, len(entries))
+	for i, e := range entries {
+		names[i] = strings.TrimSuffix(e.Name(), mixEnding)
+	}
+	return names
+}

@@ -1,0 +1,140 @@
+package compat
+
+import (
+	"testing"
+
+	"example.org/cogcourt/catalog"
+)
+
+// lakeParts are ten parts as a catalogue states them (invented): a motor
+// derailleur with a cassette that is a little wider than it is made for.
+var lakeParts = []struct {
+	kind   string
+	fields map[string]any
+}{
+	{"cassette", map[string]any{
+		"id": "pier-12", "name": "Pier twelve 10-51", "cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51},
+		"pitch_mm": 3.75, "cog_thickness_mm": 1.6, "mount_height_mm": 31.5, "freehub": "spline-23", "index_family": "pier",
+	}},
+	{"chain", map[string]any{
+		"id": "tow-12", "name": "Tow rope twelve", "speeds": 12, "inner_width_mm": 2.18, "outer_width_mm": 5.25, "pitches": 126, "strength_n": 9200,
+	}},
+	{"rear_derailleur", map[string]any{
+		"id": "heron-motor", "name": "Heron motor", "actuation": "motor", "made_for_pitch_mm": 3.65, "steps_selectable": []int{9, 10, 11},
+		"trim_step_mm": 0.2, "trim_range_mm": 2, "index_family": "heron", "max_cog_t": 52, "min_largest_cog_t": 42, "capacity_t": 42,
+		"guide_pulley_t": 12, "b_gap_mm": 13, "add_pitches": 2, "add_pitches_rest": 5, "mount": "hanger", "hanger": "universal", "radio": "heron",
+	}},
+	{"rear_shifter", map[string]any{
+		"id": "heron-button", "name": "Heron buttons", "actuation": "motor", "indexed": true, "index_family": "heron", "radio": "heron", "clamp_diameter_mm": 22.2,
+	}},
+	{"crankset", map[string]any{
+		"id": "oar-32", "name": "Oar 32", "rings_t": []int{32}, "chainline_mm": 52, "ring_offset_mm": []float64{0}, "ring_thickness_mm": 2.1, "spindle": "through-24",
+	}},
+	{"bottom_bracket", map[string]any{"id": "keel", "name": "Keel", "shell": "threaded-73", "spindle": "through-24"}},
+	{"hub", map[string]any{
+		"id": "capstan", "name": "Capstan", "kind_of_hub": "cassette", "freehub": "spline-23", "body_length_mm": 31, "over_locknut_mm": 148,
+		"axle": "through", "smallest_cog_inset_mm": 7.3, "shoulder_inset_mm": 38.5,
+	}},
+	{"frame", map[string]any{
+		"id": "lake-trail", "name": "Lake trail", "chainstay_mm": 435, "chain_growth_mm": 20, "growth_at_sag_mm": 6, "rear_suspension": "sprung",
+		"hanger": "universal", "over_locknut_mm": 148, "axle": "through", "shell": "threaded-73", "max_ring_t": 34,
+	}},
+	{"cockpit", map[string]any{"id": "tiller", "name": "Tiller", "clamp_diameter_mm": 22.2, "free_bar_mm": 40}},
+	{"wheel", map[string]any{"id": "fender-622", "name": "Fender 622", "bead_seat_mm": 622, "tyre_width_mm": 57}},
+}
+
+// lakeBike is the mix of the ten parts, without some of their fields where any
+// are named.
+func lakeBike(t testing.TB, without ...string) Mix {
+	t.Helper()
+	m := emptyMix("Lake trail bike (invented)", Bike)
+	for _, p := range lakeParts {
+		fields := map[string]any{}
+		for name, v := range p.fields {
+			fields[name] = v
+		}
+		for _, name := range without {
+			delete(fields, name)
+		}
+		m = m.With(part(t, p.kind, fields))
+	}
+	return m
+}
+
+// benchMixes are what the benchmarks judge: all known; four facts missing; only
+// four parts in the cart.
+func benchMixes(t testing.TB) map[string]Mix {
+	cart := lakeBike(t)
+	for _, kind := range []string{"crankset", "bottom_bracket", "hub", "frame", "cockpit", "wheel"} {
+		cart = cart.Without(kind)
+	}
+	return map[string]Mix{
+		"known":   lakeBike(t),
+		"missing": lakeBike(t, "pitch_mm", "max_cog_t", "capacity_t", "chain_growth_mm"),
+		"cart":    cart,
+	}
+}
+
+var benchNames = []string{"known", "missing", "cart"}
+
+func BenchmarkCheck(b *testing.B) {
+	c := standardChecker(b)
+	mixes := benchMixes(b)
+	for _, name := range benchNames {
+		m := mixes[name]
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				c.Check(m)
+			}
+		})
+	}
+}
+
+// The figures alone, which rules are not needed for.
+func BenchmarkMeasure(b *testing.B) {
+	mixes := benchMixes(b)
+	for _, name := range benchNames {
+		m := mixes[name]
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				Measure(m)
+			}
+		})
+	}
+}
+
+// A check allocates the report, its figures and findings, and little else: it
+// must stay cheap enough to be made for every candidate of a search.
+func TestCheckAllocates(t *testing.T) {
+	c := standardChecker(t)
+	mixes := benchMixes(t)
+	for _, name := range benchNames {
+		m := mixes[name]
+		most := 16.0
+		if name == "missing" { // and the names of what is missing
+			most = 40
+		}
+		if got := testing.AllocsPerRun(200, func() { c.Check(m) }); got > most {
+			t.Errorf("%s: %.0f allocations a check, at most %.0f are wanted", name, got, most)
+		} else {
+			t.Logf("%s: %.0f allocations a check", name, got)
+		}
+	}
+}
+
+func TestLakeBikeIsWhole(t *testing.T) {
+	m := lakeBike(t)
+	if len(m.Parts()) != len(lakeParts) || len(lakeParts) != 10 {
+		t.Errorf("%d parts of %d", len(m.Parts()), len(lakeParts))
+	}
+	for _, p := range m.Parts() {
+		if p.Kind() == "" || p.Name() == "" {
+			t.Errorf("%s has no name", p.Kind())
+		}
+	}
+	if _, ok := catalog.Kind("cockpit"); !ok {
+		t.Error("the kind cockpit is gone")
+	}
+}
