@@ -88,6 +88,10 @@ func (c *Checker) Check(m Mix) Report {
 	data := measureAll(records, nil)
 	res := c.set.Evaluate(records)
 	r := Report{Mix: m, Figures: Figures{data}, checker: c, result: res}
+	if m.loose != nil {
+		r.judgeMargins(records, m.loose)
+		r.worst = bounds(records, data, m.loose)
+	}
 	slices.SortStableFunc(res.Findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
 	r.Verdict, r.Complete = overall(m, res.Findings)
 	return r

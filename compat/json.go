@@ -57,7 +57,7 @@ type findingJSON struct {
 	Parts    []string          `json:"parts"`
 	Used     []usedJSON        `json:"used"`
 	Missing  []string          `json:"missing"`
-	Marginal *struct{}         `json:"marginal"`
+	Marginal *Marginal         `json:"marginal"`
 	Error    string            `json:"error"`
 }
 
@@ -119,7 +119,10 @@ func (r Report) MarshalJSON() ([]byte, error) {
 		Verdict: r.Verdict, Complete: r.Complete,
 		Absent: some(r.Absent()), Missing: some(r.Missing()), Cautions: some(r.Cautions()),
 		Parts: []partJSON{}, Findings: []findingJSON{}, Figures: orderedValues{},
-		Worst: map[string][2]float64{}, NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
+		Worst: r.worst, NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
+	}
+	if out.Worst == nil {
+		out.Worst = map[string][2]float64{}
 	}
 	for _, p := range r.Mix.Parts() {
 		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
@@ -167,6 +170,7 @@ func (f Finding) json() findingJSON {
 	for _, u := range f.Used {
 		out.Used = append(out.Used, usedJSON{u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed})
 	}
+	out.Marginal = f.Margin
 	if f.Adjust != nil {
 		out.Adjusted = &adjustJSON{f.Ruled, f.Adjust.Reason, f.Adjust.By, f.Adjust.Until.Format(time.DateOnly)}
 	}

@@ -35,6 +35,7 @@ type Mix struct {
 	scope   Scope
 	parts   []catalog.Part  // by the place of their kind; the zero Part is none
 	records []*rules.Record // by the place of their object; the figures' is nil
+	loose   []loose         // the facts stated with a tolerance
 }
 
 // NewMix makes a mix. Two parts of one kind are an error that names both, and so
@@ -56,6 +57,7 @@ func NewMix(name string, scope Scope, parts ...catalog.Part) (Mix, error) {
 	if err := ps.Err(); err != nil {
 		return Mix{}, err
 	}
+	m.loose = looseFacts(m.records)
 	return m, nil
 }
 
@@ -96,6 +98,7 @@ func (m Mix) With(p catalog.Part) Mix {
 	if i, ok := catalog.KindIndex(p.Kind()); ok {
 		m.put(i, p)
 	}
+	m.loose = looseFacts(m.records)
 	return m
 }
 
@@ -105,6 +108,7 @@ func (m Mix) Without(kind string) Mix {
 	if i, ok := catalog.KindIndex(kind); ok {
 		m.parts[i], m.records[i] = catalog.Part{}, nil
 	}
+	m.loose = looseFacts(m.records)
 	return m
 }
 

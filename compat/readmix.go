@@ -20,6 +20,7 @@ func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
 	if err := r.ps.Err(); err != nil {
 		return Mix{}, err
 	}
+	r.mix.loose = looseFacts(r.mix.records)
 	return r.mix, nil
 }
 

@@ -14,8 +14,10 @@ type Report struct {
 	Verdict  rules.Verdict // fail over unknown over warn over pass
 	Complete bool          // nothing was left undecided and, for a bike, nothing is absent
 
-	checker *Checker
-	result  *rules.Result
+	checker  *Checker
+	result   *rules.Result
+	marginal map[string]*Marginal // by rule; nil for a mix without tolerances
+	worst    map[string][2]float64
 }
 
 // Finding is what one rule says of the mix.
@@ -35,6 +37,7 @@ type Finding struct {
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
 	Ruled   rules.Verdict // the verdict before the adjustment
+	Margin  *Marginal     // that it hangs on tolerances, nil for most
 }
 
 // Findings gives what every applied rule says: fails first, then unknowns,
@@ -48,13 +51,18 @@ func (r Report) Findings() []Finding {
 }
 
 func (r Report) finding(f rules.Finding) Finding {
-	return Finding{
+	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: f.Missing, Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
+		Margin: r.marginal[f.Rule.ID],
 	}
+	if m := out.Margin; m != nil {
+		out.Text += " " + m.sentence()
+	}
+	return out
 }
 
 // kinds gives the kinds in the mix that a rule reads, through the figures.

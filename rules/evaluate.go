@@ -243,3 +243,16 @@ func addNew(to, names []string) []string {
 	}
 	return to
 }
+
+// Judge decides one rule for facts, without adjustments. A rule that is not
+// applied passes: it has nothing against the facts.
+func (s *Set) Judge(r *Rule, records []*Record) Verdict {
+	res := &Result{set: s, records: records}
+	f := s.open(records)
+	defer f.Close()
+	s.apply(r, f, res)
+	if len(res.Findings) == 0 {
+		return Pass
+	}
+	return res.Findings[0].Ruled
+}

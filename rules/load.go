@@ -39,6 +39,7 @@ type Pack struct {
 type Set struct {
 	vocabulary *Vocabulary
 	rules      []*Rule
+	steps      []*Step
 	packs      []Pack
 	sources    []Source
 	hash       string

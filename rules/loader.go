@@ -15,6 +15,7 @@ type loader struct {
 	ps      *source.Problems
 	rules   map[string]*Rule
 	bases   []pendingBasis
+	afters  []pendingBasis
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
@@ -54,6 +55,9 @@ func (l *loader) file(f source.File) {
 	pack := l.pack(root)
 	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
 		l.rule(pack, fmt.Sprintf("rules[%d]", i), n)
+	}
+	for i, n := range root.Get("steps").ReadList("steps", l.ps) {
+		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
 	for i, n := range root.Get("sources").ReadList("sources", l.ps) {
 		l.source(fmt.Sprintf("sources[%d]", i), n)
@@ -157,6 +161,7 @@ func (l *loader) finish() {
 		}
 	}
 	l.applyAdjusts()
+	l.orderSteps()
 	if l.cost > maxSetCost {
 		l.ps.Add(source.Pos{}, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost), "")
 	}

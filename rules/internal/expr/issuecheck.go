@@ -80,11 +80,14 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 }
 
 // followers are the faults that follow from another one: where the word exists
-// is misspelt, its loop name is unknown too.
+// is misspelt, its loop name is unknown too, and a map suits no operator.
 func (p places) followers(iss *cel.Issues) map[int64]bool {
 	out := map[int64]bool{}
 	for _, e := range iss.Errors() {
 		node := p.nodes[e.ExprID]
+		if noOverload.MatchString(e.Message) && strings.Contains(e.Message, "map(") {
+			out[e.ExprID] = true
+		}
 		if node == nil || node.Kind() != ast.CallKind || !undeclared.MatchString(e.Message) {
 			continue
 		}

@@ -116,3 +116,11 @@ func (p *Program) Number(f *Frame) (x float64, ok bool) {
 
 // Holds says whether a condition is true, and not merely undecided.
 func (p *Program) Holds(f *Frame) bool { return p.Decide(f).State == True }
+
+// Lacks gives the facts without which an expression has no value.
+func (p *Program) Lacks(f *Frame) []Read {
+	if u, ok := p.exec(f).(*types.Unknown); ok {
+		return p.lang.reads(u.IDs())
+	}
+	return nil
+}

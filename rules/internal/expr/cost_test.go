@@ -1,0 +1,113 @@
+package expr
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// TestRefusedForCost holds that what could take long never becomes a program,
+// and that the refusal itself is quick.
+func TestRefusedForCost(t *testing.T) {
+	hull := NewObject("hull", "", source.NewTable(source.Field{Name: "planks", Type: source.Wholes, Cap: 64},
+		source.Field{Name: "name", Type: source.Name}, source.Field{Name: "wet", Type: source.Flag}))
+	l, err := NewLanguage(hull)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct{ text, want string }{
+		"a loop over sums": {"hull.planks.all(p, p > sum(hull.planks) + max(hull.planks) + min(hull.planks))", "could take"},
+		"loops in loops":   {"hull.planks.all(a, hull.planks.all(b, a > b))", "within a loop"},
+		"a long chain":     {strings.Repeat("hull.wet || ", 150) + "hull.wet", "too long"},
+		"many nodes":       {strings.Repeat("1>0||", 250) + "true", "too long"},
+		"deep parentheses": {strings.Repeat("(", 60) + "1" + strings.Repeat(")", 60) + " > 0", "too long"},
+		"deep lists":       {strings.Repeat("[", 60) + "1" + strings.Repeat("]", 60) + " == 1", "too long"},
+		"one megabyte":     {strings.Repeat("x", 1<<20), "too long"},
+		"long texts in a loop": {"hull.planks.all(p, (" + strings.Repeat("hull.name + ", 40) + "'x').startsWith(" +
+			strings.Repeat("hull.name + ", 40) + "'x'))", "could take"},
+	} {
+		start := time.Now()
+		p, issues := l.NewScope().Compile(c.text, Condition)
+		took := time.Since(start)
+		if p != nil || len(issues) == 0 {
+			t.Errorf("%s: compiled at a cost of %d", name, p.Cost())
+			continue
+		}
+		if !strings.Contains(issues[0].Text, c.want) {
+			t.Errorf("%s: %v does not say %q", name, issues[0], c.want)
+		}
+		if took > 2*time.Second { // some 10 ms; much slower under the race detector
+			t.Errorf("%s: refused after %s", name, took)
+		}
+	}
+}
+
+// TestTextsCannotDouble holds that let-names which each join the one before are
+// refused: forty of them would fill the memory.
+func TestTextsCannotDouble(t *testing.T) {
+	s := boatLanguage(t).NewScope()
+	last := "sail.cloth"
+	for i := range 40 {
+		name := fmt.Sprintf("t%d", i)
+		p, issues := s.Compile(last+" + "+last, Value)
+		if p == nil {
+			if i < 3 || !strings.Contains(issues[0].Text, "could grow") {
+				t.Errorf("after %d names: %v", i, issues)
+			}
+			return
+		}
+		if err := s.Let(name, i, p); err != nil {
+			t.Fatal(err)
+		}
+		last = name
+	}
+	t.Error("a text of 64 x 2^40 characters was admitted")
+}
+
+// TestSizes holds the bounds of texts and lists that the cost rests on.
+func TestSizes(t *testing.T) {
+	s := boatLanguage(t).NewScope()
+	for i, line := range [][2]string{{"twice", "sail.cloth + sail.maker"}, {"few", "[1, 2, 3]"}} {
+		if err := s.Let(line[0], i, must(t, s, line[1], Value)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for text, want := range map[string]int{
+		"sail.cloth":                           maxText,
+		"twice":                                2 * maxText,
+		"twice + 'abc'":                        2*maxText + 3,
+		"sail.wet ? 'é' : 'abc'":               3,
+		"sail.knots":                           8,
+		"few":                                  3,
+		"sail.wet ? sail.knots : few":          8,
+		"[1, 2]":                               2,
+		"['a', 'bcd'][0]":                      4,
+		"sail.area_m2":                         1,
+		"[twice + twice][0] + sail.cloth":      5*maxText + maxText,
+		"sail.cloth in ['nylon'] ? 'ab' : 'a'": 2,
+	} {
+		if got := must(t, s, text, Value).size; got != want {
+			t.Errorf("%s: bounded by %d, not %d", text, got, want)
+		}
+	}
+}
+
+// TestCostGrowsWithCaps holds that the bound counts the entries of lists.
+func TestCostGrowsWithCaps(t *testing.T) {
+	cost := func(limit int, text string) uint64 {
+		hull := NewObject("hull", "", source.NewTable(source.Field{Name: "planks", Type: source.Wholes, Cap: limit}))
+		l, err := NewLanguage(hull)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return must(t, l.NewScope(), text, Condition).Cost()
+	}
+	for _, text := range []string{"sum(hull.planks) > 1", "hull.planks.all(p, p > 1)", "1 in hull.planks", "max(hull.planks) > min(hull.planks)"} {
+		if few, many := cost(4, text), cost(64, text); many < few+60 {
+			t.Errorf("%s: 4 planks cost %d, 64 cost %d", text, few, many)
+		}
+	}
+}

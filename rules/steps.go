@@ -1,0 +1,157 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
+)
+
+// Step is one step of a setup sheet, from steps: of a rule file.
+type Step struct {
+	ID   string
+	Pack string
+	Part string // of the sheet: bench, ride or later
+	Pos  source.Pos
+
+	after   []string
+	when    *expr.Program
+	do      *template
+	value   *template
+	check   *template
+	because *template
+	caution *template
+}
+
+// Done is a step filled in for one set of facts.
+type Done struct {
+	Step    *Step
+	Do      string
+	Value   string   // the value from the mix; empty for a step without one
+	Check   string   // right when
+	Because string   // one clause
+	Caution string   // empty for most
+	Missing []string // facts without which the value cannot be said
+}
+
+var sheetParts = []string{"bench", "ride", "later"}
+
+// step reads one entry of steps:.
+func (l *loader) step(pack, path string, n *source.Node) {
+	if !l.keys(n, path, "id", "part", "after", "when", "do", "value", "check", "because", "caution") {
+		return
+	}
+	s := &Step{Pack: pack, Pos: n.Pos, Part: "bench", ID: l.text(n, path, "id")}
+	if s.ID != "" && !slug.MatchString(s.ID) {
+		l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("%q is no id for a step", s.ID), "use a-z, 0-9 and -")
+	}
+	if p := n.Get("part"); p != nil {
+		s.Part = l.text(n, path, "part")
+		if s.Part != "" && !slices.Contains(sheetParts, s.Part) {
+			l.ps.Add(p.Pos, path+".part", fmt.Sprintf("a sheet has no part %q", s.Part), source.Suggest(s.Part, sheetParts))
+		}
+	}
+	for _, item := range n.Get("after").ReadList(path+".after", l.ps) {
+		if id, ok := item.ReadText(path+".after", l.ps); ok {
+			s.after = append(s.after, id)
+			l.afters = append(l.afters, pendingBasis{item.Pos, path + ".after", id})
+		}
+	}
+	c := compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
+	if w := n.Get("when"); w != nil {
+		_, s.when = c.expression("when", w, expr.When)
+	}
+	s.do, s.check, s.because = c.template("do", n), c.template("check", n), c.template("because", n)
+	s.value, s.caution = c.optional("value", n), c.optional("caution", n)
+	for _, other := range l.set.steps {
+		if s.ID != "" && other.ID == s.ID {
+			l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("the step %s stands twice", s.ID), "the other one is at "+other.Pos.String())
+		}
+	}
+	l.set.steps = append(l.set.steps, s)
+}
+
+// optional compiles a text where there is one.
+func (c *compiler) optional(key string, n *source.Node) *template {
+	if n.Get(key) == nil {
+		return nil
+	}
+	return c.template(key, n)
+}
+
+// orderSteps puts every step behind those that it comes after, and else leaves
+// the order of the files. A circle is a problem.
+func (l *loader) orderSteps() {
+	var ids []string
+	for _, s := range l.set.steps {
+		ids = append(ids, s.ID)
+	}
+	for _, a := range l.afters {
+		if !slices.Contains(ids, a.id) {
+			l.ps.Add(a.pos, a.path, fmt.Sprintf("no step is called %q", a.id), source.Suggest(a.id, ids))
+		}
+	}
+	var ordered []*Step
+	placed := map[string]bool{}
+	left := slices.Clone(l.set.steps)
+	for len(left) > 0 {
+		i := slices.IndexFunc(left, func(s *Step) bool {
+			return !slices.ContainsFunc(s.after, func(id string) bool { return !placed[id] && slices.Contains(ids, id) })
+		})
+		if i < 0 {
+			var circle []string
+			for _, s := range left {
+				circle = append(circle, s.ID)
+			}
+			l.ps.Add(left[0].Pos, "steps", "these steps wait for each other: "+strings.Join(circle, ", "), "take one of the after: away")
+			return
+		}
+		placed[left[i].ID] = true
+		ordered = append(ordered, left[i])
+		left = slices.Delete(left, i, i+1)
+	}
+	l.set.steps = ordered
+}
+
+// Steps gives every step of the packs, in the order in which they are done.
+func (s *Set) Steps() []*Step { return s.steps }
+
+// Sheet fills in the steps that apply to the facts, in order.
+func (s *Set) Sheet(records []*Record) []Done {
+	f := s.open(records)
+	defer f.Close()
+	var out []Done
+	for _, step := range s.steps {
+		if step.when != nil && !step.when.Holds(f) {
+			continue
+		}
+		d := Done{Step: step, Do: step.do.render(f), Value: step.value.render(f), Check: step.check.render(f),
+			Because: step.because.render(f), Caution: strings.TrimSpace(step.caution.render(f))}
+		for _, t := range []*template{step.do, step.value, step.check, step.because} {
+			d.Missing = addNew(d.Missing, s.missingIn(t, f))
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// missingIn names the facts that a text would have printed.
+func (s *Set) missingIn(t *template, f *expr.Frame) []string {
+	var out []string
+	if t == nil {
+		return nil
+	}
+	for _, p := range t.parts {
+		if p.prog == nil {
+			continue
+		}
+		for _, r := range p.prog.Lacks(f) {
+			l := s.lack(r, f)
+			out = addNew(out, l.Missing)
+			out = addNew(out, l.Absent)
+		}
+	}
+	return out
+}
