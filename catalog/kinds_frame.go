@@ -9,7 +9,7 @@ var Hub = newKind("hub", "The rear hub with the body that the cogs sit on.", []s
 	{Name: "kind_of_hub", Type: source.Choice, Choices: []string{"cassette", "freewheel", "internal", "fixed"},
 		Doc: "What the cogs sit on: a body for cassettes, a thread for a freewheel, a geared hub, or a thread without a freewheel.",
 		How: "Take the cogs off and look: splines are cassette, a thread freewheel or fixed, a cog held by a wire ring internal."},
-	freehub("The spline family of its body: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, driver-10-long, spline-23, or thread-1-375.",
+	freehub("The spline family of its body: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, driver-10-long, spline-23, or thread-1.375.",
 		"Count the splines of the body and look at their depth; its length is said apart, in body_length_mm."),
 	{Name: "body_length_mm", Type: source.Fraction, Unit: "mm", Min: 5, Max: 70,
 		Doc: "The length of the freehub's splines, from the inner shoulder to the outer end.",

@@ -12,7 +12,7 @@ const (
 	Whole                     // a whole number
 	Flag                      // true or false
 	Choice                    // one of a closed list of words
-	Name                      // a free identifier, [a-z0-9-]+
+	Name                      // a free identifier: a-z, 0-9, -, and . between digits
 	Fractions                 // a list of finite numbers
 	Wholes                    // a list of whole numbers
 )

@@ -157,12 +157,12 @@ func (f *Field) choice(n *Node, path string, ps *Problems) Value {
 // name reads a free identifier. A plain number is one where it is written like
 // one, such as the 24 of a spindle: names are compared as they are written.
 func (f *Field) name(n *Node, path string, ps *Problems) Value {
-	const shape = "lower-case letters, digits and - alone"
+	const shape = "lower-case letters, digits and -, with a . between digits only"
 	if n.Kind != Text && n.Kind != Number {
 		n.refuse(path, "a name", "write a name of "+shape, ps)
 		return Value{}
 	}
-	if bad := strings.IndexFunc(n.Text, func(r rune) bool { return !nameRune(r) }); bad >= 0 || n.Text == "" {
+	if bad := badInName(n.Text); bad >= 0 || n.Text == "" {
 		hint := shape
 		if s := slug(n.Text); s != "" {
 			hint += ", such as " + s
@@ -175,6 +175,18 @@ func (f *Field) name(n *Node, path string, ps *Problems) Value {
 		return Value{}
 	}
 	return Word(n.Text)
+}
+
+// badInName finds what a name cannot hold, in bytes; -1 for nothing. Threads are
+// named by their diameter, so a . may stand between two digits.
+func badInName(text string) int {
+	digit := func(i int) bool { return i >= 0 && i < len(text) && '0' <= text[i] && text[i] <= '9' }
+	for i, r := range text {
+		if !nameRune(r) && !(r == '.' && digit(i-1) && digit(i+1)) {
+			return i
+		}
+	}
+	return -1
 }
 
 func nameRune(r rune) bool { return 'a' <= r && r <= 'z' || '0' <= r && r <= '9' || r == '-' }

@@ -49,7 +49,7 @@ func TestRelations(t *testing.T) {
 		{"{c: [2], d: [1, two], e: x}", nil, "r.d[1]: must be a whole number, is a text (write a whole number in t from 1 to 20)"},
 		{"a: 1", nil, "x.yaml:1:1: r: e is missing (the name of it)"},
 		{"e: " + strings.Repeat("x", 65), nil, "x.yaml:1:68: r.e: is too long a name (at most 64 characters)"},
-		{"e: é", nil, `x.yaml:1:4: r.e: "é" is no name (lower-case letters, digits and - alone)`},
+		{"e: é", nil, `x.yaml:1:4: r.e: "é" is no name (lower-case letters, digits and -, with a . between digits only)`},
 		{"e: ''", nil, `x.yaml:1:5: r.e: "" is no name`},
 		{"{d: [7 t], e: x}", nil, "x.yaml:1:6: r.d[0]: must be a whole number, is a text (write the number alone; it is in t)"},
 		{"{d: 7, e: x}", nil, "r.d: must be a list of numbers, is a number (write [7])"},

@@ -175,7 +175,7 @@ func (l *linter) equality(e ast.Expr) {
 	l.words(b, a)
 }
 
-var nameShape = regexp.MustCompile(`^[a-z0-9-]+$`)
+var nameShape = regexp.MustCompile(`^([a-z0-9-]|[0-9]\.[0-9])+$`)
 
 // words checks the texts that stand against a field of words, also where the
 // field has a let-name.

@@ -93,7 +93,7 @@ func field(f source.Field) object {
 	case source.Choice:
 		out = object{"type": "string", "enum": f.Choices}
 	case source.Name:
-		out = object{"type": "string", "pattern": "^[a-z0-9-]+$"}
+		out = object{"type": "string", "pattern": `^([a-z0-9-]|[0-9]\.[0-9])+$`}
 	case source.Fractions, source.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
 	default:
