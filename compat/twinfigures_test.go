@@ -134,7 +134,7 @@ func (b *bike) twinGap(f *twinFigures) found {
 	return t.value(geometry.NeighbourGap(at.xs, outer.x, thick.x))
 }
 
-// indexed says why there is no index to judge, or nothing.
+// unindexed says why there is no index to judge, or nothing.
 func (b *bike) unindexed() string {
 	switch {
 	case b.hub.kind.s == "internal" || b.hub.kind.s == "fixed":
@@ -332,22 +332,4 @@ func (b *bike) twinCount(t *tally, needed int) int {
 	}
 	t.lack(d.kindOf, "actuation")
 	return 0
-}
-
-func (b *bike) twinOwnSet() found {
-	var t tally
-	if why := b.unindexed(); why != "" {
-		t.senseless(why)
-		return t.value(0)
-	}
-	if len(b.cassette.cogs.xs) == 1 {
-		t.senseless("a single cog needs no index")
-		return t.value(0)
-	}
-	s, d, c := b.shifter.family, b.rear.family, b.cassette.family
-	if s.known && d.known && c.known && s.s == d.s && d.s == c.s {
-		t.assumed = s.assumed || d.assumed || c.assumed
-		return t.value(1)
-	}
-	return t.value(0)
 }

@@ -4,6 +4,24 @@ import (
 	"example.org/cogcourt/compat/geometry"
 )
 
+func (b *bike) twinOwnSet() found {
+	var t tally
+	if why := b.unindexed(); why != "" {
+		t.senseless(why)
+		return t.value(0)
+	}
+	if len(b.cassette.cogs.xs) == 1 {
+		t.senseless("a single cog needs no index")
+		return t.value(0)
+	}
+	s, d, c := b.shifter.family, b.rear.family, b.cassette.family
+	if s.known && d.known && c.known && s.s == d.s && d.s == c.s {
+		t.assumed = s.assumed || d.assumed || c.assumed
+		return t.value(1)
+	}
+	return t.value(0)
+}
+
 func (b *bike) twinIndex(f *twinFigures) {
 	var t tally
 	if t.assumed = b.cassette.cogs.assumed; len(b.cassette.cogs.xs) == 1 {
@@ -191,7 +209,6 @@ func (b *bike) twinLines(f *twinFigures) {
 		for i := figChainAngles; i <= figBackpedal; i++ {
 			f.all[i] = t.value(0)
 		}
-		// The extremes ask for the cogs' lines once more, after the angles.
 		return
 	}
 	f.all[figChainAngles] = t.list(f.keep(geometry.ChainAngles(f.free(), rings.xs, cogs.xs, stay)))
@@ -311,33 +328,4 @@ func (b *bike) climb(t *tally) float64 {
 	default:
 		return geometry.RadialStep(c[0], c[len(c)-1])
 	}
-}
-
-func (b *bike) twinGears(f *twinFigures) {
-	var t, step tally
-	g := geometry.Gears{Rings: b.rings(&t), Cogs: b.cogs(&t)}
-	span := g.Range()
-	f.all[figGearRatios] = t.value(0)
-	if !t.open() {
-		f.all[figGearRatios] = t.list(f.keep(g.Ratios(f.free())))
-	}
-	f.all[figLowest], f.all[figHighest], f.all[figRange] = t.value(span.Lowest), t.value(span.Highest), t.value(span.Percent)
-	switch cogs := b.cogs(&step); len(cogs) {
-	case 0:
-		f.all[figLargestStep] = step.value(0)
-	case 1:
-		step.senseless("a single cog has no step")
-		f.all[figLargestStep] = step.value(0)
-	default:
-		f.all[figLargestStep] = step.value(geometry.Gears{Rings: cogs[:1], Cogs: cogs}.Range().LargestStep)
-	}
-	f.all[figDevelopmentLow], f.all[figDevelopmentHigh] = b.roll(&f.all[figLowest]), b.roll(&f.all[figHighest])
-}
-
-func (b *bike) roll(ratio *found) found {
-	var t tally
-	t.takes(ratio)
-	w := b.rim(&t)
-	w.TyreWidth = t.num(b.wheel.kindOf, "tyre_width_mm", b.wheel.tyre)
-	return t.value(geometry.Development(w.Circumference(), ratio.x))
 }

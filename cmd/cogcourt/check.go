@@ -64,6 +64,17 @@ func worse(status int, reports []compat.Report) int {
 	return status
 }
 
+// verdictStatus is the exit status of one verdict.
+func verdictStatus(v rules.Verdict) int {
+	switch v {
+	case rules.Fail:
+		return exitFail
+	case rules.Unknown:
+		return exitUnknown
+	}
+	return exitOK
+}
+
 // readMix reads one mix as the command line names it.
 func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
 	file, text, err := mixText(name, in)

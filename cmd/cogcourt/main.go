@@ -45,6 +45,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", check},
+		{"sheet", "MIX", "how to set a mix up, in bench order; --as-built prints a block to fill in", sheet},
 		{"rules", "", "list the rules", listRules},
 		{"rule", "ID", "show one rule with its reason, limits and examples", showRule},
 		{"prove", "[DIR...]", "run the examples of the rules; --coverage, --mutants, --run REGEXP, --min N", prove},

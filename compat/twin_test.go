@@ -1,0 +1,171 @@
+package compat
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+)
+
+// twinFinding is what one rule of the twin says: a verdict, or the reason why it
+// says nothing.
+type twinFinding struct {
+	verdict rules.Verdict
+	reason  rules.Reason
+	names   []string // missing facts, absent kinds, or the sentence of a figure
+	assumed []string // what a fail hangs on, which is given as a warning
+}
+
+// twinRule is a rule of the standard files as a Go function.
+type twinRule struct {
+	id    string
+	judge func(b *bike, f *twinFigures) twinFinding
+}
+
+// twinRules stand in the order of the rule files. A rule that is written there
+// is written here too.
+var twinRules = []twinRule{
+	{"cassette/largest-cog", largestCog},
+	{"cassette/capacity", capacity},
+	{"chain/neighbour-gap", neighbourGap},
+	{"chain/roller", roller},
+	{"chain/length", chainLength},
+	{"drive/actuation", actuation},
+	{"drive/radio", radioFamily},
+	{"index/steps", indexSteps},
+	{"index/residual", indexResidual},
+}
+
+// twinReport is what the twin says of a mix.
+type twinReport struct {
+	verdict  rules.Verdict
+	complete bool
+	findings []twinFinding
+	figures  *twinFigures
+}
+
+// checkTwin judges a bike.
+func checkTwin(b *bike) twinReport {
+	r := twinReport{findings: make([]twinFinding, len(twinRules)), figures: b.measureTwin()}
+	var count [4]int
+	for i := range twinRules {
+		f := twinRules[i].judge(b, r.figures)
+		r.findings[i] = f
+		if f.reason == "" {
+			count[f.verdict]++
+		}
+	}
+	r.complete = count[rules.Unknown] == 0 && count != [4]int{} && (b.scope != Bike || b.whole())
+	switch {
+	case count[rules.Fail] > 0:
+		r.verdict = rules.Fail
+	case !r.complete:
+	case count[rules.Warn] > 0:
+		r.verdict = rules.Warn
+	default:
+		r.verdict = rules.Pass
+	}
+	return r
+}
+
+// whole says whether everything is there that a bicycle needs.
+func (b *bike) whole() bool {
+	front := b.present[5] || len(b.crank.rings.xs) < 2
+	return b.cassette.there && b.chain.there && b.rear.there && b.shifter.there && b.crank.there && b.hub.there && b.frame.there && front
+}
+
+// saidBy gives what the checker says by a rule, in the twin's form.
+func saidBy(r Report, id string) twinFinding {
+	for _, f := range r.result.Findings {
+		if f.Rule.ID == id {
+			return twinFinding{verdict: f.Verdict, names: f.Missing, assumed: f.Assumed}
+		}
+	}
+	for _, na := range r.result.NotApplied {
+		if na.Rule.ID == id {
+			return twinFinding{reason: na.Reason, names: na.Names}
+		}
+	}
+	return twinFinding{reason: "no rule"}
+}
+
+func (f twinFinding) same(g twinFinding) bool {
+	return f.verdict == g.verdict && f.reason == g.reason && slices.Equal(f.names, g.names) && slices.Equal(f.assumed, g.assumed)
+}
+
+func (f twinFinding) String() string {
+	if f.reason != "" {
+		return fmt.Sprintf("not applied, %s %q", f.reason, f.names)
+	}
+	return fmt.Sprintf("%s, missing %q, assumed %q", f.verdict, f.names, f.assumed)
+}
+
+func TestTwinHasEveryRule(t *testing.T) {
+	var want, have []string
+	for _, rule := range standardChecker(t).set.Rules() {
+		want = append(want, rule.ID)
+	}
+	for _, rule := range twinRules {
+		have = append(have, rule.id)
+	}
+	if !slices.Equal(want, have) {
+		t.Errorf("the rule files hold %q, the twin %q", want, have)
+	}
+	if k := catalog.Kinds(); len(k) != len(bike{}.present) || k[5] != catalog.FrontDerailleur {
+		t.Errorf("the twin knows other kinds than the catalog")
+	}
+}
+
+// The checker and the twin say the same of thousands of mixes: every figure with
+// what it lacks, every finding with what is missing, and the verdict.
+func TestTwinSaysTheSame(t *testing.T) {
+	c := standardChecker(t)
+	random := seeded(8)
+	for range 6000 {
+		d := randomDraw(random)
+		m := d.mix(t)
+		r, twin := c.Check(m), checkTwin(bikeOf(m))
+		if r.Verdict != twin.verdict || r.Complete != twin.complete {
+			t.Errorf("the checker gives %s, complete %v; the twin %s, %v", r.Verdict, r.Complete, twin.verdict, twin.complete)
+		}
+		for i, rule := range twinRules {
+			if got, want := saidBy(r, rule.id), twin.findings[i]; !got.same(want) {
+				t.Errorf("%s: the checker gives %s; the twin %s", rule.id, got, want)
+			}
+		}
+		sameFigures(t, r, twin.figures)
+		if t.Failed() {
+			t.Fatalf("the mix: %v", d.fields)
+		}
+	}
+}
+
+func sameFigures(t *testing.T, r Report, twin *twinFigures) {
+	t.Helper()
+	for i, field := range figureTable {
+		got, lack := r.Figures.Value(field.Name)
+		want := twin.all[i]
+		if got.Known != want.known || got.Known && (got.Num != want.x || got.Assumed != want.assumed || !slices.Equal(got.List, want.xs)) {
+			t.Errorf("%s: the checker has %+v, the twin %+v", field.Name, got, want)
+		}
+		if why := want.why; why != nil && (!slices.Equal(lack.Missing, why.missing) || !slices.Equal(lack.Absent, why.absent) || lack.Reason != why.reason) {
+			t.Errorf("%s: the checker lacks %+v, the twin %+v", field.Name, lack, *why)
+		}
+	}
+}
+
+// BenchmarkTwin judges the mixes of BenchmarkCheck by the twin.
+func BenchmarkTwin(b *testing.B) {
+	mixes := benchMixes(b)
+	for _, name := range benchNames {
+		bike := bikeOf(mixes[name])
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				checkTwin(bike)
+			}
+		})
+	}
+}

@@ -1,0 +1,228 @@
+package compat
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules"
+)
+
+// verdictOf is fail, warn or pass by two conditions; what a fail hangs on and is
+// only assumed makes it a warning.
+func verdictOf(fail, warn bool, assumed ...string) twinFinding {
+	switch {
+	case fail && len(assumed) > 0:
+		return twinFinding{verdict: rules.Warn, assumed: assumed}
+	case fail:
+		return twinFinding{verdict: rules.Fail}
+	case warn:
+		return twinFinding{verdict: rules.Warn}
+	}
+	return twinFinding{verdict: rules.Pass}
+}
+
+// openBy is what a rule comes to that lacks facts: absent parts and figures
+// without meaning take it away, facts that nobody stated leave it open.
+func openBy(t *tally) twinFinding {
+	switch {
+	case len(t.absent) > 0:
+		return twinFinding{reason: rules.ReasonAbsent, names: t.absent}
+	case t.reason != "":
+		return twinFinding{reason: rules.ReasonFigure, names: []string{t.reason}}
+	}
+	return twinFinding{names: t.missing}
+}
+
+// names lists those that are marked: name and mark in turn.
+func names(marked ...any) []string {
+	var out []string
+	for i := 0; i < len(marked); i += 2 {
+		if marked[i+1].(bool) {
+			out = append(out, marked[i].(string))
+		}
+	}
+	return out
+}
+
+func largestCog(b *bike, _ *twinFigures) twinFinding {
+	var t tally
+	cogs := b.cogs(&t)
+	rated := t.num(b.rear.kindOf, "max_cog_t", b.rear.maxCog)
+	if t.open() {
+		return openBy(&t)
+	}
+	over := cogs[len(cogs)-1] - rated
+	if over > 4 && t.assumed {
+		return verdictOf(true, true, names("cassette.cogs_t", b.cassette.cogs.assumed, "rear_derailleur.max_cog_t", b.rear.maxCog.assumed)...)
+	}
+	return verdictOf(over > 4, over > 0)
+}
+
+func capacity(b *bike, f *twinFigures) twinFinding {
+	var t tally
+	rated := t.num(b.rear.kindOf, "capacity_t", b.rear.capacity)
+	wrap := t.takes(&f.all[figChainWrap])
+	if t.open() {
+		return openBy(&t)
+	}
+	over := wrap.x - rated
+	if over > 3 && t.assumed {
+		return verdictOf(true, true, names("rear_derailleur.capacity_t", b.rear.capacity.assumed, "figures.chain_wrap_t", wrap.assumed)...)
+	}
+	return verdictOf(over > 3, over > 0)
+}
+
+func neighbourGap(_ *bike, f *twinFigures) twinFinding {
+	gap := &f.all[figNeighbourGap]
+	switch {
+	case !gap.known:
+		return openBy(gap.why)
+	case gap.x < -0.08 && gap.assumed:
+		return verdictOf(true, true, "figures.neighbour_gap_mm")
+	}
+	return verdictOf(gap.x < -0.08, gap.x < 0.05)
+}
+
+func chainLength(_ *bike, f *twinFigures) twinFinding {
+	margin := &f.all[figChainMargin]
+	switch {
+	case !margin.known:
+		return openBy(margin.why)
+	case margin.x < 1 && margin.assumed:
+		return verdictOf(true, true, "figures.chain_margin_pitches")
+	}
+	return verdictOf(margin.x < 1, margin.x < 1.95)
+}
+
+// roller asks for the chain and for the teeth of cogs and rings; teeth that are
+// all cut for large rollers take any chain.
+func roller(b *bike, _ *twinFigures) twinFinding {
+	chain, cogs, rings := b.chain.rollers, b.cassette.rollers, b.crank.rollers
+	small := cogs.s == "standard" || rings.s == "standard"
+	switch {
+	case chain.known && chain.s != "large", !small && cogs.known && rings.known:
+		return verdictOf(false, false)
+	case chain.known && small:
+		firm := cogs.s == "standard" && !cogs.assumed || rings.s == "standard" && !rings.assumed
+		return verdictOf(true, true, names("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "crankset.roller_class", !firm && rings.assumed)...)
+	}
+	var t tally
+	if !small {
+		t.lackWord(b.cassette.kindOf, "roller_class", cogs)
+	}
+	t.lackWord(b.chain.kindOf, "roller_class", chain)
+	if !small {
+		t.lackWord(b.crank.kindOf, "roller_class", rings)
+	}
+	return openBy(&t)
+}
+
+// lackWord notes a word that is not stated.
+func (t *tally) lackWord(k kindOf, name string, w word) {
+	if !w.known {
+		t.lack(k, name)
+	}
+}
+
+func actuation(b *bike, _ *twinFigures) twinFinding {
+	rear, shifter := b.rear.actuation, b.shifter.actuation
+	if !rear.known || !shifter.known {
+		var t tally
+		t.lackWord(b.rear.kindOf, "actuation", rear)
+		t.lackWord(b.shifter.kindOf, "actuation", shifter)
+		return openBy(&t)
+	}
+	if rear.s == shifter.s {
+		return verdictOf(false, false)
+	}
+	return verdictOf(true, true, names("rear_derailleur.actuation", rear.assumed, "rear_shifter.actuation", shifter.assumed)...)
+}
+
+func radioFamily(b *bike, _ *twinFigures) twinFinding {
+	rear, shifter := b.rear.actuation, b.shifter.actuation
+	if rear.known && rear.s != "motor" || shifter.known && shifter.s != "motor" {
+		return twinFinding{reason: rules.ReasonWhen}
+	}
+	if !rear.known || !shifter.known {
+		var t tally
+		t.lackWord(b.rear.kindOf, "actuation", rear)
+		t.lackWord(b.shifter.kindOf, "actuation", shifter)
+		return openBy(&t)
+	}
+	r, s := b.rear.radio, b.shifter.radio
+	if !r.known || !s.known {
+		var t tally
+		t.lackWord(b.rear.kindOf, "radio", r)
+		t.lackWord(b.shifter.kindOf, "radio", s)
+		return openBy(&t)
+	}
+	if r.s == s.s {
+		return verdictOf(false, false)
+	}
+	return verdictOf(true, true, names("rear_derailleur.radio", r.assumed, "rear_shifter.radio", s.assumed,
+		"rear_derailleur.actuation", rear.assumed, "rear_shifter.actuation", shifter.assumed)...)
+}
+
+// indexSteps has three terms in its fail and is left open only where none of
+// them settles it.
+func indexSteps(b *bike, f *twinFigures) twinFinding {
+	spare, drive, cogs, can := &f.all[figSpareSteps], b.rear.actuation, b.cassette.cogs, b.rear.selectable
+	motor := drive.s == "motor"
+	settable := can.known && cogs.known && slices.Contains(can.xs, float64(len(cogs.xs)-1))
+	settled := spare.known && spare.x <= 0 || drive.known && !motor || settable
+	if !settled && !(spare.known && drive.known && can.known && cogs.known) {
+		var t tally
+		t.lackNums(b.cassette.kindOf, "cogs_t", cogs)
+		t.lackWord(b.rear.kindOf, "actuation", drive)
+		t.lackNums(b.rear.kindOf, "steps_selectable", can)
+		t.takes(spare)
+		return openBy(&t)
+	}
+	if !settled {
+		return verdictOf(true, true, names("cassette.cogs_t", cogs.assumed, "rear_derailleur.actuation", drive.assumed,
+			"rear_derailleur.steps_selectable", can.assumed, "figures.index_spare_steps", spare.assumed)...)
+	}
+	return fewSteps(b, spare)
+}
+
+// fewSteps is the warning: too few steps, or more spare clicks than a limit
+// screw should block.
+func fewSteps(b *bike, spare *found) twinFinding {
+	drive := b.rear.actuation
+	switch {
+	case spare.known && spare.x < 0, spare.known && spare.x > 2 && drive.known && drive.s != "motor":
+		return verdictOf(false, true)
+	case spare.known && (spare.x <= 2 || drive.known):
+		return verdictOf(false, false)
+	}
+	var t tally
+	// Whether a motor drives it matters only where there are spare steps to block.
+	if !drive.known {
+		t.lackWord(b.rear.kindOf, "actuation", drive)
+	}
+	t.takes(spare)
+	return openBy(&t)
+}
+
+// lackNums notes a list that is not stated.
+func (t *tally) lackNums(k kindOf, name string, v nums) {
+	if !v.known {
+		t.lack(k, name)
+	}
+}
+
+func indexResidual(_ *bike, f *twinFigures) twinFinding {
+	own, share := &f.all[figOwnSet], &f.all[figIndexShare]
+	if own.known && own.x != 0 || share.known && share.x <= 0.125 {
+		return verdictOf(false, false)
+	}
+	var t tally
+	t.takes(own)
+	t.takes(share)
+	switch {
+	case t.open():
+		return openBy(&t)
+	case share.x > 0.2 && t.assumed:
+		return verdictOf(true, true, names("figures.index_own_set", own.assumed, "figures.index_residual_share", share.assumed)...)
+	}
+	return verdictOf(share.x > 0.2, true)
+}

@@ -1,0 +1,54 @@
+package expr
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/cogcourt/rules/source"
+)
+
+// FuzzCompile holds that no text makes the compiler panic or report a place
+// outside of the text, and that what compiles can be evaluated.
+func FuzzCompile(f *testing.F) {
+	for _, c := range conditionIssues {
+		f.Add(strings.ReplaceAll(c.text, "¦", ""), uint8(1))
+	}
+	for _, text := range []string{
+		"stated(sail.wet) && sail.reefs > 1", "sail.panels_m2.exists(p, p > 1.5)", "near(1, 2.5, 3)", "over ? 'a' : sail.cloth", "\x00", "\xff", "''''''",
+		"r'a' == \"\"\"x\"\"\"", "a.b.c(d)[e]{f:g}", "-9223372036854775808", "\u2028", "1.e", "b'\\xff'",
+	} {
+		for role := range uint8(3) {
+			f.Add(text, role)
+		}
+	}
+	l := boatLanguage(f)
+	empty := NewFrames(l, 1)
+	f.Fuzz(func(t *testing.T, text string, role uint8) {
+		s := l.NewScope()
+		if err := s.Let("over", 0, must(t, s, "sail.area_m2 > 1", Value)); err != nil {
+			t.Fatal(err)
+		}
+		p, issues := s.Compile(text, Role(role%3))
+		if (p == nil) != (len(issues) > 0) {
+			t.Fatalf("%q: %v and %v", text, p, issues)
+		}
+		for _, is := range issues {
+			if is.At < 0 || is.At > len([]rune(text)) || is.Text == "" || strings.Contains(is.Text, "cannot be compiled") {
+				t.Errorf("%q: %+v", text, is)
+			}
+		}
+		if p == nil {
+			return
+		}
+		fr := empty.Open()
+		defer fr.Close()
+		for _, r := range []*Record{nil, set(l.objects[0], map[string]source.Value{"reefs": source.Num(2), "wet": source.Truth(true)})} {
+			fr.Put(0, r)
+			fr.Renew()
+			if out := p.Decide(fr); strings.Contains(out.Err, "internal error") {
+				t.Errorf("%q: %s", text, out.Err)
+			}
+			p.Render(fr, Shortest)
+		}
+	})
+}
