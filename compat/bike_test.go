@@ -11,18 +11,18 @@ import (
 // program would do without rule files, and holds the engine to the same answers
 // and to a cost that is not far from its own.
 
-// num, nums and word are facts; what is not stated is not known.
-type num struct {
+// twinNum, twinNums and twinWord are facts; what is not stated is not known.
+type twinNum struct {
 	x              float64
 	known, assumed bool
 }
 
-type nums struct {
+type twinNums struct {
 	xs             []float64
 	known, assumed bool
 }
 
-type word struct {
+type twinWord struct {
 	s              string
 	known, assumed bool
 }
@@ -40,57 +40,78 @@ type bike struct {
 
 	cassette struct {
 		kindOf
-		cogs, pitches                          nums
-		pitch, thickness, stack, mount, spacer num
-		rollers, family                        word
+		cogs, pitches                          twinNums
+		pitch, thickness, stack, mount, spacer twinNum
+		ownLockring, assistRated               twinNum
+		rollers, family, freehub               twinWord
 	}
 	chain struct {
 		kindOf
-		speeds, outer, inner, sold num
-		rollers                    word
+		speeds, outer, inner, sold, strength twinNum
+		extended, directional, assistRated   twinNum
+		rollers                              twinWord
+	}
+	connector struct {
+		kindOf
+		speeds, directional twinNum
 	}
 	rear struct {
 		kindOf
-		actuation, family, radio, rest               word
-		ratio, madeForPitch, trim, add, addRest, gap num
-		guideTeeth, guideRadius, maxCog, capacity    num
-		ratios, steps, madeForPitches, selectable    nums
+		actuation, family, radio, rest, mount, hanger, cell twinWord
+		ratio, madeForPitch, trim, add, addRest, gap        twinNum
+		guideTeeth, guideRadius, maxCog, capacity           twinNum
+		gauge, minLargest, trimRange, maxFront              twinNum
+		torque, cellMax                                     twinNum
+		ratios, steps, madeForPitches, selectable           twinNums
 	}
 	shifter struct {
 		kindOf
-		actuation, family, radio              word
-		indexed, pull, clicks, takeUp, factor num
-		pulls                                 nums
+		actuation, family, radio, cell        twinWord
+		indexed, pull, clicks, takeUp, factor twinNum
+		singleStep, cellMax                   twinNum
+		pulls                                 twinNums
 	}
 	crank struct {
 		kindOf
-		rings, offsets nums
-		line           num
-		rollers        word
+		rings, offsets                        twinNums
+		line, thickness, extended, narrowWide twinNum
+		rollers                               twinWord
 	}
 	ring struct {
 		kindOf
-		rings nums
+		rings      twinNums
+		narrowWide twinNum
 	}
 	hub struct {
 		kindOf
-		kind                         word
-		width, inset, shoulder, body num
+		kind, freehub, axle                  twinWord
+		width, inset, shoulder, body, minCog twinNum
 	}
 	frame struct {
 		kindOf
-		stay, growth, growthAtSag, idler num
-		suspension                       word
+		stay, growth, growthAtSag, idler, width twinNum
+		suspension, assist, use, hanger         twinWord
 	}
 	wheel struct {
 		kindOf
-		bead, tyre num
+		bead, tyre twinNum
+	}
+	cell struct {
+		kindOf
+		form, chemistry twinWord
+		volts, primary  twinNum
+	}
+	charger struct {
+		kindOf
+		chemistry  twinWord
+		minC, maxC twinNum
 	}
 	bench struct {
 		kindOf
-		cogs, steps                              nums
-		chain, ends, spacer, hanger, line, inset num
-		position                                 word
+		cogs, steps                              twinNums
+		chain, ends, spacer, hanger, line, inset twinNum
+		gap, wear, torque                        twinNum
+		position                                 twinWord
 	}
 }
 
@@ -102,19 +123,19 @@ type bikeReader struct {
 
 func (r bikeReader) value(name string) source.Value { return r.object.Ref(name).In(r.record) }
 
-func (r bikeReader) num(name string) num {
+func (r bikeReader) num(name string) twinNum {
 	v := r.value(name)
-	return num{v.Num, v.Known, v.Assumed}
+	return twinNum{v.Num, v.Known, v.Assumed}
 }
 
-func (r bikeReader) nums(name string) nums {
+func (r bikeReader) nums(name string) twinNums {
 	v := r.value(name)
-	return nums{v.List, v.Known, v.Assumed}
+	return twinNums{v.List, v.Known, v.Assumed}
 }
 
-func (r bikeReader) word(name string) word {
+func (r bikeReader) word(name string) twinWord {
 	v := r.value(name)
-	return word{v.Text, v.Known, v.Assumed}
+	return twinWord{v.Text, v.Known, v.Assumed}
 }
 
 func (r bikeReader) kind() kindOf { return kindOf{r.object.Name(), r.record != nil} }
@@ -129,56 +150,76 @@ func bikeOf(m Mix) *bike {
 		i, _ := catalog.KindIndex(o.Name())
 		return bikeReader{o, m.records[i]}
 	}
-	b.readRear(of(catalog.Cassette), of(catalog.Chain), of(catalog.RearDerailleur))
+	b.readCogs(of(catalog.Cassette), of(catalog.Chain), of(catalog.ChainConnector))
+	b.readRear(of(catalog.RearDerailleur))
 	b.readShifter(of(catalog.RearShifter))
 	b.readFront(of(catalog.Crankset), of(catalog.Chainring))
 	b.readFrame(of(catalog.Hub), of(catalog.Frame), of(catalog.Wheel))
+	b.readPower(of(catalog.Cell), of(catalog.Charger))
 	b.readBench(bikeReader{bench, m.records[benchPlace]})
 	return b
 }
 
-func (b *bike) readRear(cassette, chain, rear bikeReader) {
+func (b *bike) readCogs(cassette, chain, connector bikeReader) {
 	c := &b.cassette
 	c.kindOf, c.cogs, c.pitches = cassette.kind(), cassette.nums("cogs_t"), cassette.nums("pitches_mm")
 	c.pitch, c.thickness, c.stack = cassette.num("pitch_mm"), cassette.num("cog_thickness_mm"), cassette.num("stack_height_mm")
-	c.mount, c.spacer = cassette.num("mount_height_mm"), cassette.num("spacer_mm")
+	c.mount, c.spacer, c.freehub = cassette.num("mount_height_mm"), cassette.num("spacer_mm"), cassette.word("freehub")
 	c.rollers, c.family = cassette.word("roller_class"), cassette.word("index_family")
+	c.ownLockring, c.assistRated = cassette.num("own_lockring_small_cog"), cassette.num("assist_rated")
 	h := &b.chain
-	h.kindOf, h.speeds, h.sold = chain.kind(), chain.num("speeds"), chain.num("pitches")
+	h.kindOf, h.speeds, h.sold, h.strength = chain.kind(), chain.num("speeds"), chain.num("pitches"), chain.num("strength_n")
 	h.outer, h.inner, h.rollers = chain.num("outer_width_mm"), chain.num("inner_width_mm"), chain.word("roller_class")
+	h.extended, h.directional, h.assistRated = chain.num("extended_inner_plates"), chain.num("directional"), chain.num("assist_rated")
+	n := &b.connector
+	n.kindOf, n.speeds, n.directional = connector.kind(), connector.num("speeds"), connector.num("directional")
+}
+
+func (b *bike) readRear(r bikeReader) {
 	d := &b.rear
-	d.kindOf, d.actuation, d.family = rear.kind(), rear.word("actuation"), rear.word("index_family")
-	d.radio, d.rest = rear.word("radio"), rear.word("rest_cog")
-	d.ratio, d.ratios, d.steps = rear.num("ratio"), rear.nums("ratios"), rear.nums("steps_mm")
-	d.madeForPitch, d.madeForPitches = rear.num("made_for_pitch_mm"), rear.nums("made_for_pitches_mm")
-	d.selectable, d.trim = rear.nums("steps_selectable"), rear.num("trim_step_mm")
-	d.add, d.addRest, d.gap = rear.num("add_pitches"), rear.num("add_pitches_rest"), rear.num("b_gap_mm")
-	d.guideTeeth, d.guideRadius = rear.num("guide_pulley_t"), rear.num("guide_pulley_tip_radius_mm")
-	d.maxCog, d.capacity = rear.num("max_cog_t"), rear.num("capacity_t")
+	d.kindOf, d.actuation, d.family = r.kind(), r.word("actuation"), r.word("index_family")
+	d.radio, d.rest, d.mount, d.hanger = r.word("radio"), r.word("rest_cog"), r.word("mount"), r.word("hanger")
+	d.ratio, d.ratios, d.steps = r.num("ratio"), r.nums("ratios"), r.nums("steps_mm")
+	d.madeForPitch, d.madeForPitches = r.num("made_for_pitch_mm"), r.nums("made_for_pitches_mm")
+	d.selectable, d.trim, d.trimRange = r.nums("steps_selectable"), r.num("trim_step_mm"), r.num("trim_range_mm")
+	d.add, d.addRest, d.gap, d.gauge = r.num("add_pitches"), r.num("add_pitches_rest"), r.num("b_gap_mm"), r.num("b_gap_gauge_step_mm")
+	d.guideTeeth, d.guideRadius = r.num("guide_pulley_t"), r.num("guide_pulley_tip_radius_mm")
+	d.maxCog, d.minLargest, d.capacity, d.maxFront = r.num("max_cog_t"), r.num("min_largest_cog_t"), r.num("capacity_t"), r.num("max_front_difference_t")
+	d.torque, d.cell, d.cellMax = r.num("mount_torque_nm"), r.word("cell"), r.num("cell_max_v")
 }
 
 func (b *bike) readShifter(r bikeReader) {
 	s := &b.shifter
 	s.kindOf, s.actuation, s.family, s.radio = r.kind(), r.word("actuation"), r.word("index_family"), r.word("radio")
 	s.indexed, s.pull, s.clicks, s.pulls = r.num("indexed"), r.num("pull_mm"), r.num("clicks"), r.nums("pulls_mm")
-	s.takeUp, s.factor = r.num("first_pull_take_up_mm"), r.num("pull_factor")
+	s.takeUp, s.factor, s.singleStep = r.num("first_pull_take_up_mm"), r.num("pull_factor"), r.num("single_step")
+	s.cell, s.cellMax = r.word("cell"), r.num("cell_max_v")
 }
 
 func (b *bike) readFront(crank, ring bikeReader) {
 	c := &b.crank
 	c.kindOf, c.rings, c.offsets = crank.kind(), crank.nums("rings_t"), crank.nums("ring_offset_mm")
-	c.line, c.rollers = crank.num("chainline_mm"), crank.word("roller_class")
-	b.ring.kindOf, b.ring.rings = ring.kind(), ring.nums("rings_t")
+	c.line, c.rollers, c.thickness = crank.num("chainline_mm"), crank.word("roller_class"), crank.num("ring_thickness_mm")
+	c.extended, c.narrowWide = crank.num("extended_inner_plates"), crank.num("narrow_wide")
+	b.ring.kindOf, b.ring.rings, b.ring.narrowWide = ring.kind(), ring.nums("rings_t"), ring.num("narrow_wide")
 }
 
 func (b *bike) readFrame(hub, frame, wheel bikeReader) {
 	h := &b.hub
-	h.kindOf, h.kind, h.width = hub.kind(), hub.word("kind_of_hub"), hub.num("over_locknut_mm")
-	h.inset, h.shoulder, h.body = hub.num("smallest_cog_inset_mm"), hub.num("shoulder_inset_mm"), hub.num("body_length_mm")
+	h.kindOf, h.kind, h.width, h.freehub, h.axle = hub.kind(), hub.word("kind_of_hub"), hub.num("over_locknut_mm"), hub.word("freehub"), hub.word("axle")
+	h.inset, h.shoulder, h.body, h.minCog = hub.num("smallest_cog_inset_mm"), hub.num("shoulder_inset_mm"), hub.num("body_length_mm"), hub.num("min_cog_t")
 	f := &b.frame
-	f.kindOf, f.stay, f.growth = frame.kind(), frame.num("chainstay_mm"), frame.num("chain_growth_mm")
+	f.kindOf, f.stay, f.growth, f.width = frame.kind(), frame.num("chainstay_mm"), frame.num("chain_growth_mm"), frame.num("over_locknut_mm")
 	f.growthAtSag, f.idler, f.suspension = frame.num("growth_at_sag_mm"), frame.num("idler_t"), frame.word("rear_suspension")
+	f.assist, f.use, f.hanger = frame.word("assist"), frame.word("use"), frame.word("hanger")
 	b.wheel.kindOf, b.wheel.bead, b.wheel.tyre = wheel.kind(), wheel.num("bead_seat_mm"), wheel.num("tyre_width_mm")
+}
+
+func (b *bike) readPower(cell, charger bikeReader) {
+	c, g := &b.cell, &b.charger
+	c.kindOf, c.form, c.chemistry = cell.kind(), cell.word("form"), cell.word("chemistry")
+	c.volts, c.primary = cell.num("nominal_v"), cell.num("primary")
+	g.kindOf, g.chemistry, g.minC, g.maxC = charger.kind(), charger.word("chemistry"), charger.num("min_c"), charger.num("max_c")
 }
 
 func (b *bike) readBench(r bikeReader) {
@@ -186,77 +227,5 @@ func (b *bike) readBench(r bikeReader) {
 	m.kindOf, m.cogs, m.steps = r.kind(), r.nums("cog_positions_mm"), r.nums("step_positions_mm")
 	m.chain, m.ends, m.position = r.num("chain_pitches"), r.num("end_to_end_pitches"), r.word("position")
 	m.spacer, m.hanger, m.line, m.inset = r.num("spacer_behind_mm"), r.num("hanger_error_mm"), r.num("chainline_mm"), r.num("smallest_cog_inset_mm")
-}
-
-// found is a figure of the twin: a value, or why there is none.
-type found struct {
-	x              float64
-	xs             []float64
-	known, assumed bool
-	why            *tally
-}
-
-// tally gathers what a figure lacks while it is worked out.
-type tally struct {
-	missing, absent []string
-	reason          string
-	assumed         bool
-}
-
-func (t *tally) open() bool { return len(t.missing)+len(t.absent) > 0 || t.reason != "" }
-
-// lack notes a fact that is not there.
-func (t *tally) lack(k kindOf, name string) {
-	if k.there {
-		t.missing = joined(t.missing, k.name+"."+name)
-	} else {
-		t.absent = joined(t.absent, k.name)
-	}
-}
-
-func (t *tally) num(k kindOf, name string, v num) float64 {
-	if !v.known {
-		t.lack(k, name)
-	}
-	t.assumed = t.assumed || v.assumed
-	return v.x
-}
-
-func (t *tally) nums(k kindOf, name string, v nums) []float64 {
-	if !v.known {
-		t.lack(k, name)
-	}
-	t.assumed = t.assumed || v.assumed
-	return v.xs
-}
-
-// takes reads an earlier figure; what that lacks, this one lacks.
-func (t *tally) takes(f *found) *found {
-	if f.known {
-		t.assumed = t.assumed || f.assumed
-		return f
-	}
-	for _, name := range f.why.missing {
-		t.missing = joined(t.missing, name)
-	}
-	for _, name := range f.why.absent {
-		t.absent = joined(t.absent, name)
-	}
-	t.senseless(f.why.reason)
-	return f
-}
-
-func (t *tally) senseless(why string) {
-	if t.reason == "" {
-		t.reason = why
-	}
-}
-
-func joined(to []string, name string) []string {
-	for _, n := range to {
-		if n == name {
-			return to
-		}
-	}
-	return append(to, name)
+	m.gap, m.wear, m.torque = r.num("b_gap_mm"), r.num("chain_wear_percent"), r.num("torque_nm")
 }

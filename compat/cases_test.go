@@ -138,9 +138,9 @@ func (c outsideCase) check(t *testing.T, by *compat.Checker) compat.Report {
 	return by.Check(m)
 }
 
-// said gives what the report says by a rule: its verdict or not_applied, and the
+// saidOf gives what the report says by a rule: its verdict or not_applied, and the
 // facts that it names.
-func said(r compat.Report, rule string) (verdict string, names []string) {
+func saidOf(r compat.Report, rule string) (verdict string, names []string) {
 	for _, f := range r.Findings() {
 		if f.Rule == rule {
 			return f.Verdict.String(), f.Missing
@@ -165,7 +165,7 @@ func TestCases(t *testing.T) {
 		var ours string
 		t.Run(c.id, func(t *testing.T) {
 			r := c.check(t, by)
-			ours, _ = said(r, c.rule)
+			ours, _ = saidOf(r, c.rule)
 			c.hold(t, by, r)
 		})
 		wanted := strings.Join(c.want, " or ")
@@ -206,7 +206,7 @@ func (c outsideCase) hold(t *testing.T, by *compat.Checker, r compat.Report) {
 			t.Errorf("%s: there is no rule %s, and it is not among the pending ones", c.pos, c.rule)
 		}
 	default:
-		if got, names := said(r, c.rule); !slices.Contains(c.want, got) {
+		if got, names := saidOf(r, c.rule); !slices.Contains(c.want, got) {
 			t.Errorf("%s: %s gives %s (%v), want %v", c.pos, c.rule, got, names, c.want)
 		}
 	}
@@ -234,7 +234,7 @@ func (c outsideCase) holdOpen(t *testing.T, by *compat.Checker, r compat.Report)
 	if _, there := by.Rules().Rule(open.rule); !there {
 		return
 	}
-	if got, names := said(r, open.rule); got != "unknown" && got != "not_applied" || !slices.Contains(names, open.fact) {
+	if got, names := saidOf(r, open.rule); got != "unknown" && got != "not_applied" || !slices.Contains(names, open.fact) {
 		t.Errorf("%s: %s gives %s and names %v, not %s", c.pos, open.rule, got, names, open.fact)
 	}
 }

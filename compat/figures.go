@@ -60,7 +60,9 @@ const (
 )
 
 // figureTable describes every figure, in the order in which they are worked out.
-var figureTable = slices.Concat(cassetteFigures(), indexFigures(), trimFigures(), lengthFigures(), lineFigures(), fitFigures(), gearFigures())
+var figureTable = slices.Concat(
+	cassetteFigures(), stepFigures(), indexFigures(), trimFigures(), toothFigures(), lengthFigures(),
+	lineFigures(), fitFigures(), hangerFigures(), gearFigures())
 
 // figureObject is what rules read as figures.
 var figureObject = newFigureObject()

@@ -6,7 +6,6 @@ import (
 )
 
 func fitFigures() []figure {
-	hanger := []input{beadSeat, cogs}
 	return []figure{
 		{
 			Field: mm("cog_step_mm", "The radial step between the two largest cogs: half the difference of their pitch diameters."),
@@ -38,6 +37,12 @@ func fitFigures() []figure {
 				}
 			},
 		},
+	}
+}
+
+func hangerFigures() []figure {
+	hanger := []input{beadSeat, cogs}
+	return []figure{
 		{
 			Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / bead seat x radial climb."),
 			reads: append([]input{benchHanger}, hanger...),

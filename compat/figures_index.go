@@ -5,7 +5,7 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-func indexFigures() []figure {
+func stepFigures() []figure {
 	stepReads := []input{
 		hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
 		cogs, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog,
@@ -15,15 +15,6 @@ func indexFigures() []figure {
 		hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
 		cogs, pulls, pull, clicks, ratios, ratio,
 	}
-	fromIndex := func(pick func(ix *geometry.Index) float64) func(*measuring, *source.Value) {
-		return func(m *measuring, v *source.Value) {
-			m.figure(figIndexOffset)
-			if !m.lacking() {
-				v.Num = pick(&m.index)
-			}
-		}
-	}
-	offset := []int{figIndexOffset}
 	return []figure{
 		{
 			Field:   mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
@@ -46,6 +37,20 @@ func indexFigures() []figure {
 			reads:   []input{hubKind, indexed, cogs, shifterFamily, rearFamily, cassetteFamily},
 			measure: (*measuring).ownSet,
 		},
+	}
+}
+
+func indexFigures() []figure {
+	fromIndex := func(pick func(ix *geometry.Index) float64) func(*measuring, *source.Value) {
+		return func(m *measuring, v *source.Value) {
+			m.figure(figIndexOffset)
+			if !m.lacking() {
+				v.Num = pick(&m.index)
+			}
+		}
+	}
+	offset := []int{figIndexOffset}
+	return []figure{
 		{
 			Field:   mm("index_offset_mm", "How far to move all steps so that the worst error is least: -(greatest + least error) / 2, positive towards the spokes; error = step - cog."),
 			reads:   []input{cogs},

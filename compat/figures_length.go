@@ -5,9 +5,8 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-func lengthFigures() []figure {
+func toothFigures() []figure {
 	rings := []input{crankRings, ownRings}
-	longest := []input{chainstay, growth, suspension, idler, benchEnds, benchAt, growthAtSag, crankRings, ownRings, cogs}
 	return []figure{
 		{
 			Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
@@ -23,6 +22,12 @@ func lengthFigures() []figure {
 				}
 			},
 		},
+	}
+}
+
+func lengthFigures() []figure {
+	longest := []input{chainstay, growth, suspension, idler, benchEnds, benchAt, growthAtSag, crankRings, ownRings, cogs}
+	return []figure{
 		{
 			Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
 			reads:   longest,
@@ -64,7 +69,7 @@ func lengthFigures() []figure {
 		},
 		{
 			Field:   fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at rest: what the cage takes up."),
-			reads:   append([]input{benchCut, chainSold, chainstay, cogs, idler}, rings...),
+			reads:   []input{benchCut, chainSold, chainstay, cogs, idler, crankRings, ownRings},
 			figures: []int{figChainPitches},
 			measure: (*measuring).smallSlack,
 		},

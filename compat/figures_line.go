@@ -75,6 +75,8 @@ func (m *measuring) ringLines(v *source.Value) {
 		v.List = m.keep(geometry.RingLines(m.free(), line.Num, off.List))
 	case len(r.List) == 1: // the chainline is that of the one ring
 		v.List = m.keep(append(m.free(), line.Num))
+	case off != nil:
+		m.meaningless(otherRings)
 	default:
 		m.lack(&ringOffsets)
 	}

@@ -9,12 +9,13 @@ import (
 
 // Sentences for what cannot be indexed.
 const (
-	byEar     = "the shifter is not indexed: the rider sets the position by ear"
-	oneCog    = "a single cog needs no index"
-	hubShifts = "the gears are in the hub: there is no rear derailleur to index"
-	noTrim    = "a derailleur moved by cable has no trim clicks"
-	noSpare   = "there is no spare click"
-	hasIdler  = "the frame has an idler: measure the chain on the bicycle"
+	byEar      = "the shifter is not indexed: the rider sets the position by ear"
+	oneCog     = "a single cog needs no index"
+	hubShifts  = "the gears are in the hub: there is no rear derailleur to index"
+	noTrim     = "a derailleur moved by cable has no trim clicks"
+	noSpare    = "there is no spare click"
+	otherRings = "ring_offset_mm is stated for other rings than the ones that are fitted"
+	hasIdler   = "the frame has an idler: measure the chain on the bicycle"
 )
 
 // indexes says whether there is an index to judge at all. That there is one goes

@@ -38,6 +38,7 @@ type measuring struct {
 	oneRatio  [1]float64
 	trace     func(name string)
 	arenaUsed int
+	names     []string // for lists of names that are joined
 }
 
 // figureData is the figures of one mix in one piece of memory.
@@ -151,23 +152,34 @@ var noValue source.Value
 // lack notes that a fact is missing, or its part absent.
 func (m *measuring) lack(in *input) {
 	if m.there(in) {
-		m.missing = merge(m.missing, in.missing)
+		m.missing = m.merge(m.missing, in.missing)
 	} else {
-		m.absent = merge(m.absent, in.absent)
+		m.absent = m.merge(m.absent, in.absent)
 	}
 }
 
-// merge joins lists of names; the first list is shared, never appended to.
-func merge(to, names []string) []string {
+// merge joins lists of names; the first list is shared, never written to.
+func (m *measuring) merge(to, names []string) []string {
 	if len(to) == 0 {
 		return names
 	}
 	for _, n := range names {
 		if !slices.Contains(to, n) {
-			to = append(slices.Clip(to), n)
+			to = m.longer(to, n)
 		}
 	}
 	return to
+}
+
+// longer copies a list with one name more. All such lists of a mix share one
+// piece of memory.
+func (m *measuring) longer(list []string, name string) []string {
+	if cap(m.names)-len(m.names) <= len(list) {
+		m.names = make([]string, 0, max(64, 2*len(list)))
+	}
+	start := len(m.names)
+	m.names = append(append(m.names, list...), name)
+	return slices.Clip(m.names[start:])
 }
 
 // figure reads an earlier figure; what it lacks, this one lacks too.
@@ -175,8 +187,8 @@ func (m *measuring) figure(i int) *source.Value {
 	v := m.known(i)
 	if v == nil {
 		l := m.out.lacks[i]
-		m.missing = merge(m.missing, l.Missing)
-		m.absent = merge(m.absent, l.Absent)
+		m.missing = m.merge(m.missing, l.Missing)
+		m.absent = m.merge(m.absent, l.Absent)
 		m.meaningless(l.Reason)
 		return &noValue
 	}

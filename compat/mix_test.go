@@ -9,8 +9,8 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// part makes a part, or fails the test.
-func part(t testing.TB, kind string, fields map[string]any) catalog.Part {
+// newPart makes a part, or fails the test.
+func newPart(t testing.TB, kind string, fields map[string]any) catalog.Part {
 	t.Helper()
 	p, err := catalog.New(kind, fields)
 	if err != nil {
@@ -19,8 +19,8 @@ func part(t testing.TB, kind string, fields map[string]any) catalog.Part {
 	return p
 }
 
-// same says whether two mixes hold the same parts and bench facts.
-func same(a, b Mix) bool {
+// sameMix says whether two mixes hold the same parts and bench facts.
+func sameMix(a, b Mix) bool {
 	return slices.Equal(a.parts, b.parts) && slices.Equal(a.records, b.records)
 }
 
@@ -36,14 +36,14 @@ func TestWithAndWithout(t *testing.T) {
 			if got, ok := with.Part(p.Kind()); !ok || got != p {
 				t.Errorf("With(%s): Part gives %v, %v", p.Kind(), got, ok)
 			}
-			if !same(with.With(p), with) || !same(with.Without(p.Kind()), a.Without(p.Kind())) {
+			if !sameMix(with.With(p), with) || !sameMix(with.Without(p.Kind()), a.Without(p.Kind())) {
 				t.Errorf("With(%s) twice, or taken back, is not what once or never is", p.Kind())
 			}
 			without := a.Without(p.Kind())
-			if _, ok := without.Part(p.Kind()); ok || !same(without.Without(p.Kind()), without) {
+			if _, ok := without.Part(p.Kind()); ok || !sameMix(without.Without(p.Kind()), without) {
 				t.Errorf("Without(%s) leaves one", p.Kind())
 			}
-			if old, had := a.Part(p.Kind()); had && !same(without.With(old), a) {
+			if old, had := a.Part(p.Kind()); had && !sameMix(without.With(old), a) {
 				t.Errorf("Without(%s) and back is another mix", p.Kind())
 			}
 			for _, other := range a.Parts() {
@@ -53,7 +53,7 @@ func TestWithAndWithout(t *testing.T) {
 				}
 			}
 		}
-		if !same(a, kept) || a.Name() != kept.Name() || a.Scope() != kept.Scope() {
+		if !sameMix(a, kept) || a.Name() != kept.Name() || a.Scope() != kept.Scope() {
 			t.Fatal("a mix changed under With and Without")
 		}
 	}
@@ -67,7 +67,7 @@ func TestNewMixIsWith(t *testing.T) {
 		parts := m.Parts()
 		random.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })
 		made, err := NewMix("random", m.Scope(), parts...)
-		if err != nil || !same(made, m) {
+		if err != nil || !sameMix(made, m) {
 			t.Fatalf("NewMix of %d parts: %v", len(parts), err)
 		}
 		var kinds []int
@@ -89,9 +89,9 @@ func (m Mix) withoutBench() Mix {
 }
 
 func TestNewMixNamesBothOfAKind(t *testing.T) {
-	ferry := part(t, "cassette", map[string]any{"name": "Ferry cassette", "cogs_t": []int{11, 13}})
-	pier := part(t, "cassette", map[string]any{"id": "pier-2", "cogs_t": []int{11, 15}})
-	bare := part(t, "cassette", map[string]any{"cogs_t": []int{12, 15}})
+	ferry := newPart(t, "cassette", map[string]any{"name": "Ferry cassette", "cogs_t": []int{11, 13}})
+	pier := newPart(t, "cassette", map[string]any{"id": "pier-2", "cogs_t": []int{11, 15}})
+	bare := newPart(t, "cassette", map[string]any{"cogs_t": []int{12, 15}})
 	_, err := NewMix("Two of a kind", Cart, ferry, pier, catalog.Part{}, bare)
 	if err == nil {
 		t.Fatal("two cassettes and no part at all make a mix")

@@ -188,7 +188,7 @@ func TestOutsideValuesThroughMixes(t *testing.T) {
 				return
 			}
 			ruled++
-			if got, names := said(report, r.rule); got != r.verdict {
+			if got, names := saidOf(report, r.rule); got != r.verdict {
 				t.Errorf("%s gives %s (%v), want %s (%s)", r.rule, got, names, r.verdict, r.source)
 			}
 		})

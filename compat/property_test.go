@@ -61,7 +61,7 @@ func stateOf(res *rules.Result, id string) string {
 	return ""
 }
 
-func definite(state string) bool { return state == "pass" || state == "warn" || state == "fail" }
+func isDefinite(state string) bool { return state == "pass" || state == "warn" || state == "fail" }
 
 // readFacts lists, for each rule, the stated facts that its conditions read,
 // through let-names and figures, as object.field.
@@ -136,7 +136,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 		for _, rule := range c.set.Rules() {
 			a, b := stateOf(before, rule.ID), stateOf(after, rule.ID)
 			switch {
-			case a == b || !definite(a) || b == "unknown":
+			case a == b || !isDefinite(a) || b == "unknown":
 			case b == "not applied, unstated" && slices.Contains(asks[rule.ID], name):
 			case standsIn[name] != "" && reads[rule.ID][name]:
 				pairs[rule.ID+" "+name] = true
@@ -159,7 +159,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 func goldenPairs(t *testing.T, pairs map[string]bool, reads map[string]map[string]bool) {
 	t.Helper()
 	if *update {
-		golden(t, "stands_in.txt", lines(slices.Sorted(maps.Keys(pairs))))
+		golden(t, "stands_in.txt", joinLines(slices.Sorted(maps.Keys(pairs))))
 		return
 	}
 	listed := map[string]bool{}
@@ -201,10 +201,10 @@ func TestRulesThatAskForFacts(t *testing.T) {
 			list = append(list, rule.ID+" may stay unknown")
 		}
 	}
-	golden(t, "asked_facts.txt", lines(list))
+	golden(t, "asked_facts.txt", joinLines(list))
 }
 
-func lines(list []string) string {
+func joinLines(list []string) string {
 	if len(list) == 0 {
 		return ""
 	}

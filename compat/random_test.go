@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"math/rand/v2"
@@ -67,6 +68,7 @@ func (d draw) mix(t testing.TB) Mix {
 		}
 		m = m.With(p)
 	}
+	m.loose = looseFacts(m.records)
 	return m
 }
 
@@ -83,6 +85,16 @@ func benchOf(t testing.TB, fields map[string]any) *rules.Record {
 		t.Fatalf("%v: %v", fields, err)
 	}
 	return bench.NewRecord(values, nil)
+}
+
+// loosen gives some of the numbers a tolerance.
+func (d draw) loosen(r *rand.Rand) {
+	for _, ref := range d.stated() {
+		fields := d.fields[ref.Object.Name()]
+		if x, ok := fields[ref.Field().Name].(float64); ok && r.IntN(8) == 0 {
+			fields[ref.Field().Name] = fmt.Sprintf("%v ± %v", x, []float64{0.02, 0.05, 0.2}[r.IntN(3)])
+		}
+	}
 }
 
 // without is the draw without one field.
@@ -199,7 +211,7 @@ func (d *drawer) wholes(n, low, high int) []int {
 func (d *drawer) agree() {
 	f := d.out.fields
 	ordered := func(kind, low, high string) {
-		if a, b := f[kind][low], f[kind][high]; a != nil && b != nil && !less(a, b) {
+		if a, b := f[kind][low], f[kind][high]; a != nil && b != nil && !lessDrawn(a, b) {
 			delete(f[kind], low)
 		}
 	}
@@ -223,8 +235,8 @@ func (d *drawer) agree() {
 	}
 }
 
-// less compares two drawn numbers of one type.
-func less(a, b any) bool {
+// lessDrawn compares two drawn numbers of one type.
+func lessDrawn(a, b any) bool {
 	if x, ok := a.(int); ok {
 		return x < b.(int)
 	}

@@ -124,6 +124,23 @@ func (r *mixReader) ids(kind string) []string {
 	return out
 }
 
+// Measured gives the mix with what was measured on the bicycle, under the names
+// of the bench's fields, in the place of all that was measured before. The error
+// is source.Problems.
+func (m Mix) Measured(facts map[string]any) (Mix, error) {
+	n, err := source.FromGo("bench", facts)
+	if err != nil {
+		return Mix{}, err
+	}
+	r := mixReader{mix: m.clone()}
+	r.bench(n)
+	if err := r.ps.Err(); err != nil {
+		return Mix{}, err
+	}
+	r.mix.loose = looseFacts(r.mix.records)
+	return r.mix, nil
+}
+
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
 	before := len(r.ps)

@@ -55,7 +55,7 @@ func (r Report) finding(f rules.Finding) Finding {
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
-		Used: r.result.Used(f), Missing: f.Missing, Error: f.Err,
+		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
 		Margin: r.marginal[f.Rule.ID],
 	}
@@ -95,7 +95,13 @@ func markFigure(marks *[64]bool, i int) {
 }
 
 // NotApplied gives the rules that had nothing to say, and why.
-func (r Report) NotApplied() []rules.NotApplied { return slices.Clone(r.result.NotApplied) }
+func (r Report) NotApplied() []rules.NotApplied {
+	out := slices.Clone(r.result.NotApplied)
+	for i := range out {
+		out[i].Names = slices.Clone(out[i].Names)
+	}
+	return out
+}
 
 // Missing is a fact that nobody stated and that would decide something.
 type Missing struct {

@@ -15,8 +15,11 @@ import (
 func eachReport(t *testing.T, n int, look func(t *testing.T, d draw, r Report)) {
 	c := standardChecker(t)
 	random := seeded(2)
-	for range n {
+	for i := range n {
 		d := randomDraw(random)
+		if i%4 == 0 {
+			d.loosen(random)
+		}
 		look(t, d, c.Check(d.mix(t)))
 		if t.Failed() {
 			t.Fatalf("the mix: %v", d.fields)
@@ -24,9 +27,9 @@ func eachReport(t *testing.T, n int, look func(t *testing.T, d draw, r Report)) 
 	}
 }
 
-// fact finds a fact of the vocabulary in a mix: whether its part is there and
+// factIn finds a fact of the vocabulary in a mix: whether its part is there and
 // whether the fact is.
-func fact(t *testing.T, r Report, name string) (part, stated bool) {
+func factIn(t *testing.T, r Report, name string) (part, stated bool) {
 	ref, ok := r.checker.set.Vocabulary().Find(name)
 	if !ok {
 		t.Fatalf("%s is no fact", name)
@@ -50,7 +53,7 @@ func TestUnknownNamesWhatIsMissing(t *testing.T) {
 			}
 			for _, name := range f.Missing {
 				unknown++
-				if part, stated := fact(t, r, name); !part || stated {
+				if part, stated := factIn(t, r, name); !part || stated {
 					t.Errorf("%s names %s as missing: its part is there: %v, it is stated: %v", f.Rule.ID, name, part, stated)
 				}
 			}
@@ -84,7 +87,7 @@ func TestNotAppliedSaysWhy(t *testing.T) {
 				}
 			case rules.ReasonUnstated:
 				for _, name := range na.Names {
-					if part, stated := fact(t, r, name); !part || stated {
+					if part, stated := factIn(t, r, name); !part || stated {
 						t.Errorf("%s calls %s unstated: its part is there: %v, it is stated: %v", na.Rule.ID, name, part, stated)
 					}
 				}

@@ -26,9 +26,10 @@ func looseFacts(records []*rules.Record) []loose {
 		if rec == nil || place == figuresPlace {
 			continue
 		}
-		for field, f := range rec.Object().Table().Fields() {
-			if v := rec.At(field); v.Known && (v.Tol > 0 || v.Tols != nil) {
-				out = append(out, loose{place, field, rec.Object().Name() + "." + f.Name})
+		fields := rec.Object().Table().Fields()
+		for i := range fields {
+			if v := rec.At(i); v.Known && (v.Tol > 0 || v.Tols != nil) {
+				out = append(out, loose{place, i, rec.Object().Name() + "." + fields[i].Name})
 			}
 		}
 	}

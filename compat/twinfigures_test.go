@@ -9,7 +9,7 @@ import (
 
 // twinFigures are the figures of a bike, in the order of the table.
 type twinFigures struct {
-	all   [figureCount]found
+	all   [figureCount]twinFound
 	room  []float64 // for the lists
 	index geometry.Index
 	spare bool
@@ -31,19 +31,19 @@ func (b *bike) measureTwin() *twinFigures {
 }
 
 // value is what a figure comes to: a rounded number, or what it lacks.
-func (t *tally) value(x float64) found {
+func (t *twinTally) value(x float64) twinFound {
 	if !t.open() {
 		if x = math.Round(x*1e6)/1e6 + 0; !math.IsNaN(x) {
-			return found{x: x, known: true, assumed: t.assumed}
+			return twinFound{x: x, known: true, assumed: t.assumed}
 		}
 		t.senseless("these values do not make a possible bicycle")
 	}
 	why := *t
-	return found{why: &why}
+	return twinFound{why: &why}
 }
 
 // list is the same for a list, which is rounded in its place.
-func (t *tally) list(xs []float64) found {
+func (t *twinTally) list(xs []float64) twinFound {
 	for i, x := range xs {
 		if xs[i] = math.Round(x*1e6)/1e6 + 0; math.IsNaN(x) && !t.open() {
 			t.senseless("these values do not make a possible bicycle")
@@ -52,7 +52,7 @@ func (t *tally) list(xs []float64) found {
 	if t.open() {
 		return t.value(0)
 	}
-	return found{xs: xs, known: true, assumed: t.assumed}
+	return twinFound{xs: xs, known: true, assumed: t.assumed}
 }
 
 // free is room for a list; keep takes what was written there.
@@ -65,38 +65,36 @@ func (f *twinFigures) keep(xs []float64) []float64 {
 	return xs
 }
 
-// usualOf is a stated width, or the usual one for so many cogs.
-func usualOf(k kindOf, name string, v num, n int, table map[int]float64) found {
+// usualOf is a stated width, or the usual one of its table for so many cogs.
+func usualOf(v twinNum, usual float64, lack func(t *twinTally)) twinFound {
 	if v.known {
-		return found{x: math.Round(v.x*1e6) / 1e6, known: true, assumed: v.assumed}
+		return twinFound{x: math.Round(v.x*1e6) / 1e6, known: true, assumed: v.assumed}
 	}
-	var t tally
-	x, ok := table[n]
-	if !ok {
-		t.lack(k, name)
+	t := twinTally{assumed: true}
+	if usual == 0 {
+		lack(&t)
 	}
-	t.assumed = true
-	return t.value(x)
+	return t.value(usual)
 }
 
 func (b *bike) twinCassette(f *twinFigures) {
 	c, h := &b.cassette, &b.chain
-	f.all[figCogThickness] = usualOf(c.kindOf, "cog_thickness_mm", c.thickness, len(c.cogs.xs), usualThickness)
+	f.all[figCogThickness] = usualOf(c.thickness, usualThickness[len(c.cogs.xs)], func(t *twinTally) { t.lack(c.kindOf, "cog_thickness_mm") })
 	f.all[figCogPositions] = b.twinPositions(f)
-	var stack tally
+	var stack twinTally
 	at, thick := stack.takes(&f.all[figCogPositions]), stack.takes(&f.all[figCogThickness])
 	if stack.open() {
 		f.all[figCassetteStack] = stack.value(0)
 	} else {
 		f.all[figCassetteStack] = stack.value(geometry.StackHeight(at.xs, thick.x))
 	}
-	f.all[figChainOuter] = usualOf(h.kindOf, "outer_width_mm", h.outer, int(h.speeds.x), usualOuter)
-	f.all[figChainInner] = usualOf(h.kindOf, "inner_width_mm", h.inner, int(h.speeds.x), usualInner)
+	f.all[figChainOuter] = usualOf(h.outer, usualOuter[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "outer_width_mm") })
+	f.all[figChainInner] = usualOf(h.inner, usualInner[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "inner_width_mm") })
 	f.all[figNeighbourGap] = b.twinGap(f)
 }
 
-func (b *bike) twinPositions(f *twinFigures) found {
-	var t tally
+func (b *bike) twinPositions(f *twinFigures) twinFound {
+	var t twinTally
 	if b.bench.cogs.known {
 		return t.list(f.keep(append(f.free(), b.bench.cogs.xs...)))
 	}
@@ -120,8 +118,8 @@ func (b *bike) twinPositions(f *twinFigures) found {
 	return t.value(0)
 }
 
-func (b *bike) twinGap(f *twinFigures) found {
-	var t tally
+func (b *bike) twinGap(f *twinFigures) twinFound {
+	var t twinTally
 	if len(b.cassette.cogs.xs) == 1 {
 		t.senseless("a single cog has no neighbour")
 		return t.value(0)
@@ -167,7 +165,7 @@ func (b *bike) drive() (by string, assumed bool) {
 
 func (b *bike) twinSteps(f *twinFigures) {
 	f.all[figStepPositions] = b.twinStepPositions(f)
-	var first tally
+	var first twinTally
 	first.takes(&f.all[figStepPositions])
 	first.takes(&f.all[figCogPositions])
 	if !first.open() && !f.spare {
@@ -178,8 +176,8 @@ func (b *bike) twinSteps(f *twinFigures) {
 	f.all[figOwnSet] = b.twinOwnSet()
 }
 
-func (b *bike) twinStepPositions(f *twinFigures) found {
-	var t tally
+func (b *bike) twinStepPositions(f *twinFigures) twinFound {
+	var t twinTally
 	if why := b.unindexed(); why != "" {
 		t.senseless(why)
 		return t.value(0)
@@ -204,7 +202,7 @@ func (b *bike) twinStepPositions(f *twinFigures) found {
 	return t.list(f.keep(window))
 }
 
-func (b *bike) twinAllSteps(f *twinFigures, t *tally) []float64 {
+func (b *bike) twinAllSteps(f *twinFigures, t *twinTally) []float64 {
 	if b.bench.steps.known {
 		return f.keep(append(f.free(), b.bench.steps.xs...))
 	}
@@ -224,7 +222,7 @@ func (b *bike) twinAllSteps(f *twinFigures, t *tally) []float64 {
 	return nil
 }
 
-func (b *bike) twinMotor(f *twinFigures, t *tally) []float64 {
+func (b *bike) twinMotor(f *twinFigures, t *twinTally) []float64 {
 	d := &b.rear
 	switch {
 	case d.steps.known:
@@ -243,7 +241,7 @@ func (b *bike) twinMotor(f *twinFigures, t *tally) []float64 {
 	return f.keep(geometry.EvenPositions(f.free(), n, p))
 }
 
-func (b *bike) twinCable(f *twinFigures, t *tally) []float64 {
+func (b *bike) twinCable(f *twinFigures, t *twinTally) []float64 {
 	s, d := &b.shifter, &b.rear
 	c := geometry.Cable{Pulls: s.pulls.xs, Clicks: len(s.pulls.xs), Ratios: d.ratios.xs, Factor: 1}
 	if s.pulls.known {
@@ -286,8 +284,8 @@ func backwards(xs []float64) []float64 {
 	return out
 }
 
-func (b *bike) twinSpare() found {
-	var t tally
+func (b *bike) twinSpare() twinFound {
+	var t twinTally
 	if why := b.unindexed(); why != "" {
 		t.senseless(why)
 		return t.value(0)
@@ -306,7 +304,7 @@ func (b *bike) twinSpare() found {
 	return t.value(float64(b.twinCount(&t, needed) - needed))
 }
 
-func (b *bike) twinCount(t *tally, needed int) int {
+func (b *bike) twinCount(t *twinTally, needed int) int {
 	if b.bench.steps.known {
 		return len(b.bench.steps.xs) - 1
 	}

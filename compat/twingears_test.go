@@ -3,7 +3,7 @@ package compat
 import "example.org/cogcourt/compat/geometry"
 
 func (b *bike) twinGears(f *twinFigures) {
-	var t, step tally
+	var t, step twinTally
 	g := geometry.Gears{Rings: b.rings(&t), Cogs: b.cogs(&t)}
 	span := g.Range()
 	f.all[figGearRatios] = t.value(0)
@@ -23,8 +23,8 @@ func (b *bike) twinGears(f *twinFigures) {
 	f.all[figDevelopmentLow], f.all[figDevelopmentHigh] = b.roll(&f.all[figLowest]), b.roll(&f.all[figHighest])
 }
 
-func (b *bike) roll(ratio *found) found {
-	var t tally
+func (b *bike) roll(ratio *twinFound) twinFound {
+	var t twinTally
 	t.takes(ratio)
 	w := b.rim(&t)
 	w.TyreWidth = t.num(b.wheel.kindOf, "tyre_width_mm", b.wheel.tyre)

@@ -4,8 +4,8 @@ import (
 	"example.org/cogcourt/compat/geometry"
 )
 
-func (b *bike) twinOwnSet() found {
-	var t tally
+func (b *bike) twinOwnSet() twinFound {
+	var t twinTally
 	if why := b.unindexed(); why != "" {
 		t.senseless(why)
 		return t.value(0)
@@ -23,7 +23,7 @@ func (b *bike) twinOwnSet() found {
 }
 
 func (b *bike) twinIndex(f *twinFigures) {
-	var t tally
+	var t twinTally
 	if t.assumed = b.cassette.cogs.assumed; len(b.cassette.cogs.xs) == 1 {
 		t.senseless("a single cog needs no index")
 	} else {
@@ -58,7 +58,7 @@ func (f *twinFigures) meeting() (steps, at []float64) {
 	return steps[:n], at[:n]
 }
 
-func (b *bike) twinTrim(f *twinFigures, t tally) {
+func (b *bike) twinTrim(f *twinFigures, t twinTally) {
 	d := &b.rear
 	if by, assumed := b.drive(); !d.trim.known {
 		t.assumed = t.assumed || assumed
@@ -77,7 +77,7 @@ func (b *bike) twinTrim(f *twinFigures, t tally) {
 }
 
 // rings are those of the ring bought by itself, else those of the crankset.
-func (b *bike) rings(t *tally) []float64 {
+func (b *bike) rings(t *twinTally) []float64 {
 	if b.ring.rings.known {
 		t.assumed = t.assumed || b.ring.rings.assumed
 		return b.ring.rings.xs
@@ -85,24 +85,24 @@ func (b *bike) rings(t *tally) []float64 {
 	return t.nums(b.crank.kindOf, "rings_t", b.crank.rings)
 }
 
-func (b *bike) cogs(t *tally) []float64 {
+func (b *bike) cogs(t *twinTally) []float64 {
 	return t.nums(b.cassette.kindOf, "cogs_t", b.cassette.cogs)
 }
 
 func (b *bike) twinChain(f *twinFigures) {
-	var wrap, front tally
+	var wrap, front twinTally
 	rings, cogs := b.rings(&wrap), b.cogs(&wrap)
 	f.all[figChainWrap] = wrap.value(geometry.Gears{Rings: rings, Cogs: cogs}.Wrap())
 	f.all[figFrontDifference] = front.value(geometry.Gears{Rings: b.rings(&front)}.FrontDifference())
 
-	var rest, long tally
+	var rest, long twinTally
 	f.all[figBigBigRest] = rest.value(b.bigBig(&rest, 0))
 	if growth := b.growth(&long); long.open() {
 		f.all[figBigBig] = long.value(0)
 	} else {
 		f.all[figBigBig] = long.value(b.bigBig(&long, growth))
 	}
-	var grows, cut, margin, slack tally
+	var grows, cut, margin, slack twinTally
 	far, near := grows.takes(&f.all[figBigBig]), grows.takes(&f.all[figBigBigRest])
 	f.all[figChainGrowth] = grows.value(far.x - near.x)
 	f.all[figChainPitches] = cut.value(b.cut(&cut, f))
@@ -111,7 +111,7 @@ func (b *bike) twinChain(f *twinFigures) {
 	f.all[figSmallSmallSlack] = slack.value(b.slack(&slack, f))
 }
 
-func (b *bike) growth(t *tally) float64 {
+func (b *bike) growth(t *twinTally) float64 {
 	if s := b.frame.suspension; s.known {
 		t.assumed = t.assumed || s.assumed
 		if s.s == "none" {
@@ -121,7 +121,7 @@ func (b *bike) growth(t *tally) float64 {
 	return t.num(b.frame.kindOf, "chain_growth_mm", b.frame.growth)
 }
 
-func (b *bike) onLargest(t *tally, beyond float64) float64 {
+func (b *bike) onLargest(t *twinTally, beyond float64) float64 {
 	rings, cogs, stay := b.rings(t), b.cogs(t), t.num(b.frame.kindOf, "chainstay_mm", b.frame.stay)
 	if t.open() {
 		return 0
@@ -131,7 +131,7 @@ func (b *bike) onLargest(t *tally, beyond float64) float64 {
 
 const twinIdler = "the frame has an idler: measure the chain on the bicycle"
 
-func (b *bike) bigBig(t *tally, beyond float64) float64 {
+func (b *bike) bigBig(t *twinTally, beyond float64) float64 {
 	if b.frame.idler.known {
 		t.senseless(twinIdler)
 		return 0
@@ -152,7 +152,7 @@ func (b *bike) bigBig(t *tally, beyond float64) float64 {
 	return b.bench.ends.x + b.onLargest(t, beyond) - b.onLargest(t, at)
 }
 
-func (b *bike) cut(t *tally, f *twinFigures) float64 {
+func (b *bike) cut(t *twinTally, f *twinFigures) float64 {
 	long := t.takes(&f.all[figBigBig])
 	if t.open() {
 		return 0
@@ -170,7 +170,7 @@ func (b *bike) cut(t *tally, f *twinFigures) float64 {
 	return count
 }
 
-func (b *bike) fitted(t *tally, f *twinFigures) float64 {
+func (b *bike) fitted(t *twinTally, f *twinFigures) float64 {
 	if b.bench.chain.known {
 		return b.bench.chain.x
 	}
@@ -186,7 +186,7 @@ func (b *bike) fitted(t *tally, f *twinFigures) float64 {
 	return count
 }
 
-func (b *bike) slack(t *tally, f *twinFigures) float64 {
+func (b *bike) slack(t *twinTally, f *twinFigures) float64 {
 	if b.frame.idler.known {
 		t.senseless(twinIdler)
 		return 0
@@ -202,7 +202,7 @@ func (b *bike) slack(t *tally, f *twinFigures) float64 {
 func (b *bike) twinLines(f *twinFigures) {
 	f.all[figRingLines] = b.ringLines(f)
 	f.all[figCogLines] = b.cogLines(f)
-	var t tally
+	var t twinTally
 	rings, cogs := t.takes(&f.all[figRingLines]), t.takes(&f.all[figCogLines])
 	stay := t.num(b.frame.kindOf, "chainstay_mm", b.frame.stay)
 	if t.open() {
@@ -221,8 +221,8 @@ func (b *bike) twinLines(f *twinFigures) {
 	f.all[figBackpedal] = t.value(geometry.Line{Ring: rings.xs[0], Cog: cogs.xs[len(cogs.xs)-1], Chainstay: stay}.BackpedalEntry())
 }
 
-func (b *bike) ringLines(f *twinFigures) found {
-	var t tally
+func (b *bike) ringLines(f *twinFigures) twinFound {
+	var t twinTally
 	line := b.bench.line
 	if !line.known {
 		line = b.crank.line
@@ -238,13 +238,16 @@ func (b *bike) ringLines(f *twinFigures) found {
 		return t.list(f.keep(geometry.RingLines(f.free(), x, off.xs)))
 	case len(rings) == 1:
 		return t.list(f.keep(append(f.free(), x)))
+	case off.known:
+		t.senseless("ring_offset_mm is stated for other rings than the ones that are fitted")
+	default:
+		t.lack(b.crank.kindOf, "ring_offset_mm")
 	}
-	t.lack(b.crank.kindOf, "ring_offset_mm")
 	return t.value(0)
 }
 
-func (b *bike) cogLines(f *twinFigures) found {
-	var t tally
+func (b *bike) cogLines(f *twinFigures) twinFound {
+	var t twinTally
 	width := t.num(b.hub.kindOf, "over_locknut_mm", b.hub.width)
 	at := t.takes(&f.all[figCogPositions])
 	if t.open() {
@@ -257,7 +260,7 @@ func (b *bike) cogLines(f *twinFigures) found {
 	return t.list(f.keep(geometry.CogLines(f.free(), width, inset, at.xs)))
 }
 
-func (b *bike) insetOf(t *tally, f *twinFigures) float64 {
+func (b *bike) insetOf(t *twinTally, f *twinFigures) float64 {
 	if b.bench.inset.known {
 		return b.bench.inset.x
 	}
@@ -269,7 +272,7 @@ func (b *bike) insetOf(t *tally, f *twinFigures) float64 {
 	return t.num(b.hub.kindOf, "smallest_cog_inset_mm", b.hub.inset)
 }
 
-func (b *bike) spacer(t *tally) float64 {
+func (b *bike) spacer(t *twinTally) float64 {
 	if b.bench.spacer.known {
 		return b.bench.spacer.x
 	}
@@ -278,7 +281,7 @@ func (b *bike) spacer(t *tally) float64 {
 }
 
 func (b *bike) twinFit(f *twinFigures) {
-	var step, bolt, lock tally
+	var step, bolt, lock twinTally
 	if cogs := b.cogs(&step); len(cogs) == 1 {
 		step.senseless("a single cog has no step")
 		f.all[figCogStep] = step.value(0)
@@ -299,7 +302,7 @@ func (b *bike) twinFit(f *twinFigures) {
 }
 
 func (b *bike) twinHanger(f *twinFigures) {
-	var drift, with, limit tally
+	var drift, with, limit twinTally
 	w, climb := b.rim(&drift), b.climb(&drift)
 	off := drift.num(b.bench.kindOf, "hanger_error_mm", b.bench.hanger)
 	f.all[figHangerDrift] = drift.value(w.HangerDrift(off, climb))
@@ -314,11 +317,11 @@ func (b *bike) twinHanger(f *twinFigures) {
 	f.all[figHangerLimit] = limit.value(w.HangerLimit(residual.x, f.index.Pitch, climb))
 }
 
-func (b *bike) rim(t *tally) geometry.Wheel {
+func (b *bike) rim(t *twinTally) geometry.Wheel {
 	return geometry.Wheel{BeadSeat: t.num(b.wheel.kindOf, "bead_seat_mm", b.wheel.bead)}
 }
 
-func (b *bike) climb(t *tally) float64 {
+func (b *bike) climb(t *twinTally) float64 {
 	switch c := b.cogs(t); len(c) {
 	case 0:
 		return 0

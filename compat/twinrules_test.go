@@ -6,9 +6,9 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// verdictOf is fail, warn or pass by two conditions; what a fail hangs on and is
+// twinVerdict is fail, warn or pass by two conditions; what a fail hangs on and is
 // only assumed makes it a warning.
-func verdictOf(fail, warn bool, assumed ...string) twinFinding {
+func twinVerdict(fail, warn bool, assumed ...string) twinFinding {
 	switch {
 	case fail && len(assumed) > 0:
 		return twinFinding{verdict: rules.Warn, assumed: assumed}
@@ -20,9 +20,9 @@ func verdictOf(fail, warn bool, assumed ...string) twinFinding {
 	return twinFinding{verdict: rules.Pass}
 }
 
-// openBy is what a rule comes to that lacks facts: absent parts and figures
+// twinOpen is what a rule comes to that lacks facts: absent parts and figures
 // without meaning take it away, facts that nobody stated leave it open.
-func openBy(t *tally) twinFinding {
+func twinOpen(t *twinTally) twinFinding {
 	switch {
 	case len(t.absent) > 0:
 		return twinFinding{reason: rules.ReasonAbsent, names: t.absent}
@@ -32,65 +32,65 @@ func openBy(t *tally) twinFinding {
 	return twinFinding{names: t.missing}
 }
 
-// names lists those that are marked: name and mark in turn.
-func names(marked ...any) []string {
+// marked lists the names that are marked: name and mark in turn.
+func marked(pairs ...any) []string {
 	var out []string
-	for i := 0; i < len(marked); i += 2 {
-		if marked[i+1].(bool) {
-			out = append(out, marked[i].(string))
+	for i := 0; i < len(pairs); i += 2 {
+		if pairs[i+1].(bool) {
+			out = append(out, pairs[i].(string))
 		}
 	}
 	return out
 }
 
 func largestCog(b *bike, _ *twinFigures) twinFinding {
-	var t tally
+	var t twinTally
 	cogs := b.cogs(&t)
 	rated := t.num(b.rear.kindOf, "max_cog_t", b.rear.maxCog)
 	if t.open() {
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	over := cogs[len(cogs)-1] - rated
 	if over > 4 && t.assumed {
-		return verdictOf(true, true, names("cassette.cogs_t", b.cassette.cogs.assumed, "rear_derailleur.max_cog_t", b.rear.maxCog.assumed)...)
+		return twinVerdict(true, true, marked("cassette.cogs_t", b.cassette.cogs.assumed, "rear_derailleur.max_cog_t", b.rear.maxCog.assumed)...)
 	}
-	return verdictOf(over > 4, over > 0)
+	return twinVerdict(over > 4, over > 0)
 }
 
 func capacity(b *bike, f *twinFigures) twinFinding {
-	var t tally
+	var t twinTally
 	rated := t.num(b.rear.kindOf, "capacity_t", b.rear.capacity)
 	wrap := t.takes(&f.all[figChainWrap])
 	if t.open() {
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	over := wrap.x - rated
 	if over > 3 && t.assumed {
-		return verdictOf(true, true, names("rear_derailleur.capacity_t", b.rear.capacity.assumed, "figures.chain_wrap_t", wrap.assumed)...)
+		return twinVerdict(true, true, marked("rear_derailleur.capacity_t", b.rear.capacity.assumed, "figures.chain_wrap_t", wrap.assumed)...)
 	}
-	return verdictOf(over > 3, over > 0)
+	return twinVerdict(over > 3, over > 0)
 }
 
 func neighbourGap(_ *bike, f *twinFigures) twinFinding {
 	gap := &f.all[figNeighbourGap]
 	switch {
 	case !gap.known:
-		return openBy(gap.why)
+		return twinOpen(gap.why)
 	case gap.x < -0.08 && gap.assumed:
-		return verdictOf(true, true, "figures.neighbour_gap_mm")
+		return twinVerdict(true, true, "figures.neighbour_gap_mm")
 	}
-	return verdictOf(gap.x < -0.08, gap.x < 0.05)
+	return twinVerdict(gap.x < -0.08, gap.x < 0.05)
 }
 
 func chainLength(_ *bike, f *twinFigures) twinFinding {
 	margin := &f.all[figChainMargin]
 	switch {
 	case !margin.known:
-		return openBy(margin.why)
+		return twinOpen(margin.why)
 	case margin.x < 1 && margin.assumed:
-		return verdictOf(true, true, "figures.chain_margin_pitches")
+		return twinVerdict(true, true, "figures.chain_margin_pitches")
 	}
-	return verdictOf(margin.x < 1, margin.x < 1.95)
+	return twinVerdict(margin.x < 1, margin.x < 1.95)
 }
 
 // roller asks for the chain and for the teeth of cogs and rings; teeth that are
@@ -100,12 +100,12 @@ func roller(b *bike, _ *twinFigures) twinFinding {
 	small := cogs.s == "standard" || rings.s == "standard"
 	switch {
 	case chain.known && chain.s != "large", !small && cogs.known && rings.known:
-		return verdictOf(false, false)
+		return twinVerdict(false, false)
 	case chain.known && small:
 		firm := cogs.s == "standard" && !cogs.assumed || rings.s == "standard" && !rings.assumed
-		return verdictOf(true, true, names("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "crankset.roller_class", !firm && rings.assumed)...)
+		return twinVerdict(true, true, marked("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "crankset.roller_class", !firm && rings.assumed)...)
 	}
-	var t tally
+	var t twinTally
 	if !small {
 		t.lackWord(b.cassette.kindOf, "roller_class", cogs)
 	}
@@ -113,11 +113,11 @@ func roller(b *bike, _ *twinFigures) twinFinding {
 	if !small {
 		t.lackWord(b.crank.kindOf, "roller_class", rings)
 	}
-	return openBy(&t)
+	return twinOpen(&t)
 }
 
 // lackWord notes a word that is not stated.
-func (t *tally) lackWord(k kindOf, name string, w word) {
+func (t *twinTally) lackWord(k kindOf, name string, w twinWord) {
 	if !w.known {
 		t.lack(k, name)
 	}
@@ -126,15 +126,15 @@ func (t *tally) lackWord(k kindOf, name string, w word) {
 func actuation(b *bike, _ *twinFigures) twinFinding {
 	rear, shifter := b.rear.actuation, b.shifter.actuation
 	if !rear.known || !shifter.known {
-		var t tally
+		var t twinTally
 		t.lackWord(b.rear.kindOf, "actuation", rear)
 		t.lackWord(b.shifter.kindOf, "actuation", shifter)
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	if rear.s == shifter.s {
-		return verdictOf(false, false)
+		return twinVerdict(false, false)
 	}
-	return verdictOf(true, true, names("rear_derailleur.actuation", rear.assumed, "rear_shifter.actuation", shifter.assumed)...)
+	return twinVerdict(true, true, marked("rear_derailleur.actuation", rear.assumed, "rear_shifter.actuation", shifter.assumed)...)
 }
 
 func radioFamily(b *bike, _ *twinFigures) twinFinding {
@@ -143,22 +143,22 @@ func radioFamily(b *bike, _ *twinFigures) twinFinding {
 		return twinFinding{reason: rules.ReasonWhen}
 	}
 	if !rear.known || !shifter.known {
-		var t tally
+		var t twinTally
 		t.lackWord(b.rear.kindOf, "actuation", rear)
 		t.lackWord(b.shifter.kindOf, "actuation", shifter)
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	r, s := b.rear.radio, b.shifter.radio
 	if !r.known || !s.known {
-		var t tally
+		var t twinTally
 		t.lackWord(b.rear.kindOf, "radio", r)
 		t.lackWord(b.shifter.kindOf, "radio", s)
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	if r.s == s.s {
-		return verdictOf(false, false)
+		return twinVerdict(false, false)
 	}
-	return verdictOf(true, true, names("rear_derailleur.radio", r.assumed, "rear_shifter.radio", s.assumed,
+	return twinVerdict(true, true, marked("rear_derailleur.radio", r.assumed, "rear_shifter.radio", s.assumed,
 		"rear_derailleur.actuation", rear.assumed, "rear_shifter.actuation", shifter.assumed)...)
 }
 
@@ -170,15 +170,15 @@ func indexSteps(b *bike, f *twinFigures) twinFinding {
 	settable := can.known && cogs.known && slices.Contains(can.xs, float64(len(cogs.xs)-1))
 	settled := spare.known && spare.x <= 0 || drive.known && !motor || settable
 	if !settled && !(spare.known && drive.known && can.known && cogs.known) {
-		var t tally
+		var t twinTally
 		t.lackNums(b.cassette.kindOf, "cogs_t", cogs)
 		t.lackWord(b.rear.kindOf, "actuation", drive)
 		t.lackNums(b.rear.kindOf, "steps_selectable", can)
 		t.takes(spare)
-		return openBy(&t)
+		return twinOpen(&t)
 	}
 	if !settled {
-		return verdictOf(true, true, names("cassette.cogs_t", cogs.assumed, "rear_derailleur.actuation", drive.assumed,
+		return twinVerdict(true, true, marked("cassette.cogs_t", cogs.assumed, "rear_derailleur.actuation", drive.assumed,
 			"rear_derailleur.steps_selectable", can.assumed, "figures.index_spare_steps", spare.assumed)...)
 	}
 	return fewSteps(b, spare)
@@ -186,25 +186,25 @@ func indexSteps(b *bike, f *twinFigures) twinFinding {
 
 // fewSteps is the warning: too few steps, or more spare clicks than a limit
 // screw should block.
-func fewSteps(b *bike, spare *found) twinFinding {
+func fewSteps(b *bike, spare *twinFound) twinFinding {
 	drive := b.rear.actuation
 	switch {
 	case spare.known && spare.x < 0, spare.known && spare.x > 2 && drive.known && drive.s != "motor":
-		return verdictOf(false, true)
+		return twinVerdict(false, true)
 	case spare.known && (spare.x <= 2 || drive.known):
-		return verdictOf(false, false)
+		return twinVerdict(false, false)
 	}
-	var t tally
+	var t twinTally
 	// Whether a motor drives it matters only where there are spare steps to block.
 	if !drive.known {
 		t.lackWord(b.rear.kindOf, "actuation", drive)
 	}
 	t.takes(spare)
-	return openBy(&t)
+	return twinOpen(&t)
 }
 
 // lackNums notes a list that is not stated.
-func (t *tally) lackNums(k kindOf, name string, v nums) {
+func (t *twinTally) lackNums(k kindOf, name string, v twinNums) {
 	if !v.known {
 		t.lack(k, name)
 	}
@@ -213,16 +213,16 @@ func (t *tally) lackNums(k kindOf, name string, v nums) {
 func indexResidual(_ *bike, f *twinFigures) twinFinding {
 	own, share := &f.all[figOwnSet], &f.all[figIndexShare]
 	if own.known && own.x != 0 || share.known && share.x <= 0.125 {
-		return verdictOf(false, false)
+		return twinVerdict(false, false)
 	}
-	var t tally
+	var t twinTally
 	t.takes(own)
 	t.takes(share)
 	switch {
 	case t.open():
-		return openBy(&t)
+		return twinOpen(&t)
 	case share.x > 0.2 && t.assumed:
-		return verdictOf(true, true, names("figures.index_own_set", own.assumed, "figures.index_residual_share", share.assumed)...)
+		return twinVerdict(true, true, marked("figures.index_own_set", own.assumed, "figures.index_residual_share", share.assumed)...)
 	}
-	return verdictOf(share.x > 0.2, true)
+	return twinVerdict(share.x > 0.2, true)
 }

@@ -147,14 +147,14 @@ func (s *Set) undecided(lacks []expr.Read, f *expr.Frame) outcome {
 func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
 	rec := f.Record(r.Object)
 	if rec == nil {
-		return Lack{Absent: []string{s.vocabulary.objects[r.Object].Name()}}
+		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
 	}
 	if r.Field >= 0 && rec.Lacks != nil {
 		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" {
 			return l
 		}
 	}
-	return Lack{Missing: []string{s.vocabulary.lang.Name(r)}}
+	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)
 }
 
 // excused says why a false when is false: what it asks to be stated comes first.
@@ -234,8 +234,12 @@ func hideAssumed(conds []*expr.Program, f *expr.Frame) map[int]*expr.Record {
 	return hidden
 }
 
-// addNew appends the names that are not there yet.
+// addNew appends the names that are not there yet. The first list is taken as it
+// is, for most are alone; it is never written to.
 func addNew(to, names []string) []string {
+	if len(to) == 0 {
+		return slices.Clip(names)
+	}
 	for _, n := range names {
 		if !slices.Contains(to, n) {
 			to = append(to, n)

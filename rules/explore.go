@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"iter"
 	"math"
 	"slices"
 	"strings"
@@ -141,46 +142,58 @@ func within(f source.Field, v source.Value) bool {
 	return true
 }
 
-// search finds facts at which hit holds, and says them as a change of an example.
+// search finds facts at which hit holds, and says them as a change of an example:
+// of one fact where that is enough, else of two.
 func (x *explorer) search(hit func(records []*Record) bool) (string, bool) {
 	tries := 0
-	try := func(ex Example, changes ...change) (string, bool) {
-		tries++
-		given := ex.given
-		for _, c := range changes {
-			given = x.set.with(given, c)
-		}
-		if !hit(x.set.complete(given)) {
-			return "", false
-		}
-		return x.words(ex, changes), true
-	}
-	for _, ex := range x.examples {
-		for i, read := range x.rule.reads {
-			for _, v := range x.values[i] {
-				if text, ok := try(ex, change{read, v}); ok {
-					return text, true
-				}
+	try := func(changes ...change) (string, bool) {
+		for _, ex := range x.examples {
+			tries++
+			given := ex.given
+			for _, c := range changes {
+				given = x.set.with(given, c)
+			}
+			if hit(x.set.complete(given)) {
+				return x.words(ex, changes), true
 			}
 		}
+		return "", false
 	}
-	for i, a := range x.rule.reads {
-		for j := i + 1; j < len(x.rule.reads); j++ {
-			for _, va := range x.values[i] {
-				for _, vb := range x.values[j] {
-					for _, ex := range x.examples {
-						if tries > searchBudget {
-							return "", false
-						}
-						if text, ok := try(ex, change{a, va}, change{x.rule.reads[j], vb}); ok {
-							return text, true
-						}
-					}
-				}
+	for a := range x.changes(0) {
+		if text, ok := try(a.change); ok {
+			return text, true
+		}
+	}
+	for a := range x.changes(0) {
+		for b := range x.changes(a.fact + 1) {
+			if tries > searchBudget {
+				return "", false
+			}
+			if text, ok := try(a.change, b.change); ok {
+				return text, true
 			}
 		}
 	}
 	return "", false
+}
+
+// candidate is a change to try, with the place of its fact among the rule's.
+type candidate struct {
+	change
+	fact int
+}
+
+// changes gives what to try for the rule's facts from one of them on.
+func (x *explorer) changes(from int) iter.Seq[candidate] {
+	return func(yield func(candidate) bool) {
+		for i := from; i < len(x.values); i++ {
+			for _, v := range x.values[i] {
+				if !yield(candidate{change{x.rule.reads[i], v}, i}) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // change puts one value into one fact.

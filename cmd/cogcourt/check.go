@@ -1,27 +1,23 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"os"
+	"slices"
 	"strings"
 
-	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
 )
 
 // check judges mixes and prints a report for each.
-func check(args []string, s stream) int {
-	o, status := line{name: "check", args: args, formats: []string{"text", "json"}}.parse(s)
-	if status >= 0 {
-		return status
-	}
+func check(o options, s stream) int {
 	if len(o.args) == 0 {
 		return usage(s, "check", "name at least one mix: a file, - for standard input, or demo:NAME; demos are "+strings.Join(demo.Mixes(), ", "))
+	}
+	if first := slices.Index(o.args, "-"); first >= 0 && slices.Contains(o.args[first+1:], "-") {
+		return usage(s, "check", "- stands twice, and standard input can be read once")
 	}
 	c, err := o.checker()
 	if err != nil {
@@ -31,7 +27,7 @@ func check(args []string, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
-	status = exitOK
+	status := exitOK
 	var reports []compat.Report
 	for _, name := range o.args {
 		m, err := readMix(name, s.in, cat)
@@ -41,9 +37,9 @@ func check(args []string, s stream) int {
 		}
 		reports = append(reports, c.Check(m))
 	}
-	if err := printReports(reports, o, s.out); err != nil {
-		fmt.Fprintln(s.err, "cogcourt check:", err)
-		return exitLoad
+	style := view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Sources()}
+	if err := printReports(reports, o, style, s.out); err != nil {
+		return complain(s, err)
 	}
 	return worse(status, reports)
 }
@@ -54,10 +50,10 @@ func worse(status int, reports []compat.Report) int {
 		return status
 	}
 	for _, r := range reports {
-		switch r.Verdict {
-		case rules.Fail:
+		switch verdictStatus(r.Verdict) {
+		case exitFail:
 			return exitFail
-		case rules.Unknown:
+		case exitUnknown:
 			status = exitUnknown
 		}
 	}
@@ -75,70 +71,12 @@ func verdictStatus(v rules.Verdict) int {
 	return exitOK
 }
 
-// readMix reads one mix as the command line names it.
-func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
-	file, text, err := mixText(name, in)
-	if err != nil {
-		return compat.Mix{}, source.Problems{{Pos: source.Pos{File: file}, Text: err.Error()}}
-	}
-	return compat.ReadMix(file, text, cat)
-}
-
-func mixText(name string, in io.Reader) (file string, text []byte, err error) {
-	if demoName, ok := strings.CutPrefix(name, "demo:"); ok {
-		text, ok := demo.Mix(demoName)
-		if !ok {
-			hint := source.Suggest(demoName, demo.Mixes())
-			if hint == "" {
-				hint = "known are " + strings.Join(demo.Mixes(), ", ")
-			}
-			return name, nil, fmt.Errorf("there is no such demo (%s)", hint)
-		}
-		return name, text, nil
-	}
-	if name == "-" {
-		text, err = io.ReadAll(io.LimitReader(in, source.MaxBytes+1))
-		return stdinName(text), text, err
-	}
-	f, err := os.Open(name)
-	if err != nil {
-		return name, nil, fmt.Errorf("cannot be read: %w", plain(err))
-	}
-	defer f.Close()
-	if info, err := f.Stat(); err == nil && !info.Mode().IsRegular() {
-		return name, nil, fmt.Errorf("is not a regular file")
-	}
-	text, err = io.ReadAll(io.LimitReader(f, source.MaxBytes+1))
-	return name, text, err
-}
-
-// stdinName gives what was read from standard input the ending of its format.
-func stdinName(text []byte) string {
-	if t := strings.TrimSpace(string(text[:min(len(text), 64)])); strings.HasPrefix(t, "{") {
-		return "stdin.json"
-	}
-	return "stdin"
-}
-
-// plain takes the path out of an error, which the place says already.
-func plain(err error) error {
-	if p, ok := err.(*os.PathError); ok {
-		return p.Err
-	}
-	return err
-}
-
 // printReports prints one object for one mix and an array for several in JSON,
 // and the reports one below the other in text.
-func printReports(reports []compat.Report, o options, w io.Writer) error {
+func printReports(reports []compat.Report, o options, style view.Style, w io.Writer) error {
 	if o.format == "json" {
 		return view.JSON(w, reports, len(o.args) == 1)
 	}
-	for i, r := range reports {
-		if i > 0 {
-			fmt.Fprintln(w)
-		}
-		view.Report(w, r, view.Style{Explain: o.explain, Colour: view.Colours(w, o.plain)})
-	}
+	view.Reports(w, reports, len(o.args)-len(reports), style)
 	return nil
 }

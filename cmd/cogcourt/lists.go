@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/catalog"
@@ -10,11 +11,10 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// listRules prints one line a rule.
-func listRules(args []string, s stream) int {
-	o, status := line{name: "rules", args: args, formats: []string{"text", "markdown"}}.parse(s)
-	if status >= 0 {
-		return status
+// listRules prints a line or two for each rule.
+func listRules(o options, s stream) int {
+	if len(o.args) > 0 {
+		return usage(s, "rules", "takes no arguments; cogcourt rule "+o.args[0]+" shows one rule")
 	}
 	c, err := o.checker()
 	if err != nil {
@@ -29,11 +29,7 @@ func listRules(args []string, s stream) int {
 }
 
 // showRule prints one rule whole.
-func showRule(args []string, s stream) int {
-	o, status := line{name: "rule", args: args, formats: []string{"text"}}.parse(s)
-	if status >= 0 {
-		return status
-	}
+func showRule(o options, s stream) int {
 	if len(o.args) != 1 {
 		return usage(s, "rule", "name one rule; cogcourt rules lists them")
 	}
@@ -47,18 +43,14 @@ func showRule(args []string, s stream) int {
 		for _, r := range c.Rules().Rules() {
 			ids = append(ids, r.ID)
 		}
-		return usage(s, "rule", fmt.Sprintf("there is no rule %q", o.args[0])+suggest(o.args[0], ids))
+		return usage(s, "rule", fmt.Sprintf("there is no rule %q", o.args[0])+near(o.args[0], ids))
 	}
 	view.Rule(s.out, c.Rules(), r)
 	return exitOK
 }
 
 // words prints the vocabulary: everything, one object, or one field.
-func words(args []string, s stream) int {
-	o, status := line{name: "words", args: args, formats: []string{"text", "json", "markdown"}}.parse(s)
-	if status >= 0 {
-		return status
-	}
+func words(o options, s stream) int {
 	v, err := compat.Vocabulary()
 	if err != nil {
 		return complain(s, err)
@@ -72,8 +64,11 @@ func words(args []string, s stream) int {
 		}
 		return exitOK
 	}
-	status = exitOK
-	for _, word := range o.args {
+	status := exitOK
+	for i, word := range o.args {
+		if i > 0 {
+			fmt.Fprintln(s.out)
+		}
 		if !oneWord(s, v, word) {
 			status = exitUsage
 		}
@@ -87,61 +82,70 @@ func oneWord(s stream, v *rules.Vocabulary, word string) bool {
 		view.Words(s.out, v.Objects()[i:i+1])
 		return true
 	}
-	found := false
+	found := 0
+	for _, o := range v.Objects() {
+		for _, f := range o.Table().Fields() {
+			if word != f.Name && word != o.Name()+"."+f.Name {
+				continue
+			}
+			if found > 0 {
+				fmt.Fprintln(s.out)
+			}
+			view.Word(s.out, o, f)
+			found++
+		}
+	}
+	if found == 0 {
+		usage(s, "words", fmt.Sprintf("there is no word %q", word)+near(word, nearWords(v, word)))
+	}
+	return found > 0
+}
+
+// nearWords lists what an unknown word can have been meant for: names with a dot
+// for a word with one, all names without it.
+func nearWords(v *rules.Vocabulary, word string) []string {
 	var known []string
 	for _, o := range v.Objects() {
-		known = append(known, o.Name())
+		if !strings.Contains(word, ".") {
+			known = append(known, o.Name())
+		}
 		for _, f := range o.Table().Fields() {
-			known = append(known, f.Name)
-			if word == f.Name || word == o.Name()+"."+f.Name {
-				view.Word(s.out, o, f)
-				found = true
+			if strings.Contains(word, ".") {
+				known = append(known, o.Name()+"."+f.Name)
+			} else if !slices.Contains(known, f.Name) {
+				known = append(known, f.Name)
 			}
 		}
 	}
-	if !found {
-		_, last, _ := strings.Cut(word, ".")
-		if last == "" {
-			last = word
-		}
-		usage(s, "words", fmt.Sprintf("there is no word %q", word)+suggest(last, known))
-	}
-	return found
+	return known
 }
 
-// parts prints one line a part of the catalogue.
-func parts(args []string, s stream) int {
-	o, status := line{name: "parts", args: args, formats: []string{"text"}}.parse(s)
-	if status >= 0 {
-		return status
-	}
+// parts prints the parts of the catalogue, a line or two each.
+func parts(o options, s stream) int {
 	cat, err := o.catalogue()
 	if err != nil {
 		return complain(s, err)
 	}
+	var all []string
+	for _, k := range catalog.Kinds() {
+		all = append(all, k.Name())
+	}
 	kinds := o.args
 	if len(kinds) == 0 {
-		for _, k := range catalog.Kinds() {
-			kinds = append(kinds, k.Name())
+		kinds = all
+	}
+	for _, kind := range kinds {
+		if !slices.Contains(all, kind) {
+			hint := near(kind, all)
+			if hint == "" {
+				hint = "; known are " + strings.Join(all, ", ")
+			}
+			return usage(s, "parts", fmt.Sprintf("there is no kind %q", kind)+hint)
 		}
 	}
-	status = exitOK
 	for _, kind := range kinds {
-		if _, ok := catalog.Kind(kind); !ok {
-			status = usage(s, "parts", fmt.Sprintf("there is no kind %q", kind))
-			continue
-		}
 		view.Parts(s.out, kind, cat.OfKind(kind))
 	}
-	fmt.Fprintf(s.out, "%d parts in the catalogue: %s\n", cat.Len(), view.Clean(cat.Name()))
-	return status
-}
-
-// version prints the tool's version.
-func version(args []string, s stream) int {
-	if len(args) > 0 {
-		return usage(s, "version", "takes no arguments")
-	}
-	fmt.Fprintln(s.out, "cogcourt "+compat.Version)
+	view.Catalogue(s.out, cat)
 	return exitOK
 }

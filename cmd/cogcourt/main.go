@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -24,78 +25,114 @@ const (
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], stream{os.Stdin, os.Stdout, os.Stderr}))
+	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout)}))
 }
 
 // stream is where a command reads and writes: results on out, the rest on err.
 type stream struct {
 	in       io.Reader
 	out, err io.Writer
+	terminal bool // out is looked at by a person
 }
 
-// command is one line of the table below.
+// command is one line of the table below: its words in the help, the formats
+// that it prints, the first by default, and the flags that it takes beside
+// --format and --plain.
 type command struct {
-	name string
-	args string
-	does string
-	run  func(args []string, s stream) int
+	name    string
+	args    string
+	does    string
+	formats []string
+	flags   []string
+	run     func(o options, s stream) int
 }
 
 // commands lists every command in the order in which the help shows them.
 func commands() []command {
+	text, textJSON := []string{"text"}, []string{"text", "json"}
+	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", check},
-		{"sheet", "MIX", "how to set a mix up, in bench order; --as-built prints a block to fill in", sheet},
-		{"rules", "", "list the rules", listRules},
-		{"rule", "ID", "show one rule with its reason, limits and examples", showRule},
-		{"prove", "[DIR...]", "run the examples of the rules; --coverage, --mutants, --run REGEXP, --min N", prove},
-		{"words", "[WORD]", "list what rules and parts may speak of, and how to measure it", words},
-		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", printSchema},
-		{"new", "ID", "print a rule file that loads, to begin from", newRule},
-		{"parts", "", "list the parts of the catalogue", parts},
-		{"version", "", "print the version", version},
+		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", textJSON,
+			[]string{"parts", "rules", "no-standard", "explain"}, check},
+		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
+			[]string{"parts", "rules", "no-standard", "as-built"}, sheet},
+		{"rules", "", "list the rules", []string{"text", "markdown"}, ruleFlags, listRules},
+		{"rule", "ID", "show one rule with its reason, limits and examples", text, ruleFlags, showRule},
+		{"prove", "[DIR...]", "run the examples of the rules, also of those in folders", textJSON,
+			[]string{"rules", "no-standard", "coverage", "mutants", "run", "min"}, prove},
+		{"words", "[WORD...]", "list what rules and parts may speak of, and how to measure it",
+			[]string{"text", "json", "markdown"}, nil, words},
+		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", []string{"json"}, nil, printSchema},
+		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
+		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
+		{"version", "", "print the version", text, nil, version},
 	}
 }
 
-// run carries out one command line and returns the exit status.
+// run carries out one command line and returns the exit status. What could not
+// be written counts as a file that did not load: the reader has not got it.
 func run(args []string, s stream) int {
-	if len(args) == 0 || args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
-		help(s.out)
-		if len(args) == 0 {
-			return exitUsage
+	out := &watched{Writer: s.out}
+	s.out = out
+	status := dispatch(args, s)
+	if out.err != nil {
+		fmt.Fprintln(s.err, "cogcourt: the output could not be written:", view.Clean(plain(out.err).Error()))
+		return exitLoad
+	}
+	return status
+}
+
+// watched keeps the first error of a writer.
+type watched struct {
+	io.Writer
+	err error
+}
+
+func (w *watched) Write(b []byte) (int, error) {
+	n, err := w.Writer.Write(b)
+	if w.err == nil {
+		w.err = err
+	}
+	return n, err
+}
+
+// dispatch finds the command and runs it.
+func dispatch(args []string, s stream) int {
+	if len(args) == 0 {
+		help(s.err)
+		return exitUsage
+	}
+	name, rest := args[0], args[1:]
+	switch name {
+	case "help", "-h", "-help", "--help":
+		return helpOn(rest, s)
+	case "-version", "--version":
+		name = "version"
+	}
+	for _, c := range commands() {
+		if c.name != name {
+			continue
 		}
-		return exitOK
+		o, status := c.parse(rest, s)
+		if status >= 0 {
+			return status
+		}
+		return c.run(o, s)
+	}
+	return unknownCommand(name, s)
+}
+
+func unknownCommand(name string, s stream) int {
+	if len(name) > 1 && name[0] == '-' {
+		return usage(s, "", "the command comes first, then its flags; run cogcourt help")
 	}
 	var names []string
 	for _, c := range commands() {
-		if c.name == args[0] {
-			return c.run(args[1:], s)
-		}
 		names = append(names, c.name)
 	}
-	fmt.Fprintf(s.err, "cogcourt: there is no command %q", args[0])
-	if hint := source.Suggest(args[0], names); hint != "" {
-		fmt.Fprintf(s.err, " (%s)", hint)
+	hint := source.Nearest(name, names)
+	if hint != "" {
+		hint = "; did you mean " + hint + "?"
 	}
-	fmt.Fprintln(s.err, "; run cogcourt help")
-	return exitUsage
-}
-
-func help(w io.Writer) {
-	fmt.Fprint(w, "cogcourt judges whether the drivetrain parts of one bicycle work together.\n\nCommands:\n")
-	for _, c := range commands() {
-		fmt.Fprintf(w, "  %-18s %s\n", c.name+" "+c.args, c.does)
-	}
-	fmt.Fprint(w, `
-Flags, before or after the arguments:
-  --format text|json     how results are printed (text)
-  --parts DIR            part files to find ids in, instead of the demo; repeatable
-  --rules DIR            more rule files; repeatable
-  --no-standard          leave the standard rules out
-  --explain              also show what passed, what did not apply, and the values used
-  --plain                no colours
-
-Exit status: 0 all pass or warn, 1 some fail, 4 some unknown, 3 a file did not
-load, 2 wrong use. Try: cogcourt check demo:ferry-motor
-`)
+	return usage(s, "", fmt.Sprintf("there is no command %q%s (cogcourt help lists them)", name, hint))
 }

@@ -5,62 +5,68 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
-	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/catalog/demo"
-	"example.org/cogcourt/compat"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/rules/source"
 )
 
-// options are the flags of all commands; each command admits those it names.
+// options are a command line, taken apart.
 type options struct {
 	format     string
 	parts      []string
 	rules      []string
 	noStandard bool
 	explain    bool
+	asBuilt    bool
 	plain      bool
+	coverage   bool
+	mutants    bool
+	run        string
+	min        float64
 	args       []string
 }
 
-// line is the command line of one command: its words, the formats that it prints,
-// the first by default, and its own flags beside the common ones.
-type line struct {
-	name    string
-	args    []string
-	formats []string
-	flags   func(*flag.FlagSet)
-}
-
-// parse reads a command's flags and arguments, in any order. The second result
-// is the exit status where there is nothing more to do, else -1.
-func (l line) parse(s stream) (options, int) {
-	o := options{format: l.formats[0]}
-	name, args := l.name, l.args
-	set := flag.NewFlagSet("cogcourt "+name, flag.ContinueOnError)
+// flags declares every flag there is; a command refuses those that it does not
+// take with a sentence of its own.
+func (o *options) flags() *flag.FlagSet {
+	set := flag.NewFlagSet("", flag.ContinueOnError)
 	set.SetOutput(io.Discard)
-	if l.flags != nil {
-		l.flags(set)
-	}
 	set.StringVar(&o.format, "format", o.format, "")
 	set.Func("parts", "", func(dir string) error { o.parts = append(o.parts, dir); return nil })
 	set.Func("rules", "", func(dir string) error { o.rules = append(o.rules, dir); return nil })
 	set.BoolVar(&o.noStandard, "no-standard", false, "")
 	set.BoolVar(&o.explain, "explain", false, "")
+	set.BoolVar(&o.asBuilt, "as-built", false, "")
 	set.BoolVar(&o.plain, "plain", false, "")
+	set.BoolVar(&o.coverage, "coverage", false, "")
+	set.BoolVar(&o.mutants, "mutants", false, "")
+	set.StringVar(&o.run, "run", "", "")
+	set.Float64Var(&o.min, "min", 0, "")
+	return set
+}
+
+// parse reads a command's flags and arguments, in any order; behind -- there are
+// arguments alone. The second result is the exit status where there is nothing
+// more to do, else -1.
+func (c command) parse(args []string, s stream) (options, int) {
+	o := options{format: c.formats[0]}
+	set := o.flags()
 	for {
 		err := set.Parse(args)
 		if errors.Is(err, flag.ErrHelp) {
-			help(s.out)
+			c.help(s.out)
 			return o, exitOK
 		}
 		if err != nil {
-			return o, usage(s, name, flagError(err, set))
+			return o, usage(s, c.name, c.flagFault(err))
+		}
+		read := len(args) - set.NArg()
+		if read > 0 && args[read-1] == "--" {
+			o.args = append(o.args, set.Args()...)
+			break
 		}
 		if args = set.Args(); len(args) == 0 {
 			break
@@ -68,65 +74,75 @@ func (l line) parse(s stream) (options, int) {
 		o.args = append(o.args, args[0])
 		args = args[1:]
 	}
-	if !slices.Contains(l.formats, o.format) {
-		return o, usage(s, name, fmt.Sprintf("there is no format %q here; known are %s", o.format, strings.Join(l.formats, ", ")))
+	if fault := c.misused(set, o); fault != "" {
+		return o, usage(s, c.name, fault)
 	}
 	return o, -1
 }
 
-// flagError names the nearest flag for one that is not there.
-func flagError(err error, set *flag.FlagSet) string {
+// misused says which flag or format is none of this command.
+func (c command) misused(set *flag.FlagSet, o options) (fault string) {
+	set.Visit(func(f *flag.Flag) {
+		if !c.takes(f.Name) {
+			fault = fmt.Sprintf("--%s is no flag of %s (cogcourt help %s lists them)", f.Name, c.name, c.name)
+		}
+	})
+	if fault == "" && !slices.Contains(c.formats, o.format) {
+		fault = fmt.Sprintf("there is no format %q here", o.format) + near(o.format, c.formats)
+		if !strings.Contains(fault, "known") {
+			fault += "; known are " + strings.Join(c.formats, ", ")
+		}
+	}
+	return fault
+}
+
+// shortFlag finds the single dash of the flag that an error names.
+var shortFlag = regexp.MustCompile(`(for |flag |: )-([a-z])`)
+
+// flagFault makes an error of the flag package one of this program, with the
+// nearest flag for one that is not there.
+func (c command) flagFault(err error) string {
 	name, ok := strings.CutPrefix(err.Error(), "flag provided but not defined: -")
 	if !ok {
-		return err.Error()
+		return shortFlag.ReplaceAllString(err.Error(), "$1--$2")
 	}
+	name = strings.TrimPrefix(name, "-")
 	var known []string
-	set.VisitAll(func(f *flag.Flag) { known = append(known, f.Name) })
-	hint := ""
-	if near := source.Nearest(strings.TrimPrefix(name, "-"), known); near != "" {
-		hint = "; did you mean --" + near + "?"
+	var o options
+	o.flags().VisitAll(func(f *flag.Flag) {
+		if c.takes(f.Name) {
+			known = append(known, f.Name)
+		}
+	})
+	if hint := source.Nearest(name, known); hint != "" {
+		return fmt.Sprintf("there is no flag --%s; did you mean --%s?", name, hint)
 	}
-	return "there is no flag --" + strings.TrimPrefix(name, "-") + hint
+	return fmt.Sprintf("there is no flag --%s (cogcourt help %s lists them)", name, c.name)
+}
+
+// near makes a hint the end of a sentence.
+func near(name string, known []string) string {
+	if hint := source.Suggest(name, known); hint != "" {
+		return "; " + hint
+	}
+	return ""
 }
 
 // usage says what is wrong with the command line.
 func usage(s stream, name, text string) int {
-	fmt.Fprintf(s.err, "cogcourt %s: %s\n", name, text)
+	fmt.Fprintf(s.err, "%s: %s\n", strings.TrimSpace("cogcourt "+name), view.Clean(text))
 	return exitUsage
 }
 
-// complain prints why something did not load.
+// complain prints why something did not load, one fault a line.
 func complain(s stream, err error) int {
-	fmt.Fprintln(s.err, err)
+	var ps source.Problems
+	if errors.As(err, &ps) {
+		for _, p := range ps {
+			fmt.Fprintln(s.err, view.Clean(p.String()))
+		}
+		return exitLoad
+	}
+	fmt.Fprintln(s.err, "cogcourt:", view.Clean(err.Error()))
 	return exitLoad
-}
-
-// folder is a directory whose files are named by the path that the user gave.
-type folder struct {
-	fs.FS
-	dir string
-}
-
-// Shown implements source.Shower.
-func (f folder) Shown(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
-
-func folders(dirs []string) []fs.FS {
-	var out []fs.FS
-	for _, dir := range dirs {
-		out = append(out, folder{os.DirFS(dir), dir})
-	}
-	return out
-}
-
-// catalogue loads the part files that the flags name, or the demo.
-func (o options) catalogue() (*catalog.Catalog, error) {
-	if len(o.parts) == 0 {
-		return catalog.Load(demo.Files())
-	}
-	return catalog.Load(folders(o.parts)...)
-}
-
-// checker compiles the rules that the flags name.
-func (o options) checker() (*compat.Checker, error) {
-	return compat.New(compat.Config{Rules: folders(o.rules), NoStandard: o.noStandard})
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"flag"
 	"fmt"
 	"regexp"
 	"time"
@@ -11,23 +10,13 @@ import (
 
 // prove runs the examples of the rules, and on demand measures how well they pin
 // the rules down.
-func prove(args []string, s stream) int {
-	var p view.Proof
-	var run string
-	var minimum float64
-	l := line{name: "prove", args: args, formats: []string{"text", "json"}, flags: func(set *flag.FlagSet) {
-		set.BoolVar(&p.WithCoverage, "coverage", false, "")
-		set.BoolVar(&p.WithMutants, "mutants", false, "")
-		set.StringVar(&run, "run", "", "")
-		set.Float64Var(&minimum, "min", 0, "")
-	}}
-	o, status := l.parse(s)
-	if status >= 0 {
-		return status
-	}
-	pattern, err := regexp.Compile(run)
+func prove(o options, s stream) int {
+	pattern, err := regexp.Compile(o.run)
 	if err != nil {
 		return usage(s, "prove", "--run: "+err.Error())
+	}
+	if !(o.min >= 0 && o.min <= 100) {
+		return usage(s, "prove", "--min is a percentage, from 0 to 100")
 	}
 	o.rules = append(o.rules, o.args...)
 	c, err := o.checker()
@@ -36,7 +25,11 @@ func prove(args []string, s stream) int {
 	}
 	start := time.Now()
 	set := c.Rules().Only(pattern.MatchString)
-	p.Rules = len(set.Rules())
+	p := view.Proof{Rules: len(set.Rules()), WithCoverage: o.coverage || o.min > 0, WithMutants: o.mutants}
+	if p.Rules == 0 {
+		fmt.Fprintf(s.err, "cogcourt prove: no rule's id matches %q; cogcourt rules lists them\n", o.run)
+		return exitLoad
+	}
 	p.Wrong, p.Ran = set.Prove()
 	if p.Ran == 0 {
 		fmt.Fprintln(s.err, "cogcourt prove: there is no example to run; write examples: under a rule")
@@ -54,7 +47,7 @@ func prove(args []string, s stream) int {
 	if err := view.Prove(s.out, p, o.format == "json"); err != nil {
 		return complain(s, err)
 	}
-	return gate(p, minimum, s)
+	return gate(p, o.min, s)
 }
 
 // gate turns what was found into an exit status. With --min a share of coverage

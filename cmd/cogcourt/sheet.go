@@ -1,22 +1,14 @@
 package main
 
-import (
-	"flag"
-
-	"example.org/cogcourt/cmd/cogcourt/internal/view"
-)
+import "example.org/cogcourt/cmd/cogcourt/internal/view"
 
 // sheet prints how to set a mix up, or the block to write the finished job into.
-func sheet(args []string, s stream) int {
-	asBuilt := false
-	o, status := line{name: "sheet", args: args, formats: []string{"text", "json", "markdown"}, flags: func(set *flag.FlagSet) {
-		set.BoolVar(&asBuilt, "as-built", false, "")
-	}}.parse(s)
-	if status >= 0 {
-		return status
-	}
+func sheet(o options, s stream) int {
 	if len(o.args) != 1 {
-		return usage(s, "sheet", "name one mix")
+		return usage(s, "sheet", "name one mix: a file, - for standard input, or demo:NAME")
+	}
+	if o.asBuilt && o.format != "text" {
+		return usage(s, "sheet", "--as-built prints YAML to put into the mix; leave --format out")
 	}
 	c, err := o.checker()
 	if err != nil {
@@ -32,7 +24,7 @@ func sheet(args []string, s stream) int {
 	}
 	made := c.Sheet(m)
 	switch {
-	case asBuilt:
+	case o.asBuilt:
 		view.AsBuilt(s.out, made)
 	case o.format == "json":
 		if err := view.SheetJSON(s.out, made); err != nil {

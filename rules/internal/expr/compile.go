@@ -185,7 +185,7 @@ func (p *Program) Decide(f *Frame) Outcome {
 	case types.Bool:
 		return decided(bool(v))
 	case *types.Unknown:
-		return Outcome{State: Undecided, Lacks: p.lang.reads(v.IDs())}
+		return Outcome{State: Undecided, Lacks: p.lang.lacks(v)}
 	case *types.Err:
 		return Outcome{State: Faulty, Err: v.Error()}
 	default:

@@ -37,8 +37,9 @@ func TestQuickAgreesWithEngine(t *testing.T) {
 			continue
 		}
 		frames := NewFrames(l, slots)
+		c := comparison{t, w, p, story, &n}
 		for range 8 {
-			compareOnce(t, w, p, frames, story, &n)
+			c.once(frames)
 		}
 		if t.Failed() {
 			return
@@ -52,14 +53,30 @@ func TestQuickAgreesWithEngine(t *testing.T) {
 	}
 }
 
-func compareOnce(t *testing.T, w *writer, p *Program, frames *Frames, story string, n *tally) {
+// comparison is one random program under test.
+type comparison struct {
+	t     *testing.T
+	w     *writer
+	p     *Program
+	story string
+	n     *tally
+}
+
+func (c comparison) errorf(format string, args ...any) {
+	c.t.Helper()
+	c.t.Errorf("%s: "+format, append([]any{c.story}, args...)...)
+}
+
+// once compares the answers over one random set of facts.
+func (c comparison) once(frames *Frames) {
 	f := frames.Open()
 	defer f.Close()
-	records := []*Record{w.values(p.lang.objects[0], 0.75), w.values(p.lang.objects[1], 0.75)}
+	p := c.p
+	records := []*Record{c.w.values(p.lang.objects[0], 0.75), c.w.values(p.lang.objects[1], 0.75)}
 	for i, r := range records {
 		f.Put(i, r)
 	}
-	engineFirst := w.IntN(2) == 0
+	engineFirst := c.w.IntN(2) == 0
 	var want ref.Val
 	if engineFirst { // so that let-names are worked out by the engine first
 		want = p.exec(f)
@@ -68,24 +85,28 @@ func compareOnce(t *testing.T, w *writer, p *Program, frames *Frames, story stri
 	if !engineFirst {
 		want = p.exec(f)
 	}
+	c.n.count(want)
+	if ok {
+		c.n.quick++
+		if !same(got, want) {
+			c.errorf("quick gives %v, the engine %v", got, want)
+		}
+	}
+	c.public(f, want)
+	if p.kind == types.BoolType {
+		c.completed(f, records)
+	}
+}
+
+func (n *tally) count(v ref.Val) {
 	n.evaluations++
-	switch want.(type) {
+	switch v.(type) {
 	case *types.Unknown:
 		n.unknown++
 	case *types.Err:
 		n.errors++
 	default:
 		n.definite++
-	}
-	if ok {
-		n.quick++
-		if !same(got, want) {
-			t.Errorf("%s: quick gives %v, the engine %v", story, got, want)
-		}
-	}
-	public(t, p, f, want, story)
-	if p.kind == types.BoolType {
-		completed(t, w, p, f, records, story, n)
 	}
 }
 
@@ -117,7 +138,8 @@ func same(a, b ref.Val) bool {
 }
 
 // public holds the answers that other packages get against the engine's.
-func public(t *testing.T, p *Program, f *Frame, want ref.Val, story string) {
+func (c comparison) public(f *Frame, want ref.Val) {
+	p := c.p
 	if p.kind == types.BoolType {
 		got := p.Decide(f)
 		var state State
@@ -131,32 +153,33 @@ func public(t *testing.T, p *Program, f *Frame, want ref.Val, story string) {
 			state = Faulty
 		}
 		if got.State != state || !slices.Equal(got.Lacks, lacks) || (got.Err != "") != (state == Faulty) {
-			t.Errorf("%s: Decide gives %+v, the engine %v", story, got, want)
+			c.errorf("Decide gives %+v, the engine %v", got, want)
 		}
 		if p.Holds(f) != (state == True) {
-			t.Errorf("%s: Holds differs from %v", story, want)
+			c.errorf("Holds differs from %v", want)
 		}
 		for _, r := range got.Lacks {
 			if f.records[r.Object] != nil && f.known(r) {
-				t.Errorf("%s: lacks %s, which is stated", story, p.lang.Name(r))
+				c.errorf("lacks %s, which is stated", p.lang.Name(r))
 			}
 		}
 	}
 	if got, want := p.Render(f, 3), p.renderValue(want, 3); got != want {
-		t.Errorf("%s: renders %q, the engine's value %q", story, got, want)
+		c.errorf("renders %q, the engine's value %q", got, want)
 	}
 	if p.IsNumber() {
 		x, ok := p.Number(f)
 		y, wantOK := unboxNumber(want)
 		if ok != wantOK || ok && x != y {
-			t.Errorf("%s: Number gives %v, %t, the engine %v", story, x, ok, want)
+			c.errorf("Number gives %v, %t, the engine %v", x, ok, want)
 		}
 	}
 }
 
 // completed holds that a condition which is decided although facts are missing
 // stays so whatever they are.
-func completed(t *testing.T, w *writer, p *Program, f *Frame, records []*Record, story string, n *tally) {
+func (c comparison) completed(f *Frame, records []*Record) {
+	p := c.p
 	before := p.Decide(f).State
 	if before != True && before != False {
 		return
@@ -168,14 +191,14 @@ func completed(t *testing.T, w *writer, p *Program, f *Frame, records []*Record,
 	if !open {
 		return
 	}
-	n.completed++
+	c.n.completed++
 	for range 3 {
 		for i, r := range records {
-			f.Put(i, w.complete(p.lang.objects[i], r))
+			f.Put(i, c.w.complete(p.lang.objects[i], r))
 		}
 		f.Renew()
 		if after := p.Decide(f).State; after != before {
-			t.Errorf("%s: %v with facts missing, %v with all", story, before, after)
+			c.errorf("%v with facts missing, %v with all", before, after)
 		}
 	}
 }

@@ -37,7 +37,7 @@ var conditionIssues = []issueTest{
 	{"sail.reefs in ¦[1, 2.5]", `no list .* of one kind \| write whole numbers as fractions`},
 	{"max(¦[1, 2.5]) > 2", `no list .* of one kind`},
 	{"sail.wet ¦// and reefed\n && sail.reefs > 1", `a comment cannot stand`},
-	{"sail.reefs > ¦9007199254740994", `too large`},
+	{"sail.reefs > ¦9007199254740992", `too large`},
 	{"sail.reefs > ¦99999999999999999999", `too large`},
 	{"sail.area_m2 > ¦1e400", `too large`},
 	{"sail.panels_m2.exists(¦sail, true)", `the loop name "sail" already stands`},

@@ -120,7 +120,7 @@ func (s *Scope) unknownName(at int, name string, call bool) Issue {
 	for _, o := range s.lang.objects {
 		known = append(known, o.Name)
 	}
-	known = append(known, sortedKeys(s.lets)...)
+	known = append(append(known, sortedKeys(s.lets)...), sortedKeys(s.broken)...)
 	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: source.Suggest(name, known)}
 	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && source.Nearest(name, known) == "" {
 		is.Hint = elsewhere

@@ -10,6 +10,7 @@ import (
 	"github.com/google/cel-go/common/decls"
 	"github.com/google/cel-go/common/env"
 	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -37,6 +38,7 @@ type Language struct {
 	objects []*Object
 	places  map[string]int
 	ids     map[int64]Read
+	single  map[*types.Unknown][]Read // what each shared Unknown stands for
 	base    *cel.Env
 	taken   map[string]bool // names that already mean something
 	maxList int
@@ -46,7 +48,7 @@ type Language struct {
 // names or ids clash, whose names mean something else, or which have a list
 // without a cap are an error.
 func NewLanguage(objects ...*Object) (*Language, error) {
-	l := &Language{objects: objects, places: map[string]int{}, ids: map[int64]Read{}, maxList: 1}
+	l := &Language{objects: objects, places: map[string]int{}, ids: map[int64]Read{}, single: map[*types.Unknown][]Read{}, maxList: 1}
 	provider, err := newProvider(objects)
 	if err != nil {
 		return nil, err
@@ -101,11 +103,13 @@ func (l *Language) add(i int, o *Object) error {
 		return fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
 	}
 	l.ids[o.absent.IDs()[0]] = Read{i, -1}
+	l.single[o.absent] = []Read{{i, -1}}
 	for j, u := range o.unstated {
 		if at, clash := l.ids[u.IDs()[0]]; clash {
 			return fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
 		}
 		l.ids[u.IDs()[0]] = Read{i, j}
+		l.single[u] = []Read{{i, j}}
 		f := o.Table.Fields()[j]
 		if (f.Type == source.Fractions || f.Type == source.Wholes) && f.Cap < 1 {
 			return fmt.Errorf("%s is a list without a cap, so that no cost can be proven", l.Name(Read{i, j}))
@@ -146,7 +150,7 @@ func (l *Language) Name(r Read) string {
 	if r.Field < 0 {
 		return o.Name
 	}
-	return o.Name + "." + o.Table.Fields()[r.Field].Name
+	return o.lacks[r.Field].Missing[0]
 }
 
 // Field describes what a read points at; the zero field for a whole object.
@@ -155,6 +159,15 @@ func (l *Language) Field(r Read) source.Field {
 		return source.Field{}
 	}
 	return l.objects[r.Object].Table.Fields()[r.Field]
+}
+
+// lacks gives the facts that an Unknown stands for. Most stand for one, and
+// finding that one allocates nothing.
+func (l *Language) lacks(u *types.Unknown) []Read {
+	if one, ok := l.single[u]; ok {
+		return one
+	}
+	return l.reads(u.IDs())
 }
 
 // reads translates ids of the engine's Unknowns, in the order of the language.

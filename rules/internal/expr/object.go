@@ -18,6 +18,8 @@ type Object struct {
 
 	absent   *types.Unknown
 	unstated []*types.Unknown
+	lacks    []Lack // of each field while it is not stated
+	gone     Lack   // while the object is not there
 }
 
 // NewObject makes an object. The ids of its Unknowns come from its name, so that
@@ -27,12 +29,23 @@ func NewObject(name, doc string, table *source.Table) *Object {
 	h.Write([]byte(name))
 	base := int64(h.Sum32()) << 16
 	o := &Object{Name: name, Doc: doc, Table: table, absent: types.NewUnknown(base, types.NewAttributeTrail(name))}
+	o.gone = Lack{Absent: []string{name}}
 	for i, f := range table.Fields() {
 		trail := types.NewAttributeTrail(name)
 		types.QualifyAttribute(trail, f.Name)
 		o.unstated = append(o.unstated, types.NewUnknown(base+int64(i)+1, trail))
+		o.lacks = append(o.lacks, Lack{Missing: []string{name + "." + f.Name}})
 	}
 	return o
+}
+
+// Lacking says what is missing where a field is not stated, or where the object
+// is not there, with -1 for the field. It is shared by all who ask: read only.
+func (o *Object) Lacking(field int) Lack {
+	if field < 0 {
+		return o.gone
+	}
+	return o.lacks[field]
 }
 
 // Record is the values of one object by the place of their fields.

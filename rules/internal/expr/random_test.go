@@ -128,7 +128,7 @@ func (w *writer) leaf(k sort) string {
 	}
 	switch k {
 	case whole:
-		return w.pick("sail.reefs", "mast.stays", "mast.limit_size", "0", "1", "2", "9007199254740992")
+		return w.pick("sail.reefs", "mast.stays", "mast.limit_size", "0", "1", "2", "9007199254740991")
 	case fraction:
 		return w.pick("sail.area_m2", "mast.height_m", "sail.area_m2", "0.0", "0.5", "2.0", "1e15")
 	case flag:

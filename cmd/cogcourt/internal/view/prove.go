@@ -48,12 +48,12 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 	for _, c := range p.Coverage {
 		for _, g := range c.Gaps {
 			wrap(w, fmt.Sprintf("%s: %s: ", g.Pos, c.Rule.ID), 4, g.Text)
-			closing(w, "To close it: an example", g.Closing)
+			closing(w, "To close it, an example", g.Closing)
 		}
 	}
 	for _, m := range p.Mutants.Survivors() {
 		wrap(w, fmt.Sprintf("%s: %s: ", m.Pos, m.Rule.ID), 4, fmt.Sprintf("in %s no example notices when %s", m.In, m.Change))
-		closing(w, "To kill it: an example", m.Closing)
+		closing(w, "To kill it, an example", m.Closing)
 	}
 	for _, stale := range p.Mutants.Stale {
 		wrap(w, fmt.Sprintf("%s: ", stale.Pos), 4, fmt.Sprintf("nothing survives that this waiver lets live (%s, %s)", stale.In, stale.Change))
@@ -85,7 +85,8 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 
 func closing(w io.Writer, lead, text string) {
 	if text == "" {
-		text = "was not found nearby; if there is none, the condition says something twice"
+		wrap(w, "    ", 6, "No small change of an example does it: it may want a fact or a part left out, or the condition says something twice.")
+		return
 	}
 	wrap(w, "    "+lead+" ", 6, text)
 }

@@ -81,18 +81,27 @@ func RulesMarkdown(w io.Writer, set *rules.Set) {
 	for _, r := range set.Rules() {
 		fmt.Fprintf(w, "\n## %s\n\n%s. %s\n\n", r.ID, escape(r.Title), escape(r.Why))
 		for _, l := range r.Lets() {
-			fmt.Fprintf(w, "- let `%s` = `%s`\n", l.Name, oneLine(l.Text))
+			fmt.Fprintf(w, "- let %s = %s\n", code(l.Name), code(l.Text))
 		}
 		for _, c := range [][2]string{{"when", r.WhenText}, {"fails if", r.FailIf}, {"warns if", r.WarnIf}} {
 			if c[1] != "" {
-				fmt.Fprintf(w, "- %s `%s`\n", c[0], oneLine(c[1]))
+				fmt.Fprintf(w, "- %s %s\n", c[0], code(c[1]))
 			}
 		}
 		fmt.Fprintf(w, "- mend: %s\n", escape(oneLine(r.Remedy)))
 		for _, b := range r.Basis {
-			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set, b)))
+			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Sources(), b)))
 		}
 	}
+}
+
+// code marks a text as code, which markdown shows as it is.
+func code(s string) string {
+	s = Clean(oneLine(s))
+	if strings.Contains(s, "`") {
+		return "`` " + s + " ``"
+	}
+	return "`" + s + "`"
 }
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -14,11 +14,37 @@ import (
 type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
+	Sources []rules.Source // what the ids in a basis stand for
 }
 
-// Report prints one report: the verdict and a sentence, then what fails, is not
-// decided and warns, what to order and to measure, and the cautions.
-func Report(w io.Writer, r compat.Report, style Style) {
+// Reports prints reports one below the other, with the cautions of all once at
+// the end and, where more than one mix was asked for, a line that sums them up;
+// broken is the number of mixes that did not load.
+func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
+	var cautions []string
+	for i, r := range reports {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		report(w, r, style)
+		for _, c := range r.Cautions() {
+			if !slices.Contains(cautions, c) {
+				cautions = append(cautions, c)
+			}
+		}
+	}
+	if len(reports) > 0 {
+		beforeRiding(w, cautions)
+	}
+	if len(reports) > 0 && len(reports)+broken > 1 {
+		fmt.Fprintln(w)
+		summary(w, reports, broken)
+	}
+}
+
+// report prints one report: the verdict and a sentence, then what fails, is not
+// decided and warns, what to order and to measure, and the count of the rest.
+func report(w io.Writer, r compat.Report, style Style) {
 	p := printer{w: w, style: style, report: r, findings: r.Findings()}
 	p.head()
 	for _, f := range p.findings {
@@ -30,7 +56,6 @@ func Report(w io.Writer, r compat.Report, style Style) {
 	p.needs()
 	p.measureFirst()
 	p.tally()
-	p.cautions()
 }
 
 type printer struct {
@@ -42,14 +67,17 @@ type printer struct {
 
 var colours = map[rules.Verdict]string{rules.Fail: "31", rules.Unknown: "35", rules.Warn: "33", rules.Pass: "32"}
 
-// mark gives the word of a verdict, coloured where colours are wanted. The word
-// itself says it all.
-func (p *printer) mark(v rules.Verdict) string {
+// marked prints a text behind a verdict, which is coloured where colours are
+// wanted. The word itself says it all.
+func (p *printer) marked(v rules.Verdict, text string) {
 	word := strings.ToUpper(v.String())
-	if !p.style.Colour {
-		return word
+	var b strings.Builder
+	wrap(&b, fmt.Sprintf("%-7s ", word), 8, text)
+	line := b.String()
+	if p.style.Colour {
+		line = "\x1b[1;" + colours[v] + "m" + word + "\x1b[0m" + line[len(word):]
 	}
-	return "\x1b[1;" + colours[v] + "m" + word + "\x1b[0m"
+	fmt.Fprint(p.w, line)
 }
 
 func (p *printer) count(v rules.Verdict) int {
@@ -68,7 +96,7 @@ func (p *printer) head() {
 	if name == "" {
 		name = "A mix without a name"
 	}
-	fmt.Fprintf(p.w, "%s  %s (%s of %s)\n", p.mark(p.report.Verdict), Clean(name), m.Scope(), counted(len(m.Parts()), "part", "parts"))
+	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", name, m.Scope(), counted(len(m.Parts()), "part", "parts")))
 	wrap(p.w, "", 0, p.sentence())
 	if absent := p.report.Absent(); len(absent) > 0 {
 		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
@@ -80,17 +108,19 @@ func (p *printer) head() {
 func (p *printer) sentence() string {
 	fails, unknown, warns := p.count(rules.Fail), p.count(rules.Unknown), p.count(rules.Warn)
 	decided := len(p.findings) - unknown
-	tail := ""
+	tail := "."
 	if unknown > 0 {
-		tail = fmt.Sprintf(", %d not checked for want of facts", unknown)
+		tail = fmt.Sprintf("; %d could not be decided for want of facts.", unknown)
 	}
 	switch {
 	case len(p.findings) == 0:
 		return "Nothing could be checked: no rule applies to these parts."
 	case fails > 0:
-		return fmt.Sprintf("%s found in %s%s. Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
+		return fmt.Sprintf("%s found in %s%s Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
+	case decided == 0:
+		return fmt.Sprintf("Nothing could be decided: %s for facts. Measure what is named below before ordering.", counted(unknown, "check waits", "checks wait"))
 	case unknown > 0:
-		return fmt.Sprintf("No fault found in %s%s. Measure what is named below before ordering.", counted(decided, "check", "checks"), tail)
+		return fmt.Sprintf("No fault found in %s%s Measure what is named below before ordering.", counted(decided, "check", "checks"), tail)
 	case warns > 0:
 		return fmt.Sprintf("No fault found in %s, %s.", counted(decided, "check", "checks"), counted(warns, "warning", "warnings"))
 	}
@@ -98,23 +128,20 @@ func (p *printer) sentence() string {
 }
 
 func (p *printer) finding(f compat.Finding) {
-	word := strings.ToUpper(f.Verdict.String())
-	pad := strings.Repeat(" ", 8-len(word))
 	fmt.Fprintln(p.w)
 	title := f.Title
 	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
 		title = "Wanted: " + lower(f.Title)
 	}
-	fmt.Fprintf(p.w, "%s%s", p.mark(f.Verdict), pad)
-	wrap(p.w, "", 8, title+"  ["+f.Rule+"]")
+	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
 	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
 		wrap(p.w, "        ", 8, f.Text)
 	}
-	if f.Verdict != rules.Pass || p.style.Explain {
+	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
 	if assumed := assumedNames(f); len(assumed) > 0 {
-		wrap(p.w, "        Assumed: ", 17, strings.Join(assumed, ", ")+"; nobody stated or measured it.")
+		wrap(p.w, "        Assumed: ", 17, strings.Join(assumed, ", ")+"; measure to be sure.")
 	}
 	if f.Remedy != "" {
 		wrap(p.w, "        Mend: ", 14, f.Remedy)
@@ -123,32 +150,29 @@ func (p *printer) finding(f compat.Finding) {
 		wrap(p.w, "        Beware: ", 16, f.Caution)
 	}
 	if f.Adjust != nil {
-		wrap(p.w, "        Adjusted ", 8, fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
+		wrap(p.w, "        Adjusted: ", 18, fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
 	}
 	if p.style.Explain {
 		p.used(f)
 	}
 }
 
-// assumedNames names, in words, what a finding rests on that nobody stated.
+// assumedNames names, in words, what a finding rests on that nobody stated. Of a
+// figure it is not known which of its facts was assumed.
 func assumedNames(f compat.Finding) []string {
 	var out []string
 	for _, u := range f.Used {
-		if u.Value.Assumed {
-			_, field, _ := strings.Cut(u.Name, ".")
-			out = append(out, strings.ReplaceAll(field, "_", " "))
+		if !u.Value.Assumed {
+			continue
 		}
+		object, field, _ := strings.Cut(u.Name, ".")
+		words := strings.ReplaceAll(field, "_", " ")
+		if object == "figures" {
+			words = "facts behind " + words
+		}
+		out = append(out, words)
 	}
 	return out
-}
-
-// lower makes a title the rest of a sentence, unless it begins with a name in
-// capitals.
-func lower(s string) string {
-	if len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
 }
 
 func (p *printer) used(f compat.Finding) {
@@ -160,7 +184,7 @@ func (p *printer) used(f compat.Finding) {
 		wrap(p.w, "        Used: ", 14, u.Name+" = "+valueText(u.Value, u.Field)+note)
 	}
 	for _, b := range f.Basis {
-		wrap(p.w, "        Basis: ", 15, b.Kind+": "+b.Text)
+		wrap(p.w, "        Basis: ", 15, b.Kind+": "+basisText(p.style.Sources, b))
 	}
 }
 
@@ -179,7 +203,7 @@ func (p *printer) notJudged() {
 	}
 	fmt.Fprintln(p.w, "\nNot judged")
 	for _, s := range sentences {
-		wrap(p.w, "  - ", 4, strings.ToUpper(s[:1])+s[1:]+".")
+		wrap(p.w, "  - ", 4, full(capital(s)))
 	}
 }
 
@@ -214,41 +238,70 @@ func (p *printer) measureFirst() {
 }
 
 func (p *printer) tally() {
-	fmt.Fprintln(p.w)
 	na := p.report.NotApplied()
 	if p.style.Explain {
 		p.explainNotApplied(na)
 		return
 	}
-	text := counted(p.count(rules.Pass), "check", "checks") + " passed."
-	if len(na) > 0 {
-		text += " " + counted(len(na), "rule", "rules") + " had nothing to say about these parts."
+	var text []string
+	if n := p.count(rules.Pass); n > 0 {
+		text = append(text, counted(n, "check", "checks")+" passed.")
 	}
-	wrap(p.w, "", 0, text+" --explain shows them.")
+	if len(na) > 0 {
+		text = append(text, counted(len(na), "rule", "rules")+" had nothing to say about these parts.")
+	}
+	if len(text) > 0 {
+		fmt.Fprintln(p.w)
+		wrap(p.w, "", 0, strings.Join(text, " ")+" --explain shows them.")
+	}
 }
 
 func (p *printer) explainNotApplied(na []rules.NotApplied) {
 	if len(na) == 0 {
 		return
 	}
-	fmt.Fprintln(p.w, "Did not apply")
+	fmt.Fprintln(p.w, "\nDid not apply")
 	for _, n := range na {
 		why := map[rules.Reason]string{
-			rules.ReasonWhen: "it is about other parts", rules.ReasonAbsent: "not in the mix: ",
+			rules.ReasonWhen: "not a question with these parts", rules.ReasonAbsent: "not in the mix: ",
 			rules.ReasonUnstated: "not stated: ",
 		}[n.Reason]
-		wrap(p.w, "  - ", 4, n.Rule.ID+": "+why+strings.Join(n.Names, ", "))
+		names := strings.Join(n.Names, ", ")
+		if n.Reason == rules.ReasonAbsent {
+			names = kindsText(n.Names)
+		}
+		wrap(p.w, "  - ", 4, n.Rule.ID+": "+why+names)
 	}
 }
 
-func (p *printer) cautions() {
-	fmt.Fprintln(p.w, "\nBefore riding")
-	for _, c := range p.report.Cautions() {
-		wrap(p.w, "  - ", 4, c)
+// beforeRiding prints cautions.
+func beforeRiding(w io.Writer, cautions []string) {
+	fmt.Fprintln(w, "\nBefore riding")
+	for _, c := range cautions {
+		wrap(w, "  - ", 4, c)
 	}
 }
 
 // kindsText names kinds in words.
 func kindsText(kinds []string) string {
 	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
+}
+
+// summary prints one line over several reports, and how many mixes did not load.
+func summary(w io.Writer, reports []compat.Report, broken int) {
+	text := counted(len(reports), "mix", "mixes") + " judged:"
+	for _, v := range []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass} {
+		n := 0
+		for _, r := range reports {
+			if r.Verdict == v {
+				n++
+			}
+		}
+		text += fmt.Sprintf(" %d %s,", n, v)
+	}
+	text = strings.TrimSuffix(text, ",") + "."
+	if broken > 0 {
+		text += " " + counted(broken, "mix", "mixes") + " did not load."
+	}
+	wrap(w, "", 0, text)
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat"
@@ -17,12 +18,12 @@ var sheetParts = [][2]string{{"bench", "At the bench"}, {"ride", "Take it along:
 // Sheet prints a setup sheet: steps in order, each with its value, how to see that
 // it is right, and why.
 func Sheet(w io.Writer, s compat.Sheet) {
-	fmt.Fprintf(w, "Setup of %s\n", Clean(nameOf(s.Mix)))
+	wrap(w, "Setup of ", 2, nameOf(s.Mix))
 	warnOfVerdict(w, s)
 	if len(s.Assumed) > 0 {
 		fmt.Fprintln(w, "\nFirst read what is assumed, for nobody stated it")
 		for _, a := range s.Assumed {
-			wrap(w, "  - ", 4, fmt.Sprintf("%s = %v %s", a.Name, a.Value, a.Unit))
+			wrap(w, "  - ", 4, a.Name+" = "+shown(a.Value, a.Unit))
 		}
 	}
 	n := 0
@@ -40,10 +41,7 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			printStep(w, n, step)
 		}
 	}
-	fmt.Fprintln(w, "\nBefore riding")
-	for _, c := range s.Cautions() {
-		wrap(w, "  - ", 4, c)
-	}
+	beforeRiding(w, s.Cautions())
 }
 
 func nameOf(m compat.Mix) string {
@@ -82,15 +80,18 @@ func printStep(w io.Writer, n int, s compat.SheetStep) {
 // SheetMarkdown prints a sheet as a list to tick, with room for what was measured.
 func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	fmt.Fprintf(w, "# Setup of %s\n\n", escape(nameOf(s.Mix)))
+	warnOfVerdict(w, s)
 	for _, a := range s.Assumed {
-		fmt.Fprintf(w, "- [ ] assumed: %s = %v %s\n", escape(a.Name), a.Value, a.Unit)
+		fmt.Fprintf(w, "- [ ] assumed: %s = %s\n", escape(a.Name), escape(shown(a.Value, a.Unit)))
 	}
 	for _, part := range sheetParts {
-		fmt.Fprintf(w, "\n## %s\n\n", part[1])
+		heading := "\n## " + part[1] + "\n\n"
 		for _, step := range s.Steps {
 			if step.Part != part[0] {
 				continue
 			}
+			fmt.Fprint(w, heading)
+			heading = ""
 			fmt.Fprintf(w, "- [ ] **%s**", escape(step.Do))
 			if step.Value != "" {
 				fmt.Fprintf(w, " %s", escape(step.Value))
@@ -130,23 +131,41 @@ func SheetJSON(w io.Writer, s compat.Sheet) error {
 // What is not filled in stays a comment, so that the block can be pasted into the
 // mix as it is.
 func AsBuilt(w io.Writer, s compat.Sheet) {
-	fmt.Fprintf(w, "# As built: %s\n# Fill in what was measured, take the # away, and put the block into the mix.\nbench:\n", Clean(nameOf(s.Mix)))
-	for _, l := range s.Measurable() {
-		note := l.Field.Unit
-		if len(l.Field.Choices) > 0 {
-			note = strings.Join(l.Field.Choices, ", ")
+	lines := s.Measurable()
+	fold(w, "# As built: ", "# ", nameOf(s.Mix))
+	fmt.Fprint(w, "# Fill in what was measured, take the # away, and put the block into the mix.\n")
+	if !slices.ContainsFunc(lines, func(l compat.BenchLine) bool { return l.Value.Known }) {
+		fmt.Fprint(w, "# ") // an entry without a value would be refused
+	}
+	fmt.Fprint(w, "bench:\n")
+	for _, l := range lines {
+		text := strings.TrimSuffix(l.Field.Doc, ".")
+		if note := benchNote(l); note != "" {
+			text += " (" + note + ")"
 		}
-		if l.Wanted.Known {
-			note += ", wanted " + rules.Decimal(l.Wanted.Num, -1)
-			if l.Field.Name == "hanger_error_mm" {
-				note = l.Field.Unit + ", at most " + rules.Decimal(l.Wanted.Num, 1)
-			}
-		}
-		fmt.Fprintf(w, "  # %s\n", Clean(strings.TrimSuffix(l.Field.Doc, ".")+" ("+strings.TrimPrefix(note, ", ")+")"))
+		fold(w, "  # ", "  # ", text)
 		if l.Value.Known {
 			fmt.Fprintf(w, "  %s: %s\n", l.Field.Name, l.Value)
 			continue
 		}
 		fmt.Fprintf(w, "  # %s:\n", l.Field.Name)
 	}
+}
+
+// benchNote says what may stand in a line and what is wanted there.
+func benchNote(l compat.BenchLine) string {
+	var note []string
+	if len(l.Field.Choices) > 0 {
+		note = l.Field.Choices
+	} else if l.Field.Unit != "" {
+		note = append(note, unitText(l.Field.Unit))
+	}
+	switch {
+	case !l.Wanted.Known:
+	case l.Field.Name == "hanger_error_mm":
+		note = append(note, "at most "+rules.Decimal(l.Wanted.Num, 1))
+	default:
+		note = append(note, "wanted "+rules.Decimal(l.Wanted.Num, -1))
+	}
+	return strings.Join(note, ", ")
 }

@@ -19,50 +19,65 @@ func Clean(s string) string {
 		return s
 	}
 	var b strings.Builder
-	for _, r := range s {
-		if unseen(r) || r == utf8.RuneError {
+	for len(s) > 0 {
+		r, size := utf8.DecodeRuneInString(s)
+		switch {
+		case r == utf8.RuneError && size == 1:
+			fmt.Fprintf(&b, `\x%02x`, s[0])
+		case unseen(r):
 			fmt.Fprintf(&b, `\u{%x}`, r)
-			continue
+		default:
+			b.WriteRune(r)
 		}
-		b.WriteRune(r)
+		s = s[size:]
 	}
 	return b.String()
 }
 
+// unseen tells the characters that do not show as themselves: control and format
+// characters, which direction marks and blanks without width are of, line
+// separators, what fonts are asked to leave out, and what has no meaning that
+// all share.
 func unseen(r rune) bool {
-	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co)
+	return unicode.IsControl(r) ||
+		unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co, unicode.Other_Default_Ignorable_Code_Point)
 }
 
-// Colours says whether to colour what goes to w: a terminal, where neither the
-// user nor the environment says no.
-func Colours(w io.Writer, plain bool) bool {
-	f, ok := w.(*os.File)
-	if plain || !ok || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
-		return false
-	}
+// Terminal says whether a file is one that a person looks at.
+func Terminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
 
+// Colours says whether to colour what a person looks at, where neither the
+// command line nor the environment says no.
+func Colours(plain bool) bool {
+	return !plain && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+}
+
 // wrap prints a text in lines of the width, the first behind first and the rest
-// behind as many spaces as rest.
+// behind as many blanks as rest. A word that is longer than a line stands alone.
 func wrap(w io.Writer, first string, rest int, text string) {
-	line := first
-	room := width
-	empty := true // nothing but the margin stands on the line
-	for _, word := range strings.Fields(Clean(text)) {
-		need := utf8.RuneCountInString(line) + 1 + utf8.RuneCountInString(word)
-		if !empty && need > room {
-			fmt.Fprintln(w, line)
-			line, empty = strings.Repeat(" ", rest), true
-		}
-		if !empty {
+	fold(w, first, strings.Repeat(" ", rest), text)
+}
+
+// fold is wrap with any margin, such as that of a comment.
+func fold(w io.Writer, first, rest, text string) {
+	line := Clean(first)
+	bare := line == rest || strings.TrimSpace(line) == "" // nothing but the margin stands on the line
+	for _, word := range strings.Fields(text) {
+		word = Clean(word)
+		if line != "" && !strings.HasSuffix(line, " ") {
 			line += " "
 		}
+		if !bare && utf8.RuneCountInString(line)+utf8.RuneCountInString(word) > width {
+			fmt.Fprintln(w, strings.TrimRight(line, " "))
+			line = rest
+		}
 		line += word
-		empty = false
+		bare = false
 	}
-	if !empty || first != "" {
+	if line != "" {
 		fmt.Fprintln(w, strings.TrimRight(line, " "))
 	}
 }
@@ -73,4 +88,31 @@ func counted(n int, one, many string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
+}
+
+// lower makes a title the rest of a sentence, unless it begins with a word in
+// capitals.
+func lower(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if second, _ := utf8.DecodeRuneInString(s[size:]); unicode.IsUpper(second) || first == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToLower(first)) + s[size:]
+}
+
+// capital makes the first letter of a sentence a capital.
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 || first == utf8.RuneError {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[size:]
+}
+
+// full ends a sentence with a full stop where it has no end of its own.
+func full(s string) string {
+	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") {
+		return s
+	}
+	return s + "."
 }

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"os"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+)
+
+// textLines are command lines whose text is for people.
+func textLines() []string {
+	lines := []string{"rules", "words", "parts", "prove", "help", "prove --coverage --mutants"}
+	for _, c := range commands() {
+		lines = append(lines, "help "+c.name)
+	}
+	for _, name := range demo.Mixes() {
+		lines = append(lines, "check demo:"+name, "check --explain demo:"+name, "sheet demo:"+name, "sheet --as-built demo:"+name)
+	}
+	for _, r := range ruleIDs() {
+		lines = append(lines, "rule "+r)
+	}
+	return lines
+}
+
+func ruleIDs() []string {
+	c, err := options{}.checker()
+	if err != nil {
+		return nil
+	}
+	var ids []string
+	for _, r := range c.Rules().Rules() {
+		ids = append(ids, r.ID)
+	}
+	return ids
+}
+
+// TestColumns holds that no line of a text is longer than 80 characters, but for
+// a word that cannot be broken and its margin, and that none ends in a blank.
+func TestColumns(t *testing.T) {
+	for _, line := range textLines() {
+		_, stdout, stderr := command1("", strings.Fields(line)...)
+		if stdout == "" {
+			t.Errorf("%s prints nothing: %s", line, stderr)
+		}
+		for _, out := range strings.Split(stdout, "\n") {
+			if n := utf8.RuneCountInString(out); n > 80 && len(strings.Fields(out)) > 1 {
+				t.Errorf("%s: %d columns: %s", line, n, out)
+			}
+			if strings.TrimRight(out, " \t") != out {
+				t.Errorf("%s: blanks at the end of %q", line, out)
+			}
+		}
+	}
+}
+
+// TestColours holds that only a terminal gets colours, and none where the user or
+// the environment says no; the words are the same either way.
+func TestColours(t *testing.T) {
+	t.Setenv("NO_COLOR", "")
+	t.Setenv("TERM", "xterm")
+	report := func(terminal bool, args ...string) string {
+		var out, told strings.Builder
+		run(append([]string{"check", "demo:fleet-three-faults"}, args...), stream{in: strings.NewReader(""), out: &out, err: &told, terminal: terminal})
+		if out.Len() == 0 {
+			t.Fatal(told.String())
+		}
+		return out.String()
+	}
+	plain := report(false)
+	if strings.Contains(plain, "\x1b") {
+		t.Error("there are colours though nobody looks")
+	}
+	coloured := report(true)
+	if !strings.Contains(coloured, "\x1b[1;31mFAIL\x1b[0m ") {
+		t.Errorf("a fail is not red on a terminal:\n%q", coloured)
+	}
+	for _, code := range []string{"\x1b[1;31m", "\x1b[1;32m", "\x1b[1;33m", "\x1b[1;35m", "\x1b[0m"} {
+		coloured = strings.ReplaceAll(coloured, code, "")
+	}
+	if coloured != plain {
+		t.Error("the words differ with colours")
+	}
+	if report(true, "--plain") != plain {
+		t.Error("--plain colours")
+	}
+	t.Setenv("NO_COLOR", "1")
+	if report(true) != plain {
+		t.Error("NO_COLOR is not heard")
+	}
+	t.Setenv("NO_COLOR", "")
+	t.Setenv("TERM", "dumb")
+	if report(true) != plain {
+		t.Error("a dumb terminal gets colours")
+	}
+}
+
+// TestTerminal holds that files and pipes are no terminals.
+func TestTerminal(t *testing.T) {
+	file, err := os.Create(t.TempDir() + "/out")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	r, w, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	defer w.Close()
+	closed, err := os.Create(t.TempDir() + "/closed")
+	if err != nil {
+		t.Fatal(err)
+	}
+	closed.Close()
+	for _, f := range []*os.File{file, w, closed} {
+		if view.Terminal(f) {
+			t.Errorf("%s is no terminal", f.Name())
+		}
+	}
+}

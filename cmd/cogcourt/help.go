@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/compat"
+)
+
+// flagLine says what a flag does; value is empty for one that is there or not.
+type flagLine struct{ name, value, does string }
+
+// flagHelp lists the flags in the order in which the help shows them.
+var flagHelp = [...]flagLine{
+	{"parts", "DIR", "part files to find ids in, instead of the demo; repeatable"},
+	{"rules", "DIR", "more rule files; repeatable"},
+	{"no-standard", "", "leave the standard rules out"},
+	{"explain", "", "also show what passed, what did not apply, and the values used"},
+	{"as-built", "", "print a block to fill in when the job is done"},
+	{"coverage", "", "show which outcomes and conditions no example reaches"},
+	{"mutants", "", "change each rule in small ways; show what no example notices"},
+	{"run", "REGEXP", "only rules whose id matches"},
+	{"min", "N", "least coverage in percent, else the exit status is 1"},
+	{"plain", "", "no colours; they are left out of files and pipes anyway"},
+}
+
+// help prints the list of commands.
+func help(w io.Writer) {
+	fmt.Fprint(w, "cogcourt judges whether the drivetrain parts of one bicycle go together.\n\nCommands:\n")
+	for _, c := range commands() {
+		fmt.Fprintf(w, "  %-17s %s\n", c.name+" "+c.args, c.does)
+	}
+	fmt.Fprint(w, `
+Flags may stand before or after the arguments; cogcourt help COMMAND lists those
+of a command.
+
+Exit status: 0 every mix passes or warns, 1 some mix fails, 4 none fails and some
+is unknown, 3 a file did not load, 2 wrong use.
+
+Try: cogcourt check demo:ferry-motor
+`)
+}
+
+// helpOn prints the help, or that of the named command.
+func helpOn(names []string, s stream) int {
+	if len(names) == 0 {
+		help(s.out)
+		return exitOK
+	}
+	for _, c := range commands() {
+		if c.name == names[0] {
+			c.help(s.out)
+			return exitOK
+		}
+	}
+	return unknownCommand(names[0], s)
+}
+
+// help prints what one command does, its flags and an example of use.
+func (c command) help(w io.Writer) {
+	fmt.Fprintf(w, "%s\n\n%s.\n", strings.TrimSpace("cogcourt "+c.name+" "+c.args), capital(c.does))
+	if len(c.formats) > 1 {
+		fmt.Fprintf(w, "\n  --format %-11s %s by default\n", strings.Join(c.formats, "|"), c.formats[0])
+	} else {
+		fmt.Fprintln(w)
+	}
+	for _, f := range flagHelp {
+		if c.takes(f.name) {
+			fmt.Fprintf(w, "  --%-18s %s\n", strings.TrimSpace(f.name+" "+f.value), f.does)
+		}
+	}
+	if more := examples(c.name); more != "" {
+		fmt.Fprintf(w, "\n%s", more)
+	}
+}
+
+// takes says whether a flag is for this command.
+func (c command) takes(flag string) bool {
+	return flag == "format" || flag == "plain" || slices.Contains(c.flags, flag)
+}
+
+// examples are command lines to begin with.
+func examples(command string) string {
+	switch command {
+	case "check":
+		return `  cogcourt check demo:ferry-motor
+  cogcourt check --rules my-rules bike.yaml
+  cogcourt check --format json - < bike.yaml
+`
+	case "prove":
+		return `  cogcourt prove --coverage --mutants my-rules
+  cogcourt prove --no-standard --run '^my-shop/' my-rules
+`
+	case "words":
+		return `  cogcourt words cassette
+  cogcourt words pitch_mm
+`
+	case "schema":
+		return "  cogcourt schema mix > mix.schema.json\n"
+	case "new":
+		return `  mkdir my-rules
+  cogcourt new my-shop/largest-cog > my-rules/mine.yaml
+  cogcourt prove --coverage --mutants my-rules
+`
+	}
+	return ""
+}
+
+// version prints the tool's version.
+func version(o options, s stream) int {
+	if len(o.args) > 0 {
+		return usage(s, "version", "takes no arguments")
+	}
+	fmt.Fprintln(s.out, "cogcourt "+compat.Version)
+	return exitOK
+}
+
+// capital makes the first letter of a sentence of plain English a capital.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

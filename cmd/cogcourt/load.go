@@ -1,0 +1,161 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules/source"
+)
+
+// catalogue loads the part files that the flags name, or the demo.
+func (o options) catalogue() (*catalog.Catalog, error) {
+	if len(o.parts) == 0 {
+		return catalog.Load(demo.Files())
+	}
+	dirs, err := folders(o.parts)
+	if err != nil {
+		return nil, err
+	}
+	return catalog.Load(dirs...)
+}
+
+// checker compiles the rules that the flags name.
+func (o options) checker() (*compat.Checker, error) {
+	dirs, err := folders(o.rules)
+	if err != nil {
+		return nil, err
+	}
+	return compat.New(compat.Config{Rules: dirs, NoStandard: o.noStandard})
+}
+
+// folder is a directory whose files are named by the path that the user gave.
+type folder struct {
+	files fs.FS
+	dir   string
+}
+
+// Open refuses what is neither a file nor a folder before it is opened: opening
+// a pipe would wait for somebody to write into it.
+func (f folder) Open(name string) (fs.File, error) {
+	info, err := fs.Stat(f.files, name)
+	if err != nil {
+		return nil, err
+	}
+	if !info.IsDir() && !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a regular file")
+	}
+	return f.files.Open(name)
+}
+
+// Shown implements source.Shower.
+func (f folder) Shown(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
+
+// folders opens directories. A file in place of one is a fault with a hint.
+func folders(dirs []string) ([]fs.FS, error) {
+	var ps source.Problems
+	var out []fs.FS
+	for _, dir := range dirs {
+		info, err := os.Stat(dir)
+		switch {
+		case err != nil:
+			ps.Add(source.Pos{File: dir}, "", "cannot be read: "+plain(err).Error(), "")
+		case !info.IsDir():
+			ps.Add(source.Pos{File: dir}, "", "is not a folder", "name the folder that the file is in: "+filepath.Dir(dir))
+		}
+		out = append(out, folder{os.DirFS(dir), dir})
+	}
+	return out, ps.Err()
+}
+
+// readMix reads one mix as the command line names it.
+func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
+	file, text, err := mixText(name, in)
+	if err != nil {
+		return compat.Mix{}, err
+	}
+	return compat.ReadMix(file, text, cat)
+}
+
+// mixText finds the text of a mix and the name to show in its faults.
+func mixText(name string, in io.Reader) (file string, text []byte, err error) {
+	if demoName, ok := strings.CutPrefix(name, "demo:"); ok {
+		text, ok := demo.Mix(demoName)
+		if !ok {
+			return name, nil, noDemo(name, demoName)
+		}
+		return name, text, nil
+	}
+	if name == "-" {
+		text, err = io.ReadAll(io.LimitReader(in, source.MaxBytes+1))
+		if err != nil {
+			return name, nil, unreadable("stdin", err)
+		}
+		return stdinName(text), text, nil
+	}
+	text, err = fileText(name)
+	return name, text, err
+}
+
+func noDemo(name, demoName string) error {
+	hint := source.Suggest(demoName, demo.Mixes())
+	if hint == "" {
+		hint = "known are " + strings.Join(demo.Mixes(), ", ")
+	}
+	return source.Problems{{Pos: source.Pos{File: name}, Text: "there is no such demo", Hint: hint}}
+}
+
+// fileText reads a regular file. It looks before it opens: opening a pipe would
+// wait for somebody to write into it.
+func fileText(name string) ([]byte, error) {
+	info, err := os.Stat(name)
+	switch {
+	case err != nil:
+		return nil, unreadable(name, err)
+	case info.IsDir():
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is a folder",
+			Hint: "name the mix files in it, such as " + filepath.Join(name, "bike.yaml")}}
+	case !info.Mode().IsRegular():
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is not a regular file",
+			Hint: "write - and send it to the standard input"}}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, unreadable(name, err)
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, source.MaxBytes+1))
+	if err != nil {
+		return nil, unreadable(name, err)
+	}
+	return text, nil
+}
+
+func unreadable(name string, err error) error {
+	return source.Problems{{Pos: source.Pos{File: name}, Text: "cannot be read: " + plain(err).Error()}}
+}
+
+// stdinName gives what was read from standard input the ending of its format.
+func stdinName(text []byte) string {
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	if bytes.HasPrefix(bytes.TrimLeft(text, " \t\r\n"), []byte("{")) {
+		return "stdin.json"
+	}
+	return "stdin"
+}
+
+// plain takes the path out of an error, which the place says already.
+func plain(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}

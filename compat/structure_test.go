@@ -1,0 +1,215 @@
+package compat_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// module is the path of the whole.
+const module = "example.org/cogcourt"
+
+// command is what the command and its inner packages may use.
+var command = []string{"compat/fit", "compat", "catalog", "catalog/demo", "rules", "rules/source"}
+
+// arrows are the imports that a package may have beside the standard library;
+// those of tests may be more. An arrow that is wanted is drawn here first.
+var arrows = map[string][]string{
+	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
+	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
+	"compat/fit":          {"compat", "catalog", "rules"},
+	"compat":              {"catalog", "rules", "rules/source", "rules/standard", "compat/geometry"},
+	"compat/geometry":     {},
+	"catalog":             {"rules", "rules/source"},
+	"catalog/demo":        {},
+	"rules":               {"rules/internal/expr", "rules/source"},
+	"rules/internal/expr": {"rules/source", "github.com/google/cel-go"},
+	"rules/source":        {"gopkg.in/yaml.v3"},
+	"rules/standard":      {},
+}
+
+// onlyStandard are packages of which even the standard library's use is bounded.
+var onlyStandard = map[string][]string{
+	"compat/geometry": {"math"},
+	"catalog/demo":    {"embed", "io/fs", "strings"},
+	"rules/standard":  {"embed", "io/fs"},
+}
+
+// goFile is one Go file of the module.
+type goFile struct {
+	pkg, path string // from the root, with slashes
+	test      bool
+	lines     int
+	fset      *token.FileSet
+	syntax    *ast.File
+}
+
+func (f goFile) line(pos token.Pos) int { return f.fset.Position(pos).Line }
+
+// goFiles parses every Go file of the module. What lies in a module of its own,
+// in testdata or below a dot is another matter.
+func goFiles(t *testing.T) []goFile {
+	t.Helper()
+	var out []goFile
+	root := filepath.Join("..")
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() {
+			_, ownModule := os.Stat(filepath.Join(path, "go.mod"))
+			if name := d.Name(); path != root && (name == "testdata" || strings.HasPrefix(name, ".") || ownModule == nil) {
+				return filepath.SkipDir
+			}
+			return nil
+		}
+		if !strings.HasSuffix(path, ".go") {
+			return nil
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		f := goFile{fset: token.NewFileSet(), test: strings.HasSuffix(path, "_test.go"), lines: strings.Count(string(text), "\n")}
+		short, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		f.path = filepath.ToSlash(short)
+		if f.pkg = "."; strings.Contains(f.path, "/") {
+			f.pkg = f.path[:strings.LastIndex(f.path, "/")]
+		}
+		f.syntax, err = parser.ParseFile(f.fset, f.path, text, parser.ParseComments)
+		out = append(out, f)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(out) < 100 {
+		t.Fatalf("only %d files were found", len(out))
+	}
+	return out
+}
+
+// imports gives what a file imports, its own module's packages from the root,
+// those of other modules by the module.
+func (f goFile) imports(t *testing.T) (own, foreign, standard []string) {
+	t.Helper()
+	for _, spec := range f.syntax.Imports {
+		path, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch first, _, _ := strings.Cut(path, "/"); {
+		case strings.HasPrefix(path, module+"/"):
+			own = append(own, strings.TrimPrefix(path, module+"/"))
+		case strings.Contains(first, "."):
+			foreign = append(foreign, path)
+		default:
+			standard = append(standard, path)
+		}
+	}
+	return own, foreign, standard
+}
+
+// within says whether a path is one of these packages or lies below one.
+func within(path string, packages []string) bool {
+	return slices.ContainsFunc(packages, func(p string) bool { return path == p || strings.HasPrefix(path, p+"/") })
+}
+
+// The packages depend on each other one way, and each of the two engines is
+// known to one package alone.
+func TestImportsFollowTheArrows(t *testing.T) {
+	met := map[string]bool{}
+	for _, f := range goFiles(t) {
+		allowed, known := arrows[f.pkg]
+		if !known {
+			t.Errorf("%s: the package %s has no place among the arrows", f.path, f.pkg)
+			continue
+		}
+		own, foreign, standard := f.imports(t)
+		for _, path := range foreign {
+			if !within(path, allowed) && !(f.test && within(path, []string{"github.com/google/go-cmp"})) {
+				t.Errorf("%s imports %s", f.path, path)
+			}
+		}
+		if f.test {
+			continue
+		}
+		met[f.pkg] = true
+		for _, path := range own {
+			if !slices.Contains(allowed, path) {
+				t.Errorf("%s imports %s", f.path, path)
+			}
+		}
+		if few, bounded := onlyStandard[f.pkg]; bounded {
+			for _, path := range standard {
+				if !slices.Contains(few, path) {
+					t.Errorf("%s imports %s", f.path, path)
+				}
+			}
+		}
+	}
+	for _, pkg := range slices.Sorted(maps.Keys(arrows)) {
+		if !met[pkg] && pkg != "compat/fit" {
+			t.Errorf("the arrows name %s, which has no file", pkg)
+		}
+	}
+}
+
+// The engines' types are no part of what a package shows: a program that uses
+// this module never meets them, and they can be changed for others.
+func TestNoForeignTypeIsShown(t *testing.T) {
+	for _, f := range goFiles(t) {
+		if f.test || within(f.pkg, []string{"rules/internal"}) {
+			continue
+		}
+		foreign := map[string]bool{}
+		for _, spec := range f.syntax.Imports {
+			path, _ := strconv.Unquote(spec.Path.Value)
+			if first, _, _ := strings.Cut(path, "/"); strings.Contains(first, ".") && !strings.HasPrefix(path, module) || strings.HasSuffix(path, "internal/expr") {
+				name := path[strings.LastIndex(path, "/")+1:]
+				if spec.Name != nil {
+					name = spec.Name.Name
+				}
+				foreign[strings.TrimSuffix(name, ".v3")] = true
+			}
+		}
+		for _, decl := range f.syntax.Decls {
+			fn, ok := decl.(*ast.FuncDecl)
+			if !ok || !fn.Name.IsExported() || fn.Recv != nil && !exportedReceiver(fn) {
+				continue
+			}
+			ast.Inspect(fn.Type, func(n ast.Node) bool {
+				if sel, ok := n.(*ast.SelectorExpr); ok {
+					if x, ok := sel.X.(*ast.Ident); ok && foreign[x.Name] {
+						t.Errorf("%s:%d: %s shows %s.%s", f.path, f.line(fn.Pos()), fn.Name.Name, x.Name, sel.Sel.Name)
+					}
+				}
+				return true
+			})
+		}
+	}
+}
+
+// exportedReceiver says whether a method is one of an exported type.
+func exportedReceiver(fn *ast.FuncDecl) bool {
+	typ := fn.Recv.List[0].Type
+	if star, ok := typ.(*ast.StarExpr); ok {
+		typ = star.X
+	}
+	if index, ok := typ.(*ast.IndexExpr); ok {
+		typ = index.X
+	}
+	name, ok := typ.(*ast.Ident)
+	return ok && name.IsExported()
+}
