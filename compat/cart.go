@@ -110,10 +110,10 @@ func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) 
 		*ps = append(*ps, r.ps...)
 		out = append(out, r.mix)
 		if other, twice := taken[r.mix.name]; twice && r.mix.name != "" {
-			ps.Add(item.Get("mix").Pos, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", r.mix.name, other), "give each a name of its own")
+			ps.Add(item.Pos, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", r.mix.name, other), "give each a name of its own")
 			continue
 		}
-		taken[r.mix.name] = item.Get("mix").At(0)
+		taken[r.mix.name] = item.Pos
 	}
 	return out
 }

@@ -12,40 +12,42 @@ import (
 
 // textLines are command lines whose text is for people.
 func textLines() []string {
-	lines := []string{"rules", "words", "parts", "prove", "help", "prove --coverage --mutants"}
+	lines := []string{"rules", "words", "parts", "help", "prove --coverage --mutants --run ^cassette/"}
 	for _, c := range commands() {
 		lines = append(lines, "help "+c.name)
 	}
 	for _, name := range demo.Mixes() {
 		lines = append(lines, "check demo:"+name, "check --explain demo:"+name, "sheet demo:"+name, "sheet --as-built demo:"+name)
 	}
-	for _, r := range ruleIDs() {
-		lines = append(lines, "rule "+r)
-	}
 	return lines
 }
 
-func ruleIDs() []string {
+// ruleTexts shows every rule whole.
+func ruleTexts(t *testing.T) string {
 	c, err := options{}.checker()
 	if err != nil {
-		return nil
+		t.Fatal(err)
 	}
-	var ids []string
+	var out strings.Builder
 	for _, r := range c.Rules().Rules() {
-		ids = append(ids, r.ID)
+		view.Rule(&out, c.Rules(), r)
 	}
-	return ids
+	return out.String()
 }
 
 // TestColumns holds that no line of a text is longer than 80 characters, but for
 // a word that cannot be broken and its margin, and that none ends in a blank.
 func TestColumns(t *testing.T) {
+	texts := map[string]string{"rule": ruleTexts(t)}
 	for _, line := range textLines() {
 		_, stdout, stderr := command1("", strings.Fields(line)...)
 		if stdout == "" {
 			t.Errorf("%s prints nothing: %s", line, stderr)
 		}
-		for _, out := range strings.Split(stdout, "\n") {
+		texts[line] = stdout
+	}
+	for line, text := range texts {
+		for _, out := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(out); n > 80 && len(strings.Fields(out)) > 1 {
 				t.Errorf("%s: %d columns: %s", line, n, out)
 			}

@@ -14,13 +14,13 @@ type flagLine struct{ name, value, does string }
 
 // flagHelp lists the flags in the order in which the help shows them.
 var flagHelp = [...]flagLine{
-	{"parts", "DIR", "part files to find ids in, instead of the demo; repeatable"},
-	{"rules", "DIR", "more rule files; repeatable"},
+	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
+	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
-	{"explain", "", "also show what passed, what did not apply, and the values used"},
+	{"explain", "", "also show passes, what did not apply, and values used"},
 	{"as-built", "", "print a block to fill in when the job is done"},
-	{"coverage", "", "show which outcomes and conditions no example reaches"},
-	{"mutants", "", "change each rule in small ways; show what no example notices"},
+	{"coverage", "", "show outcomes and conditions that no example reaches"},
+	{"mutants", "", "show small changes of rules that no example notices"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
 	{"plain", "", "no colours; they are left out of files and pipes anyway"},
@@ -36,8 +36,8 @@ func help(w io.Writer) {
 Flags may stand before or after the arguments; cogcourt help COMMAND lists those
 of a command.
 
-Exit status: 0 every mix passes or warns, 1 some mix fails, 4 none fails and some
-is unknown, 3 a file did not load, 2 wrong use.
+Exit status: 0 every mix passes or warns, 1 some mix fails, 4 none fails and
+some is unknown, 3 a file did not load, 2 wrong use.
 
 Try: cogcourt check demo:ferry-motor
 `)

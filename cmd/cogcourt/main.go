@@ -60,7 +60,7 @@ func commands() []command {
 		{"rule", "ID", "show one rule with its reason, limits and examples", text, ruleFlags, showRule},
 		{"prove", "[DIR...]", "run the examples of the rules, also of those in folders", textJSON,
 			[]string{"rules", "no-standard", "coverage", "mutants", "run", "min"}, prove},
-		{"words", "[WORD...]", "list what rules and parts may speak of, and how to measure it",
+		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
 		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", []string{"json"}, nil, printSchema},
 		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},

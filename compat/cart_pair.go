@@ -1,0 +1,216 @@
+package compat
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules/source"
+)
+
+// pairing finds out which line of a cart is for which bicycle: as the line says;
+// where there is one bicycle only, for that; else where it brings no fault and
+// would bring one elsewhere. What is still open then is ambiguous.
+type pairing struct {
+	checker *Checker
+	bikes   []Mix
+	lines   []CartLine       // the answer
+	parts   [][]catalog.Part // what each line brings; none of one that is ignored or ambiguous
+	fitted  [][]int          // the lines by bicycle, in their order
+}
+
+// newPairing resolves the lines and lists the bicycles.
+func newPairing(c *Checker, cart ShopCart, from *catalog.Catalog) *pairing {
+	p := &pairing{checker: c, bikes: slices.Clone(cart.Bikes), lines: slices.Clone(cart.Lines), parts: make([][]catalog.Part, len(cart.Lines))}
+	for i := range p.lines {
+		l := &p.lines[i]
+		l.Quantity = max(l.Quantity, 1)
+		l.Use, l.Bikes, l.Spare, l.Note = "", nil, 0, ""
+		p.parts[i] = p.resolve(l, from)
+	}
+	if len(p.bikes) == 0 {
+		p.bikes = ownBikes(cart)
+	}
+	p.fitted = make([][]int, len(p.bikes))
+	return p
+}
+
+// ownBikes makes the bicycles of a cart that knows none: one for each name that
+// its lines are for, or one of all lines.
+func ownBikes(cart ShopCart) []Mix {
+	var out []Mix
+	taken := map[string]bool{}
+	for _, l := range cart.Lines {
+		if l.Bike != "" && !taken[l.Bike] {
+			taken[l.Bike] = true
+			out = append(out, emptyMix(l.Bike, Cart))
+		}
+	}
+	if out == nil {
+		out = append(out, emptyMix(cart.Name, Cart))
+	}
+	return out
+}
+
+// resolve finds the parts that a line stands for. One that stands for none is
+// ignored, and says so: a misspelt id must not pass for a bell.
+func (p *pairing) resolve(l *CartLine, from *catalog.Catalog) []catalog.Part {
+	if part, ok := from.Part(l.ID); ok {
+		return []catalog.Part{part}
+	}
+	set := from.BySKU(l.SKU)
+	if l.SKU == "" || len(set) == 0 {
+		l.Use, l.Note = useIgnored, "the catalogue has no such part"
+		if near := source.Nearest(l.ID, ids(from)); l.ID != "" && near != "" {
+			l.Note += "; is " + near + " meant?"
+		}
+		return nil
+	}
+	for i, part := range set {
+		for _, other := range set[:i] {
+			if other.Kind() == part.Kind() {
+				l.Use = useAmbiguous
+				l.Note = fmt.Sprintf("the number stands for %s and for %s, say which by id", other.ID(), part.ID())
+				return nil
+			}
+		}
+	}
+	return set
+}
+
+// ids lists all ids of a catalogue.
+func ids(from *catalog.Catalog) []string {
+	parts := from.Parts()
+	out := make([]string, len(parts))
+	for i, part := range parts {
+		out[i] = part.ID()
+	}
+	return out
+}
+
+// pair fits every line that it can.
+func (p *pairing) pair(ctx context.Context) error {
+	said := make([][]int, len(p.bikes))
+	var free []int
+	for i := range p.lines {
+		l := &p.lines[i]
+		switch bike := p.bike(l.Bike); {
+		case l.Use != "":
+		case bike >= 0:
+			said[bike] = append(said[bike], i)
+		case l.Bike == "":
+			free = append(free, i)
+		default:
+			p.ambiguous(i, fmt.Sprintf("no bicycle is called %q", l.Bike))
+		}
+	}
+	for bike, lines := range said {
+		p.fitAll(bike, lines)
+	}
+	err := p.pairFree(ctx, free)
+	for bike := range p.fitted {
+		slices.Sort(p.fitted[bike])
+	}
+	p.count()
+	return err
+}
+
+// bike finds a bicycle by name. A line that names none is for the only one.
+func (p *pairing) bike(name string) int {
+	if name == "" {
+		if len(p.bikes) == 1 {
+			return 0
+		}
+		return -1
+	}
+	return slices.IndexFunc(p.bikes, func(m Mix) bool { return m.name == name })
+}
+
+// ambiguous names a line as such.
+func (p *pairing) ambiguous(line int, note string) {
+	p.lines[line].Use, p.lines[line].Note = useAmbiguous, note
+	p.parts[line] = nil
+}
+
+// fitAll fits lines to the bicycle that they are for. Different parts of one kind
+// cannot all be fitted, and which one is meant nobody can know.
+func (p *pairing) fitAll(bike int, lines []int) {
+	clashes := map[int][]string{}
+	for _, i := range lines {
+		for _, j := range lines {
+			if kind := clash(p.parts[i], p.parts[j]); kind != "" && i != j {
+				clashes[i] = append(clashes[i], fmt.Sprintf("line %d", j+1))
+			}
+		}
+	}
+	for _, i := range lines {
+		if with, ok := clashes[i]; ok {
+			p.ambiguous(i, fmt.Sprintf("%s brings another part of the same kind for %s", strings.Join(with, " and "), p.bikeName(bike)))
+			continue
+		}
+		p.fit(bike, i)
+	}
+}
+
+func (p *pairing) bikeName(bike int) string {
+	if name := p.bikes[bike].name; name != "" {
+		return name
+	}
+	return "the bicycle"
+}
+
+// clash gives the kind of which two lines bring different parts, or "".
+func clash(a, b []catalog.Part) string {
+	for _, x := range a {
+		for _, y := range b {
+			if x.Kind() == y.Kind() && x != y {
+				return x.Kind()
+			}
+		}
+	}
+	return ""
+}
+
+// fit fits one of a line to a bicycle, where an earlier line has not fitted the
+// same already.
+func (p *pairing) fit(bike, line int) {
+	for _, other := range p.fitted[bike] {
+		if slices.Equal(p.parts[other], p.parts[line]) {
+			return
+		}
+	}
+	p.fitted[bike] = append(p.fitted[bike], line)
+	l := &p.lines[line]
+	l.Bikes = append(l.Bikes, p.bikes[bike].name)
+}
+
+// count says of each line what is fitted and what is left over.
+func (p *pairing) count() {
+	for i := range p.lines {
+		l := &p.lines[i]
+		if l.Use != "" {
+			continue
+		}
+		l.Spare = l.Quantity - len(l.Bikes)
+		l.Use = useFitted
+		if len(l.Bikes) == 0 {
+			l.Use = useSpare
+		}
+	}
+}
+
+// fittedTo gives the parts that a bicycle gets, and the lines as differences.
+func (p *pairing) fittedTo(bike int) (parts []catalog.Part, lines []difference) {
+	for _, i := range p.fitted[bike] {
+		d := difference{name: fmt.Sprintf("line %d", i+1), line: i + 1}
+		for _, part := range p.parts[i] {
+			kind, _ := catalog.KindIndex(part.Kind())
+			d.kinds = append(d.kinds, kind)
+		}
+		parts = append(parts, p.parts[i]...)
+		lines = append(lines, d)
+	}
+	return parts, lines
+}
