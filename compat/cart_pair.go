@@ -19,7 +19,13 @@ type pairing struct {
 	lines   []CartLine       // the answer
 	parts   [][]catalog.Part // what each line brings; none of one that is ignored or ambiguous
 	fitted  [][]int          // the lines by bicycle, in their order
+	ids     []string         // of the catalogue; listed when a hint is wanted
+	hints   int
 }
+
+// mostHints bounds how many lines are held against every id of a catalogue, which
+// takes a millisecond or two each.
+const mostHints = 5
 
 // newPairing resolves the lines and lists the bicycles.
 func newPairing(c *Checker, cart ShopCart, from *catalog.Catalog) *pairing {
@@ -63,7 +69,7 @@ func (p *pairing) resolve(l *CartLine, from *catalog.Catalog) []catalog.Part {
 	set := from.BySKU(l.SKU)
 	if l.SKU == "" || len(set) == 0 {
 		l.Use, l.Note = useIgnored, "the catalogue has no such part"
-		if near := source.Nearest(l.ID, ids(from)); l.ID != "" && near != "" {
+		if near := p.near(l.ID, from); near != "" {
 			l.Note += "; is " + near + " meant?"
 		}
 		return nil
@@ -80,14 +86,18 @@ func (p *pairing) resolve(l *CartLine, from *catalog.Catalog) []catalog.Part {
 	return set
 }
 
-// ids lists all ids of a catalogue.
-func ids(from *catalog.Catalog) []string {
-	parts := from.Parts()
-	out := make([]string, len(parts))
-	for i, part := range parts {
-		out[i] = part.ID()
+// near gives the id that is most probably meant by one that is not there.
+func (p *pairing) near(id string, from *catalog.Catalog) string {
+	if id == "" || p.hints == mostHints {
+		return ""
 	}
-	return out
+	p.hints++
+	if p.ids == nil {
+		for _, part := range from.Parts() {
+			p.ids = append(p.ids, part.ID())
+		}
+	}
+	return source.Nearest(id, p.ids)
 }
 
 // pair fits every line that it can.
@@ -173,13 +183,12 @@ func clash(a, b []catalog.Part) string {
 	return ""
 }
 
-// fit fits one of a line to a bicycle, where an earlier line has not fitted the
+// fit fits one of a line to a bicycle, where earlier lines have not fitted the
 // same already.
 func (p *pairing) fit(bike, line int) {
-	for _, other := range p.fitted[bike] {
-		if slices.Equal(p.parts[other], p.parts[line]) {
-			return
-		}
+	there, _ := p.fittedTo(bike)
+	if !slices.ContainsFunc(p.parts[line], func(part catalog.Part) bool { return !slices.Contains(there, part) }) {
+		return
 	}
 	p.fitted[bike] = append(p.fitted[bike], line)
 	l := &p.lines[line]

@@ -21,9 +21,8 @@ type batch struct {
 	count int // on how many bicycles they go
 }
 
-// pairFree pairs the lines that say no bicycle, where there are several: in all
-// ways that the bicycles have room for, it counts the faults. A line belongs
-// where all the best ways put it.
+// pairFree pairs the lines that say no bicycle, where there are several: it
+// counts the faults in all ways that the bicycles have room for.
 func (p *pairing) pairFree(ctx context.Context, free []int) error {
 	batches := p.withRoom(p.batches(free))
 	if len(batches) == 0 {
@@ -41,14 +40,31 @@ func (p *pairing) pairFree(ctx context.Context, free []int) error {
 		p.giveUp(batches, "the lines bring more parts of one kind than there are bicycles; say for which one this is")
 		return nil
 	}
-	for i, b := range batches {
-		if sets := s.seen[i]; len(sets) > 1 {
-			p.giveUp(batches[i:i+1], "it goes as well with "+p.bikeNames(sets)+"; say for which one it is")
-		} else {
-			p.fitBatch(b, sets[0])
+	s.decide()
+	return nil
+}
+
+// decide fits the batches that all the best ways put in one place, if they bring
+// no fault there. One that brings a fault everywhere belongs nowhere for sure: a
+// hub may fail on the right bicycle for its freehub, and on the wrong one for its
+// width.
+func (s *search) decide() {
+	brings := make([]bool, len(s.batches)) // before any is fitted, which the counts rest on
+	for i := range s.batches {
+		without := slices.Clone(s.way)
+		without[i] = 0
+		brings[i] = s.faultsOfAll(without) < s.best
+	}
+	for i, b := range s.batches {
+		switch sets := s.seen[i]; {
+		case len(sets) > 1:
+			s.p.giveUp(s.batches[i:i+1], "it goes as well with "+s.p.bikeNames(sets)+"; say for which one it is")
+		case brings[i] && b.count < len(s.p.bikes):
+			s.p.giveUp(s.batches[i:i+1], "it brings a fault on every bicycle; say for which one it is")
+		default:
+			s.p.fitBatch(b, sets[0])
 		}
 	}
-	return nil
 }
 
 // batches puts lines together that bring the same.
@@ -131,7 +147,7 @@ func (p *pairing) fitBatch(b batch, set uint64) {
 	}
 	if b.count < len(p.bikes) {
 		for _, i := range b.lines {
-			p.lines[i].Note = "paired by trying: the best fit is there alone"
+			p.lines[i].Note = "paired by trying: elsewhere it brings a fault"
 		}
 	}
 }
@@ -157,6 +173,7 @@ type search struct {
 	batches []batch
 	faults  map[[2]uint64]int // of a bicycle with a set of batches
 	best    int               // the fewest faults of all bicycles; -1 before any way was found
+	way     []uint64          // one of the best: where it puts each batch
 	seen    [][]uint64        // the bicycles that each batch goes to in the best ways
 }
 
@@ -169,7 +186,7 @@ func (s *search) feasible() bool {
 	ways := 1
 	for _, b := range s.batches {
 		chosen := 1
-		for k := range b.count { // exact: a product of k+1 numbers in a row holds (k+1)!
+		for k := range min(b.count, len(s.p.bikes)-b.count) { // exact: a product of k+1 numbers in a row holds (k+1)!
 			if chosen = chosen * (len(s.p.bikes) - k) / (k + 1); chosen > mostWays {
 				return false
 			}
@@ -240,15 +257,12 @@ func (s *search) room(chosen []uint64, set uint64) bool {
 
 // judge counts the faults of all bicycles in one way, and keeps the best ways.
 func (s *search) judge(chosen []uint64) {
-	sum := 0
-	for bike := range s.p.bikes {
-		sum += s.faultsOf(bike, chosen)
-	}
+	sum := s.faultsOfAll(chosen)
 	if s.best >= 0 && sum > s.best {
 		return
 	}
 	if s.best < 0 || sum < s.best {
-		s.best = sum
+		s.best, s.way = sum, slices.Clone(chosen)
 		for i := range s.seen {
 			s.seen[i] = nil
 		}
@@ -258,6 +272,15 @@ func (s *search) judge(chosen []uint64) {
 			s.seen[i] = append(s.seen[i], set)
 		}
 	}
+}
+
+// faultsOfAll counts what fails on all bicycles.
+func (s *search) faultsOfAll(chosen []uint64) int {
+	sum := 0
+	for bike := range s.p.bikes {
+		sum += s.faultsOf(bike, chosen)
+	}
+	return sum
 }
 
 // faultsOf counts what fails on a bicycle with the batches that are for it.

@@ -37,6 +37,11 @@ const (
 	figChainPitches
 	figChainMargin
 	figSmallSmallSlack
+	figRingThickness
+	figRingNarrowWide
+	figRingExtended
+	figGuided
+	figMountHanger
 	figRingLines
 	figCogLines
 	figChainAngles
@@ -62,7 +67,7 @@ const (
 // figureTable describes every figure, in the order in which they are worked out.
 var figureTable = slices.Concat(
 	cassetteFigures(), stepFigures(), indexFigures(), trimFigures(), toothFigures(), lengthFigures(),
-	lineFigures(), fitFigures(), hangerFigures(), gearFigures())
+	ringFigures(), lineFigures(), fitFigures(), hangerFigures(), gearFigures())
 
 // figureObject is what rules read as figures.
 var figureObject = newFigureObject()

@@ -18,7 +18,7 @@ var likelyRanges = map[string][2]float64{
 	"over_locknut_mm": {130, 150}, "smallest_cog_inset_mm": {2, 9}, "shoulder_inset_mm": {34, 46}, "spoke_clearance_mm": {0, 8},
 	"bead_seat_mm": {406, 630}, "tyre_width_mm": {20, 60}, "strength_n": {6000, 10000}, "min_cog_t": {9, 12},
 	"spacer_mm": {0, 3}, "spacer_behind_mm": {0, 4}, "hanger_error_mm": {0, 6}, "chain_wear_percent": {0, 1.2}, "guide_bolt_to_cog_mm": {30, 50},
-	"cage_to_spoke_mm": {-1, 8}, "jockey_play_mm": {0, 2}, "torque_nm": {2, 40}, "mount_torque_nm": {5, 20}, "clamp_diameter_mm": {22, 24},
+	"cage_to_spoke_mm": {-1, 8}, "jockey_play_mm": {0, 2}, "torque_nm": {2, 40}, "mount_torque_nm": {2, 30}, "clamp_diameter_mm": {22, 24},
 	"free_bar_mm": {0, 80}, "clamp_width_mm": {8, 30}, "nominal_v": {1, 8}, "cell_max_v": {1, 8}, "end_to_end_pitches": {98, 118},
 }
 
@@ -34,6 +34,10 @@ var likelyValues = map[string]func(d *drawer) any{
 	"chainring.roller_class": func(d *drawer) any { return d.rollers() },
 	"chain.roller_class":     func(d *drawer) any { return d.rollers() },
 	"chain.pitches":          func(d *drawer) any { return 100 + d.IntN(28) },
+	"cell.chemistry":         func(d *drawer) any { return d.oftenFirst("li-ion", "lithium-manganese") },
+	"charger.chemistry":      func(d *drawer) any { return d.oftenFirst("li-ion", "nickel-metal-hydride") },
+	"charger.min_c":          func(d *drawer) any { return d.between(-20, 20) },
+	"charger.max_c":          func(d *drawer) any { return d.between(30, 60) },
 	"hub.freehub":            func(d *drawer) any { return d.freehub() },
 	"hub.kind_of_hub":        func(d *drawer) any { return d.oftenFirst("cassette", "freewheel", "internal", "fixed") },
 	"frame.hanger":           func(d *drawer) any { return d.oftenFirst("fixed", "replaceable", "direct", "universal") },

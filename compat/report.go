@@ -182,3 +182,19 @@ func (r Report) RuleSet() (packs []rules.Pack, hash string, count int) {
 	s := r.checker.set
 	return s.Packs(), s.Hash(), len(s.Rules())
 }
+
+// RuleVerdict is what one applied rule comes to.
+type RuleVerdict struct {
+	Rule    string
+	Verdict rules.Verdict
+}
+
+// Verdicts gives the verdict of every applied rule in the order of Findings, for
+// who needs no texts: nothing is rendered.
+func (r Report) Verdicts() []RuleVerdict {
+	out := make([]RuleVerdict, len(r.result.Findings))
+	for i, f := range r.result.Findings {
+		out[i] = RuleVerdict{f.Rule.ID, f.Verdict}
+	}
+	return out
+}

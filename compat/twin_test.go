@@ -160,6 +160,7 @@ func TestTwinHasEveryRule(t *testing.T) {
 func TestTwinSaysTheSame(t *testing.T) {
 	c := standardChecker(t)
 	random := seeded(8)
+	seen := map[string]int{}
 	for range 6000 {
 		d := randomDraw(random)
 		m := d.mix(t)
@@ -168,6 +169,7 @@ func TestTwinSaysTheSame(t *testing.T) {
 			t.Errorf("the checker gives %s, complete %v; the twin %s, %v", r.Verdict, r.Complete, twin.verdict, twin.complete)
 		}
 		for i, rule := range twinRules {
+			seen[rule.id+" "+stateOf(r.result, rule.id)]++
 			if got, want := saidBy(r, rule.id), twin.findings[i]; !got.same(want) {
 				t.Errorf("%s: the checker gives %s; the twin %s", rule.id, got, want)
 			}
@@ -177,6 +179,32 @@ func TestTwinSaysTheSame(t *testing.T) {
 			t.Fatalf("the mix: %v", d.fields)
 		}
 	}
+	// Where no mix makes a rule say something, nothing is compared.
+	for _, rule := range c.set.Rules() {
+		for _, state := range canSay(c.set, rule) {
+			if seen[rule.ID+" "+state] == 0 {
+				t.Errorf("no mix made %s say %s", rule.ID, state)
+			}
+		}
+	}
+}
+
+// canSay lists what a rule can come to by the way it is written.
+func canSay(set *rules.Set, rule *rules.Rule) []string {
+	out := []string{"pass"}
+	if rule.FailIf != "" {
+		out = append(out, "fail")
+	}
+	if rule.WarnIf != "" {
+		out = append(out, "warn")
+	}
+	switch {
+	case len(set.Asks(rule)) > 0:
+		out = append(out, "not applied, unstated")
+	case rule.ID != "chain/roller": // its facts have a default
+		out = append(out, "unknown", "not applied, absent")
+	}
+	return out
 }
 
 func sameFigures(t *testing.T, r Report, twin *twinFigures) {

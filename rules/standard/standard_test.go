@@ -28,7 +28,7 @@ var shipped = []string{
 	"drive/actuation", "drive/radio", "drive/single-step", "front/difference", "hanger/mount",
 	"hub/freehub", "hub/lockring-margin", "hub/over-locknut", "hub/spacer-tall",
 	"index/family", "index/hanger", "index/residual", "index/steps", "index/trim-range",
-	"line/angle-largest", "line/angle-smallest", "ring/extended-plates", "ring/narrow-wide-even",
+	"line/angle-largest", "line/angle-smallest", "ring/extended-plates", "ring/narrow-wide-even", "ring/retention",
 	"torque/plausible", "torque/tightened",
 }
 

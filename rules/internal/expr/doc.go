@@ -8,6 +8,12 @@
 // is proven to be bounded by the caps of the lists, and what is wrong is
 // reported as an [Issue] at the name itself, with the nearest right name.
 //
+// Beside the operators of CEL the functions are abs, min, max, sum, first, last,
+// count, size, near, list.all, list.exists, text.startsWith and, in a when,
+// stated. Whole numbers and fractions mix in arithmetic and order; a quotient is
+// a fraction; fractions are never compared for equality. Lists hold values of
+// one kind, loops do not nest, and no text grows beyond a bound.
+//
 // An expression is compiled twice: by the engine, which knows how unstated
 // facts and errors travel, and, where it only reads numbers, texts and flags,
 // into closures that answer while every fact that they need is stated. Whenever
