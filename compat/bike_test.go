@@ -57,7 +57,7 @@ type bike struct {
 	}
 	rear struct {
 		kindOf
-		actuation, family, radio, rest, mount, hanger, cell twinWord
+		actuation, family, radio, rest, mount, cell, clutch twinWord
 		ratio, madeForPitch, trim, add, addRest, gap        twinNum
 		guideTeeth, guideRadius, maxCog, capacity           twinNum
 		gauge, minLargest, trimRange, maxFront              twinNum
@@ -79,8 +79,16 @@ type bike struct {
 	}
 	ring struct {
 		kindOf
-		rings      twinNums
-		narrowWide twinNum
+		rings                           twinNums
+		narrowWide, thickness, extended twinNum
+	}
+	guide struct {
+		kindOf
+		largest twinNum
+	}
+	link struct {
+		kindOf
+		gives twinWord
 	}
 	hub struct {
 		kindOf
@@ -155,6 +163,9 @@ func bikeOf(m Mix) *bike {
 	b.readShifter(of(catalog.RearShifter))
 	b.readFront(of(catalog.Crankset), of(catalog.Chainring))
 	b.readFrame(of(catalog.Hub), of(catalog.Frame), of(catalog.Wheel))
+	guide, link := of(catalog.ChainGuide), of(catalog.HangerLink)
+	b.guide.kindOf, b.guide.largest = guide.kind(), guide.num("ring_max_t")
+	b.link.kindOf, b.link.gives = link.kind(), link.word("gives_hanger")
 	b.readPower(of(catalog.Cell), of(catalog.Charger))
 	b.readBench(bikeReader{bench, m.records[benchPlace]})
 	return b
@@ -178,7 +189,7 @@ func (b *bike) readCogs(cassette, chain, connector bikeReader) {
 func (b *bike) readRear(r bikeReader) {
 	d := &b.rear
 	d.kindOf, d.actuation, d.family = r.kind(), r.word("actuation"), r.word("index_family")
-	d.radio, d.rest, d.mount, d.hanger = r.word("radio"), r.word("rest_cog"), r.word("mount"), r.word("hanger")
+	d.radio, d.rest, d.mount, d.clutch = r.word("radio"), r.word("rest_cog"), r.word("mount"), r.word("clutch")
 	d.ratio, d.ratios, d.steps = r.num("ratio"), r.nums("ratios"), r.nums("steps_mm")
 	d.madeForPitch, d.madeForPitches = r.num("made_for_pitch_mm"), r.nums("made_for_pitches_mm")
 	d.selectable, d.trim, d.trimRange = r.nums("steps_selectable"), r.num("trim_step_mm"), r.num("trim_range_mm")
@@ -201,7 +212,9 @@ func (b *bike) readFront(crank, ring bikeReader) {
 	c.kindOf, c.rings, c.offsets = crank.kind(), crank.nums("rings_t"), crank.nums("ring_offset_mm")
 	c.line, c.rollers, c.thickness = crank.num("chainline_mm"), crank.word("roller_class"), crank.num("ring_thickness_mm")
 	c.extended, c.narrowWide = crank.num("extended_inner_plates"), crank.num("narrow_wide")
-	b.ring.kindOf, b.ring.rings, b.ring.narrowWide = ring.kind(), ring.nums("rings_t"), ring.num("narrow_wide")
+	g := &b.ring
+	g.kindOf, g.rings, g.narrowWide = ring.kind(), ring.nums("rings_t"), ring.num("narrow_wide")
+	g.thickness, g.extended = ring.num("ring_thickness_mm"), ring.num("extended_inner_plates")
 }
 
 func (b *bike) readFrame(hub, frame, wheel bikeReader) {

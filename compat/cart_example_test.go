@@ -56,9 +56,21 @@ func ExampleLive_CheckCart() {
 	}
 	for _, bike := range report.Bikes {
 		fmt.Println(bike.After.Mix.Name(), bike.Before.Verdict, "to", bike.After.Verdict)
-		for _, f := range slices.Concat(bike.Worse, bike.New, bike.Better, bike.Gone) {
-			fmt.Println("-", f)
+		for _, f := range slices.Concat(bike.Worse, bike.New) {
+			fmt.Println("-", f.Rule, f.Was, "to", f.Now, "because of", f.Causes) // f.Text says why
 		}
 	}
-	// Output: x
+	// Output:
+	// 1 SD-1251: fitted to Ferry 7 (paired by trying: elsewhere it brings a fault)
+	// 2 WC-2012: fitted to Ferry 7, 1 spare
+	// 3 hauler-9-11-40: fitted to Club tourer
+	// 4 WC-2009: fitted to Club tourer (paired by trying: elsewhere it brings a fault)
+	// 5 BELL-3: ignored (the catalogue has no such part)
+	// 6 GF-6048: fitted to Club tourer
+	// 7 tiller-bar-flat: ambiguous (it goes as well with Ferry 7 as with Club tourer; say for which one it is)
+	// Ferry 7 warn to warn
+	// Club tourer pass to fail
+	// - cassette/capacity pass to fail because of [[line 3 line 6]]
+	// - cassette/largest-cog pass to warn because of [[line 3]]
+	// - chain/length pass to warn because of [[line 3 line 6]]
 }

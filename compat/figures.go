@@ -61,13 +61,21 @@ const (
 	figLargestStep
 	figDevelopmentLow
 	figDevelopmentHigh
+	figResidualStops
+	figRubMargins
+	figFreePlay
+	figCageRange
+	figTyreGap
+	figSpokeGap
+	figSagShift
+	figRingReach
 	figureCount
 )
 
 // figureTable describes every figure, in the order in which they are worked out.
 var figureTable = slices.Concat(
 	cassetteFigures(), stepFigures(), indexFigures(), trimFigures(), toothFigures(), lengthFigures(),
-	ringFigures(), lineFigures(), fitFigures(), hangerFigures(), gearFigures())
+	ringFigures(), lineFigures(), fitFigures(), hangerFigures(), gearFigures(), textFigures())
 
 // figureObject is what rules read as figures.
 var figureObject = newFigureObject()
@@ -109,6 +117,14 @@ func (f Figures) Value(name string) (source.Value, rules.Lack) {
 		return source.Value{}, rules.Lack{Reason: "there is no such figure"}
 	}
 	return f.data.values[i], f.data.record.Lack(i)
+}
+
+// Record gives the figures as the facts that rules read.
+func (f Figures) Record() *rules.Record {
+	if f.data == nil {
+		return nil
+	}
+	return &f.data.record
 }
 
 // FigureFields describes every figure, in the order in which they are worked out.

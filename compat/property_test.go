@@ -136,7 +136,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 	for _, facts := range reads {
 		maps.Copy(read, facts)
 	}
-	random := seeded(13)
+	random := seeded(1)
 	chooser := removals{tried: map[string]int{}, changed: map[string]int{}}
 	pairs := map[string]bool{}
 	for range randomMixes {

@@ -71,6 +71,7 @@ var twinRules = []twinRule{
 	{"line/angle-smallest", angleSmallest},
 	{"chain/on-ring", chainOnRing},
 	{"ring/extended-plates", extendedPlates},
+	{"ring/retention", retention},
 	{"ring/narrow-wide-even", crankNarrowWide},
 	{"chainring/narrow-wide-even", ringNarrowWide},
 }
@@ -212,7 +213,7 @@ func sameFigures(t *testing.T, r Report, twin *twinFigures) {
 	for i, field := range figureTable {
 		got, lack := r.Figures.Value(field.Name)
 		want := twin.all[i]
-		if got.Known != want.known || got.Known && (got.Num != want.x || got.Assumed != want.assumed || !slices.Equal(got.List, want.xs)) {
+		if got.Known != want.known || got.Known && (got.Num != want.x || got.Text != want.s || got.Assumed != want.assumed || !slices.Equal(got.List, want.xs)) {
 			t.Errorf("%s: the checker has %+v, the twin %+v", field.Name, got, want)
 		}
 		if why := want.why; why != nil && (!slices.Equal(lack.Missing, why.missing) || !slices.Equal(lack.Absent, why.absent) || lack.Reason != why.reason) {

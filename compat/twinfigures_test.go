@@ -24,6 +24,7 @@ func (b *bike) measureTwin() *twinFigures {
 	b.twinSteps(f)
 	b.twinIndex(f)
 	b.twinChain(f)
+	b.twinRings(f)
 	b.twinLines(f)
 	b.twinFit(f)
 	b.twinGears(f)

@@ -21,26 +21,26 @@ func chainOnCog(_ *bike, f *twinFigures) twinFinding {
 	return onTooth(inner.x-thick.x, marked("figures.cog_thickness_mm", thick.assumed, "figures.chain_inner_mm", inner.assumed)...)
 }
 
-func chainOnRing(b *bike, f *twinFigures) twinFinding {
+func chainOnRing(_ *bike, f *twinFigures) twinFinding {
 	var t twinTally
-	thick := t.num(b.crank.kindOf, "ring_thickness_mm", b.crank.thickness)
-	inner := t.takes(&f.all[figChainInner])
+	// The checker names what the chain lacks first, as its figure stands first.
+	inner, thick := t.takes(&f.all[figChainInner]), t.takes(&f.all[figRingThickness])
 	if t.open() {
 		return twinOpen(&t)
 	}
-	return onTooth(inner.x-thick, marked("crankset.ring_thickness_mm", b.crank.thickness.assumed, "figures.chain_inner_mm", inner.assumed)...)
+	return onTooth(inner.x-thick.x, marked("figures.chain_inner_mm", inner.assumed, "figures.ring_thickness_mm", thick.assumed)...)
 }
 
-func hangerMount(b *bike, _ *twinFigures) twinFinding {
+func hangerMount(b *bike, f *twinFigures) twinFinding {
 	var t twinTally
-	mount, hanger := b.rear.mount, b.frame.hanger
+	mount := b.rear.mount
 	t.lackWord(b.rear.kindOf, "mount", mount)
-	t.lackWord(b.frame.kindOf, "hanger", hanger)
+	hanger := t.takes(&f.all[figMountHanger])
 	if t.open() {
 		return twinOpen(&t)
 	}
 	if mount.s == "full" && hanger.s != "universal" || mount.s == "hanger" && hanger.s == "direct" {
-		return twinVerdict(true, true, marked("rear_derailleur.mount", mount.assumed, "frame.hanger", hanger.assumed)...)
+		return twinVerdict(true, true, marked("rear_derailleur.mount", mount.assumed, "figures.mount_hanger", hanger.assumed)...)
 	}
 	return warnIf(mount.s == "direct" && hanger.s != "direct")
 }

@@ -30,3 +30,32 @@ func (b *bike) roll(ratio *twinFound) twinFound {
 	w.TyreWidth = t.num(b.wheel.kindOf, "tyre_width_mm", b.wheel.tyre)
 	return t.value(geometry.Development(w.Circumference(), ratio.x))
 }
+
+// twinRings is what the chain finds in use: a ring bought by itself stands before
+// the crankset's own, a hanger link before the frame's hanger.
+func (b *bike) twinRings(f *twinFigures) {
+	f.all[figRingThickness] = b.inUse("ring_thickness_mm", b.crank.thickness, b.ring.thickness)
+	f.all[figRingNarrowWide] = b.inUse("narrow_wide", b.crank.narrowWide, b.ring.narrowWide)
+	f.all[figRingExtended] = b.inUse("extended_inner_plates", b.crank.extended, b.ring.extended)
+	guided := twinTally{assumed: b.guide.largest.assumed}
+	f.all[figGuided] = guided.value(0)
+	if b.guide.there {
+		f.all[figGuided] = guided.value(1)
+	}
+	hanger, k, name := b.frame.hanger, b.frame.kindOf, "hanger"
+	if b.link.there {
+		hanger, k, name = b.link.gives, b.link.kindOf, "gives_hanger"
+	}
+	found := twinTally{assumed: hanger.assumed}
+	found.lackWord(k, name, hanger)
+	f.all[figMountHanger] = found.value(0)
+	f.all[figMountHanger].s = hanger.s
+}
+
+func (b *bike) inUse(name string, crank, ring twinNum) twinFound {
+	var t twinTally
+	if b.ring.there {
+		return t.value(t.num(b.ring.kindOf, name, ring))
+	}
+	return t.value(t.num(b.crank.kindOf, name, crank))
+}

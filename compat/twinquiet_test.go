@@ -257,14 +257,27 @@ func angleSmallest(_ *bike, f *twinFigures) twinFinding {
 	return warnIf(math.Abs(angle.x) > 3.7)
 }
 
-func extendedPlates(b *bike, _ *twinFigures) twinFinding {
+func extendedPlates(b *bike, f *twinFigures) twinFinding {
 	var t twinTally
-	chain := t.num(b.chain.kindOf, "extended_inner_plates", b.chain.extended)
-	rings := t.num(b.crank.kindOf, "extended_inner_plates", b.crank.extended)
+	chain, rings := t.num(b.chain.kindOf, "extended_inner_plates", b.chain.extended), t.takes(&f.all[figRingExtended])
 	if t.open() {
 		return quiet(&t)
 	}
-	return warnIf(chain != 0 && rings == 0)
+	return warnIf(chain != 0 && rings.x == 0)
+}
+
+func retention(b *bike, f *twinFigures) twinFinding {
+	var t twinTally
+	wide, front := t.takes(&f.all[figRingNarrowWide]), t.takes(&f.all[figFrontDifference])
+	t.lackWord(b.rear.kindOf, "clutch", b.rear.clutch)
+	guided := t.takes(&f.all[figGuided])
+	switch {
+	case t.open():
+		return quiet(&t)
+	case front.x != 0:
+		return unless
+	}
+	return warnIf((wide.x == 0 || b.rear.clutch.s == "none") && guided.x == 0)
 }
 
 // narrowWide is a rule about rings whose teeth alternate: an odd count cannot.

@@ -4,6 +4,7 @@ package compat
 type twinFound struct {
 	x              float64
 	xs             []float64
+	s              string
 	known, assumed bool
 	why            *twinTally
 }

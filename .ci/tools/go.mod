@@ -7,6 +7,8 @@ require (
 	github.com/expr-lang/expr v1.17.8
 	github.com/google/cel-go v0.31.0
 	github.com/open-policy-agent/opa v1.22.2
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	gopkg.in/yaml.v3 v3.0.1
 )
 
 require (
@@ -37,10 +39,10 @@ require (
 	golang.org/x/exp v0.0.0-20240823005443-9b4947da3948 // indirect
 	golang.org/x/sync v0.23.0 // indirect
 	golang.org/x/sys v0.48.0 // indirect
+	golang.org/x/text v0.42.0 // indirect
 	google.golang.org/genproto/googleapis/api v0.0.0-20260819154853-08b0e4226688 // indirect
 	google.golang.org/genproto/googleapis/rpc v0.0.0-20260819154853-08b0e4226688 // indirect
 	google.golang.org/protobuf v1.36.12 // indirect
-	gopkg.in/yaml.v3 v3.0.1 // indirect
 )
 
 replace example.org/cogcourt => ../..

@@ -49,8 +49,7 @@ var figureNames = []string{"chain_wrap_t", "index_residual_share", "index_offset
 
 // withFigures works out the figures and puts them beside the facts, as every
 // engine but cogcourt must be given them.
-func withFigures(m mixed) map[string]any {
-	figs := compat.Measure(m.mix)
+func withFigures(m mixed, figs compat.Figures) map[string]any {
 	out := make(map[string]any, len(m.facts)+1)
 	for kind, f := range m.facts {
 		out[kind] = f
@@ -92,9 +91,8 @@ func handwritten() engine {
 	cogs, maxCog, capacity, trim := get("cassette.cogs_t"), get("rear_derailleur.max_cog_t"), get("rear_derailleur.capacity_t"), get("rear_derailleur.trim_range_mm")
 	chainRoller, cassetteRoller, ringRoller := get("chain.roller_class"), get("cassette.roller_class"), get("crankset.roller_class")
 	hubWidth, frameWidth, cassetteHub, hub := get("hub.over_locknut_mm"), get("frame.over_locknut_mm"), get("cassette.freehub"), get("hub.freehub")
-	return engine{name: "hand-written Go", judge: func(x mixed) []string {
+	decide := func(x mixed, figs compat.Figures) []string {
 		m := x.mix
-		figs := compat.Measure(m)
 		num := func(name string) float64 { v, _ := figs.Value(name); return v.Num }
 		list := cogs(m).List
 		over := list[len(list)-1] - maxCog(m).Num
@@ -108,7 +106,21 @@ func handwritten() engine {
 			word(false, math.Abs(num("index_offset_mm")) > trim(m).Num/2), word(gap < -0.08, gap < 0.05), word(large, false),
 			word(margin < 1, margin < 1.95), word(off > 3, off > 1), word(cassetteHub(m).Text != hub(m).Text, false), word(false, num("backpedal_entry_mm") > 0.82),
 		}
-	}}
+	}
+	return engine{
+		name:   "hand-written Go",
+		judge:  func(x mixed) []string { return decide(x, compat.Measure(x.mix)) },
+		decide: func(x mixed) []string { return decide(x, x.figures) },
+	}
+}
+
+// onMaps makes both ways of judging from one that is given facts and figures.
+func onMaps(name string, start time.Time, decide func(in map[string]any) []string) engine {
+	return engine{
+		name: name, load: time.Since(start),
+		judge:  func(m mixed) []string { return decide(withFigures(m, compat.Measure(m.mix))) },
+		decide: func(m mixed) []string { return decide(m.all) },
+	}
 }
 
 func cogcourt() engine {
@@ -118,10 +130,22 @@ func cogcourt() engine {
 		log.Fatal(err)
 	}
 	e := engine{name: "cogcourt", load: time.Since(start)}
+	place := map[string]int{}
+	for i, c := range checks {
+		place[c.id] = i
+	}
 	e.judge = func(m mixed) []string {
 		out := make([]string, len(checks))
 		for _, v := range c.Check(m.mix).Verdicts() {
-			out[slices.IndexFunc(checks, func(c check) bool { return c.id == v.Rule })] = v.Verdict.String()
+			out[place[v.Rule]] = v.Verdict.String()
+		}
+		return out
+	}
+	set := c.Rules()
+	e.decide = func(m mixed) []string {
+		out := make([]string, len(checks))
+		for i, f := range set.Evaluate(m.records).Findings {
+			out[i] = f.Verdict.String()
 		}
 		return out
 	}
@@ -172,15 +196,14 @@ func naiveCEL() engine {
 		}
 		return v.Value() == true
 	}
-	return engine{name: "cel-go on maps", load: time.Since(start), judge: func(m mixed) []string {
-		in := withFigures(m)
+	return onMaps("cel-go on maps", start, func(in map[string]any) []string {
 		out := make([]string, len(programs))
 		for i, p := range programs {
 			fail := truth(p.fail, in)
 			out[i] = word(fail, !fail && truth(p.warn, in))
 		}
 		return out
-	}}
+	})
 }
 
 // fractions writes whole numbers of a condition as fractions, which is what maps
@@ -222,15 +245,14 @@ func exprLang() engine {
 		}
 		return v == true
 	}
-	return engine{name: "expr", load: time.Since(start), judge: func(m mixed) []string {
-		in := withFigures(m)
+	return onMaps("expr", start, func(in map[string]any) []string {
 		out := make([]string, len(programs))
 		for i, p := range programs {
 			fail := truth(p.fail, in)
 			out[i] = word(fail, !fail && truth(p.warn, in))
 		}
 		return out
-	}}
+	})
 }
 
 func rego() engine {
@@ -240,8 +262,8 @@ func rego() engine {
 	if err != nil {
 		log.Fatal(err)
 	}
-	return engine{name: "opa", load: time.Since(start), judge: func(m mixed) []string {
-		rs, err := q.Eval(ctx, regolib.EvalInput(withFigures(m)))
+	return onMaps("opa", start, func(in map[string]any) []string {
+		rs, err := q.Eval(ctx, regolib.EvalInput(in))
 		if err != nil {
 			log.Fatal(err)
 		}
@@ -255,5 +277,5 @@ func rego() engine {
 			out[i] = word(has("fails", c.id), has("warns", c.id))
 		}
 		return out
-	}}
+	})
 }

@@ -8,7 +8,7 @@ import (
 
 // expression is an expression of a rule: numbers and flags are read as such.
 func expression(doc string) object {
-	return object{"type": []string{"string", "number", "boolean"}, "description": doc}
+	return object{"type": []string{"string", "number", "boolean"}, "pattern": `\S`, "description": doc}
 }
 
 func rulesSchema() any {
@@ -61,9 +61,10 @@ func rulesSchema() any {
 	rule["anyOf"] = []any{object{"required": []string{"fail_if"}}, object{"required": []string{"warn_if"}}}
 	return head(closed("Rules of a pack.", object{
 		"pack":    object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The name of the pack."},
-		"edition": object{"type": "integer", "minimum": 1, "description": "Counts up when the pack changes."},
-		"note":    text("Anything that a reader should know."),
+		"edition": object{"type": "integer", "description": "Counts up when the pack changes."},
+		"note":    anything("Anything that a reader should know."),
 		"rules":   list("The rules.", rule),
+		"steps":   list("Steps of the setup sheet.", step()),
 		"sources": list("What the rules rest on.", closed("One source.", object{
 			"id": text("The word that basis: refers to."), "what": text("Author, title and year, as far as known."),
 			"status": words("How it is known.", "read", "read second-hand", "from memory", "computed"),
@@ -73,6 +74,21 @@ func rulesSchema() any {
 			"reason": text("Why."), "by": text("Who decided."), "until": object{"type": "string", "format": "date", "description": "The last day, UTC."},
 		}, "rule", "to", "reason", "by", "until")),
 	}, "pack"), "Rule file of cogcourt", object{})
+}
+
+// step is one step of a setup sheet.
+func step() object {
+	return closed("One step of the setup sheet.", object{
+		"id":      object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that other steps refer to."},
+		"part":    words("When it is done; at the bench where it is not said.", "bench", "ride", "later"),
+		"after":   list("Steps that come before it.", text("The id of a step.")),
+		"when":    expression("The mixes that it is for."),
+		"do":      text("What to do; may hold {expressions}."),
+		"value":   text("The value from the mix."),
+		"check":   text("How to see that it is right."),
+		"because": text("Why, in one clause."),
+		"caution": text("What to beware of; may come out empty."),
+	}, "id", "do", "check", "because")
 }
 
 // partial is an object of which an example states only some facts.
@@ -99,11 +115,16 @@ func reportSchema() any {
 	}, "name", "value", "unit", "assumed")
 	finding := closed("What one rule says.", object{
 		"rule": text("The rule's id."), "verdict": verdict, "text": text("What was found, with its numbers."),
-		"adjusted": object{"type": []string{"object", "null"}, "description": "The decision that changed the verdict."},
+		"adjusted": orNull("The decision that changed the verdict.", closed("", object{
+			"from": verdict, "reason": object{"type": "string"}, "by": object{"type": "string"}, "until": object{"type": "string", "format": "date"},
+		}, "from", "reason", "by", "until")),
 		"why":      text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
 		"safety": object{"type": "boolean"}, "basis": object{"type": "object", "additionalProperties": object{"type": "string"}},
 		"parts": strings, "used": list("Facts that it rests on.", used), "missing": strings,
-		"marginal": object{"type": []string{"object", "null"}}, "error": object{"type": "string"},
+		"marginal": orNull("That it hangs on tolerances.", closed("", object{
+			"nominal": verdict, "by": strings, "open": object{"type": "boolean"},
+		}, "nominal", "by", "open")),
+		"error": object{"type": "string"},
 	}, "rule", "verdict", "adjusted", "text", "why", "remedy", "caution", "safety", "basis", "parts", "used", "missing", "marginal", "error")
 	return head(closed("What cogcourt says of one mix.", object{
 		"schema_version": object{"const": 1}, "tool": text("The tool and its version."),
@@ -131,6 +152,11 @@ func reportSchema() any {
 		"cautions": strings,
 	}, "schema_version", "tool", "rules", "catalog", "mix", "scope", "parts", "verdict", "complete", "absent", "findings", "figures",
 		"worst", "not_applied", "missing", "needs", "cautions"), "Report of cogcourt", object{})
+}
+
+// orNull is a schema or nothing.
+func orNull(doc string, s object) object {
+	return object{"description": doc, "anyOf": []any{s, object{"type": "null"}}}
 }
 
 // result is a figure as a report has it.

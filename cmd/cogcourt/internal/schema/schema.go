@@ -2,9 +2,9 @@
 // its report, made from the same field tables that read them. Editors use them
 // to complete names and to show what a field means while a file is written.
 //
-// A schema says less than the reader: that a list rises, that a list has one
-// entry fewer than another, that a name exists. What a schema refuses, the
-// reader refuses too.
+// A schema says less than the reader: not that a list rises, that it has one
+// entry fewer than another, that a name exists or an expression can be read. What
+// a schema refuses, the reader refuses too.
 package schema
 
 import (
@@ -51,7 +51,13 @@ func closed(doc string, properties object, required ...string) object {
 	return out
 }
 
-func text(doc string) object { return object{"type": "string", "description": doc, "minLength": 1} }
+// text is a text that says something.
+func text(doc string) object {
+	return object{"type": "string", "description": doc, "pattern": `\S`}
+}
+
+// anything is an entry that nobody reads.
+func anything(doc string) object { return object{"description": doc} }
 
 func list(doc string, items any) object {
 	return object{"type": "array", "description": doc, "items": items}
@@ -73,15 +79,21 @@ func describe(f source.Field) string {
 	return doc
 }
 
+// tolerant is the text of a number with its tolerance, such as 3.65 ± 0.02.
+const tolerant = `^\s*-?(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?\s*(±|\+/-) *(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)? *$`
+
 // number is a number of a range, or a text of a number and its tolerance.
 func number(f source.Field) object {
-	kind := "number"
 	if f.Type == source.Whole || f.Type == source.Wholes {
 		return object{"type": "integer", "minimum": f.Min, "maximum": f.Max}
 	}
-	plain := object{"type": kind, "minimum": f.Min, "maximum": f.Max}
-	tolerant := object{"type": "string", "pattern": `^-?(0|[1-9][0-9]*)(\.[0-9]+)? *(±|\+/-) *(0|[1-9][0-9]*)(\.[0-9]+)?$`}
-	return object{"anyOf": []any{plain, tolerant}}
+	plain := object{"type": "number", "minimum": f.Min, "maximum": f.Max}
+	return object{"anyOf": []any{plain, object{"type": "string", "pattern": tolerant}}}
+}
+
+// word is an identifier. One that is written as a number is one as it stands.
+func word(pattern, doc string, longest int) object {
+	return object{"type": []string{"string", "number"}, "pattern": pattern, "maxLength": longest, "description": doc}
 }
 
 // field is the schema of one field.
@@ -93,9 +105,12 @@ func field(f source.Field) object {
 	case source.Choice:
 		out = object{"type": "string", "enum": f.Choices}
 	case source.Name:
-		out = object{"type": "string", "pattern": `^([a-z0-9-]|[0-9]\.[0-9])+$`}
+		out = word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", source.MaxName)
 	case source.Fractions, source.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
+		if f.Rising {
+			out["uniqueItems"] = true
+		}
 	default:
 		out = number(f)
 	}
@@ -121,19 +136,28 @@ func fields(o *rules.Object) (properties object, required []string, not []any) {
 
 // about are the entries that every description of a part may have.
 func about() object {
+	label := func(doc string) object {
+		out := text(doc)
+		out["maxLength"] = maxLabel
+		return out
+	}
 	return object{
-		"name":  text("What people call the part."),
-		"maker": text("Who makes it."),
-		"sku":   object{"type": []string{"string", "number"}, "description": "The seller's number."},
-		"price": object{"type": []string{"string", "number"}, "description": "A decimal number with at most two decimals, in the catalogue's currency."},
+		"name":  label("What people call the part."),
+		"maker": label("Who makes it."),
+		"sku":   word(`\S`, "The seller's number.", maxLabel),
+		"price": object{"type": []string{"string", "number"}, "pattern": `^[0-9]{1,9}(\.[0-9]{1,2})?$`, "minimum": 0, "exclusiveMaximum": 1e9,
+			"description": "A decimal number with at most two decimals, in the catalogue's currency."},
 		"basis": words("Where the values come from.", "stated", "measured", "assumed"),
 	}
 }
 
+// maxLabel is the longest name, maker or seller's number of a part.
+const maxLabel = 200
+
 // part is the schema of one part of a kind; more are the entries beside its
 // fields.
 func part(kind *rules.Object, more object, must ...string) object {
-	properties, required, not := fields(kind)
+	properties, required, rest := fields(kind)
 	for name, s := range about() {
 		properties[name] = s
 	}
@@ -141,10 +165,27 @@ func part(kind *rules.Object, more object, must ...string) object {
 		properties[name] = s
 	}
 	out := closed(kind.Doc(), properties, append(must, required...)...)
-	if len(not) > 0 {
-		out["allOf"] = not
+	if rest = append(rest, besides(kind.Name())...); len(rest) > 0 {
+		out["allOf"] = rest
 	}
 	return out
+}
+
+// zero is a number that is 0, with or without a tolerance.
+func zero() object {
+	return object{"anyOf": []any{object{"const": 0}, object{"type": "string", "pattern": `^\s*-?0(\.0+)?([eE][+-]?[0-9]+)?\s*[±+]`}}}
+}
+
+// besides is what the reader of a kind holds about fields together, as far as a
+// schema can say it.
+func besides(kind string) []any {
+	if kind != "frame" {
+		return nil
+	}
+	return []any{object{
+		"if":   object{"properties": object{"rear_suspension": object{"const": "none"}}, "required": []string{"rear_suspension"}},
+		"then": object{"properties": object{"chain_growth_mm": zero(), "growth_at_sag_mm": zero()}},
+	}}
 }
 
 func partsSchema() any {
@@ -153,7 +194,7 @@ func partsSchema() any {
 	for _, k := range catalog.Kinds() {
 		defs[k.Name()] = part(k, object{
 			"kind": object{"const": k.Name()},
-			"id":   object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to."},
+			"id":   object{"type": []string{"string", "integer"}, "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to."},
 		}, "kind", "id", "name")
 		cases = append(cases, object{
 			"if":   object{"properties": object{"kind": object{"const": k.Name()}}, "required": []string{"kind"}},
@@ -196,6 +237,9 @@ func mixSchema() any {
 	}
 	bench := benchObject()
 	measured, _, not := fields(bench)
+	for _, name := range []string{"cog_positions_mm", "step_positions_mm"} {
+		measured[name].(object)["prefixItems"] = []any{zero()}
+	}
 	benchSchema := closed(bench.Doc(), measured)
 	if len(not) > 0 {
 		benchSchema["allOf"] = not
@@ -203,7 +247,7 @@ func mixSchema() any {
 	return head(closed("The parts that are to work together on one bicycle.", object{
 		"mix":   text("What the mix is called."),
 		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", "cart", "bike"),
-		"note":  text("Anything that a reader should know."),
+		"note":  anything("Anything that a reader should know."),
 		"parts": closed("One part a kind.", properties),
 		"bench": benchSchema,
 	}, "mix", "parts"), "Mix file of cogcourt", defs)

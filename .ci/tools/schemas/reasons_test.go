@@ -1,0 +1,51 @@
+package schemas
+
+import (
+	"regexp"
+	"testing"
+)
+
+// inexpressible lists the faults that a schema cannot tell, by what the loader
+// says of them, with the reason.
+var inexpressible = []struct {
+	pattern *regexp.Regexp
+	why     string
+}{
+	{reason(`^no (rule|source|step|fact|part) is called`), "a name that stands elsewhere"},
+	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
+	{reason(`^these steps wait for each other`), "an order over the whole list"},
+	{reason(`about safety and cannot be adjusted`), "an entry that depends on another file"},
+	{reason(`^the currency is|^pack .* has edition`), "two files that must agree"},
+	{reason(`does not rise from`), "an order within a list"},
+	{reason(`has \d+ entr(y|ies), must have|must have one entry|positions for \d+ cogs`), "two lengths that must agree"},
+	{reason(`is above [a-z_]+$|is not below`), "two numbers that must be in order"},
+	{reason(`is (below the least|above the most), `), "a range, where the number is a text with its tolerance"},
+	{reason(`tolerance wider than`), "a tolerance against a range"},
+	{reason(`rests on memory alone`), "an entry that depends on the basis"},
+	{reason(`is of the kind`), "an entry of the catalogue"},
+	{reason(`cannot be a name here`), "a word that already means something"},
+	{reason(`a # begins a comment`), "a remark, which JSON does not have"},
+	{reason(`^(unknown (name|function)|.* has no field|.* is no value of|expected|.* cannot (take|be read)|an expression|a (condition|number|text|loop|list)|.* is not part of|write |the (loop|rule|rules) |stated\(|a [{}] without|.*stands for the whole part|.*compared for equality|this gives|.*steps, and|.*takes \d|.*is given)`), "the language of expressions"},
+}
+
+func reason(pattern string) *regexp.Regexp { return regexp.MustCompile(pattern) }
+
+// why gives the reason for which a schema need not tell a fault; empty for one
+// that it must tell.
+func why(fault string) string {
+	for _, r := range inexpressible {
+		if r.pattern.MatchString(fault) {
+			return r.why
+		}
+	}
+	return ""
+}
+
+func TestReasons(t *testing.T) {
+	for _, fault := range []string{`unknown entry "speed"`, "must be a number, is a text", "34.5 is no whole number", "is an empty text",
+		`no such choice: "big"`, `there is no kind "casette"`, "the part has no kind", "id is missing", "has 17 entries"} {
+		if r := why(fault); r != "" {
+			t.Errorf("a schema can tell %q, which stands for %s", fault, r)
+		}
+	}
+}

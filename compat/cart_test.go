@@ -1,0 +1,420 @@
+package compat_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// shelf is what the shop sells: the demo, and two lines of sets (invented).
+func shelf(t testing.TB) *catalog.Catalog {
+	t.Helper()
+	sets := `parts:
+  - {kind: cassette, id: set-cassette, name: Set cassette, sku: SET-9, cogs_t: [11, 13, 15, 17, 20, 23, 26, 30, 34], pitch_mm: 4.34, cog_thickness_mm: 1.78}
+  - {kind: chain, id: set-chain, name: Set chain, sku: SET-9, speeds: 9, outer_width_mm: 6.6}
+  - {kind: cassette, id: either-28, name: Either, sku: EITHER, cogs_t: [11, 28], pitch_mm: 4.34}
+  - {kind: cassette, id: either-30, name: Or, sku: EITHER, cogs_t: [11, 30], pitch_mm: 4.34}
+`
+	c, err := catalog.Load(demo.Files(), filesOf(map[string]string{"sets.yaml": sets}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// The two bicycles of the order, as the customer has them.
+const twoBikes = `bikes:
+  - {mix: Ferry 7, scope: bike, parts: {cassette: reedbed-12-10-51, chain: lantern-chain-12, rear_derailleur: lantern-rd-52, rear_shifter: lantern-pod,
+      crankset: capstan-32, hub: slipway-148-s23, frame: gangway-s-430}, bench: {chain_pitches: 118, spacer_behind_mm: 0}}
+  - {mix: Club tourer, scope: bike, parts: {cassette: reedbed-9-11-34, chain: towrope-9, rear_derailleur: landing-rd-9-long, rear_shifter: landing-sh-9,
+      crankset: windlass-46-30, front_derailleur: landing-fd-tour, hub: slipway-135-s9, frame: shoreline-tour-445}}
+`
+
+// What becomes of lines: each is fitted, spare, ambiguous or ignored, and says so.
+func TestCartLines(t *testing.T) {
+	one := twoBikes[:strings.Index(twoBikes, "  - {mix: Club tourer")]
+	tests := []struct {
+		name, bikes, lines string
+		want               []string
+	}{
+		{"by id and by number", one, "{id: lantern-12-10-51}\n{sku: WC-2012}", []string{
+			"lantern-12-10-51: fitted to Ferry 7", "WC-2012: fitted to Ferry 7"}},
+		{"an id goes before a number", one, "{id: lantern-12-10-51, sku: WC-2012}", []string{"lantern-12-10-51: fitted to Ferry 7"}},
+		{"a number where the id is the shop's own", one, "{id: article-77, sku: WC-2012}", []string{"article-77: fitted to Ferry 7"}},
+		{"no drivetrain part", one, "{sku: BELL, name: Bell}\n{id: lantern-12-10-15}", []string{
+			"BELL: ignored (the catalogue has no such part)", "lantern-12-10-15: ignored (the catalogue has no such part; is lantern-12-10-51 meant?)"}},
+		{"quantity", one, "{sku: WC-2012, quantity: 3}", []string{"WC-2012: fitted to Ferry 7, 2 spare"}},
+		{"the same twice", one, "{sku: WC-2012}\n{id: towrope-12}", []string{"WC-2012: fitted to Ferry 7", "towrope-12: spare"}},
+		{"two of a kind for one bicycle", one, "{id: lantern-12-10-51}\n{id: reedbed-12-10-51}", []string{
+			"lantern-12-10-51: ambiguous (line 2 brings another part of the same kind for Ferry 7)",
+			"reedbed-12-10-51: ambiguous (line 1 brings another part of the same kind for Ferry 7)"}},
+		{"two of a kind, each for its bicycle", twoBikes, "{id: lantern-12-10-51, bike: Ferry 7}\n{id: hauler-9-11-40, bike: Club tourer}", []string{
+			"lantern-12-10-51: fitted to Ferry 7", "hauler-9-11-40: fitted to Club tourer"}},
+		{"paired by fit", twoBikes, "{id: hauler-9-11-40}\n{id: lantern-12-10-51}", []string{
+			"hauler-9-11-40: fitted to Club tourer (paired by trying: elsewhere it brings a fault)",
+			"lantern-12-10-51: fitted to Ferry 7 (paired by trying: elsewhere it brings a fault)"}},
+		{"paired, since the other has one", twoBikes, "{sku: WC-2012, bike: Ferry 7}\n{sku: WC-2009}", []string{
+			"WC-2012: fitted to Ferry 7", "WC-2009: fitted to Club tourer (paired by trying: elsewhere it brings a fault)"}},
+		{"fits either", twoBikes, "{id: tiller-bar-flat}", []string{
+			"tiller-bar-flat: ambiguous (it goes as well with Ferry 7 as with Club tourer; say for which one it is)"}},
+		{"one for each", twoBikes, "{id: tiller-bar-flat, quantity: 3}", []string{"tiller-bar-flat: fitted to Ferry 7, Club tourer, 1 spare"}},
+		{"one for each on two lines", twoBikes, "{id: tiller-bar-flat}\n{sku: GF-8722, quantity: 2}", []string{
+			"tiller-bar-flat: fitted to Ferry 7", "GF-8722: fitted to Club tourer, 1 spare"}},
+		{"wrong everywhere", twoBikes, "{sku: RW-7150}", []string{"RW-7150: ambiguous (it brings a fault on every bicycle; say for which one it is)"}},
+		{"more than bicycles", twoBikes, "{id: tiller-bar-flat}\n{id: tiller-bar-drop}\n{id: barge-bar-short}", []string{
+			"tiller-bar-flat: ambiguous (3 of the kind cockpit for 2 bicycles without one yet; say for which one this is)",
+			"tiller-bar-drop: ambiguous (3 of the kind cockpit for 2 bicycles without one yet; say for which one this is)",
+			"barge-bar-short: ambiguous (3 of the kind cockpit for 2 bicycles without one yet; say for which one this is)"}},
+		{"a bicycle that is not there", twoBikes, "{id: tiller-bar-flat, bike: Ferry 8}", []string{`tiller-bar-flat: ambiguous (no bicycle is called "Ferry 8")`}},
+		{"a set", one, "{sku: SET-9}", []string{"SET-9: fitted to Ferry 7"}},
+		{"a part of a set twice", one, "{sku: SET-9}\n{id: set-chain}", []string{"SET-9: fitted to Ferry 7", "set-chain: spare"}},
+		{"a number for two of a kind", one, "{sku: EITHER}", []string{"EITHER: ambiguous (the number stands for either-28 and for either-30, say which by id)"}},
+		{"no bicycle known", "", "{id: lantern-12-10-51}\n{sku: WC-2012}", []string{"lantern-12-10-51: fitted to Order", "WC-2012: fitted to Order"}},
+		{"bicycles of names alone", "", "{id: lantern-12-10-51, bike: his}\n{id: hauler-9-11-40, bike: hers}\n{sku: WC-2012, bike: his}", []string{
+			"lantern-12-10-51: fitted to his", "hauler-9-11-40: fitted to hers", "WC-2012: fitted to his"}},
+	}
+	parts, c := shelf(t), checker(t)
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			r := judged(t, c, parts, cartFile(test.bikes, test.lines))
+			var got []string
+			ambiguous := false
+			for _, l := range r.Lines {
+				got = append(got, l.String())
+				ambiguous = ambiguous || l.Use == "ambiguous"
+			}
+			if !slices.Equal(got, test.want) {
+				t.Errorf("got  %q\nwant %q", got, test.want)
+			}
+			if ambiguous && (r.Complete || r.Verdict == rules.Pass || r.Verdict == rules.Warn) {
+				t.Errorf("an ambiguous line, and %s, complete %v", r.Verdict, r.Complete)
+			}
+		})
+	}
+}
+
+func cartFile(bikes, lines string) string {
+	return "cart: Order\n" + bikes + "lines:\n  - " + strings.ReplaceAll(lines, "\n", "\n  - ") + "\n"
+}
+
+// judged reads a cart and judges it.
+func judged(t testing.TB, c *compat.Checker, parts *catalog.Catalog, file string) compat.CartReport {
+	t.Helper()
+	cart, err := compat.ReadCart("cart.yaml", []byte(file), parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := c.CheckCart(context.Background(), cart, parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// randomCart draws bicycles and lines of any parts.
+func randomCart(random *rand.Rand, parts *catalog.Catalog) compat.ShopCart {
+	all := parts.Parts()
+	cart := compat.ShopCart{Name: "random"}
+	for i := range random.IntN(4) {
+		m, _ := compat.NewMix(fmt.Sprintf("bike %d", i), compat.Scope(random.IntN(2)))
+		for range random.IntN(12) {
+			m = m.With(all[random.IntN(len(all))])
+		}
+		cart.Bikes = append(cart.Bikes, m)
+	}
+	for range random.IntN(9) {
+		p := all[random.IntN(len(all))]
+		l := compat.CartLine{ID: p.ID(), Quantity: random.IntN(4)}
+		switch random.IntN(8) {
+		case 0:
+			l = compat.CartLine{SKU: "a bell"}
+		case 1:
+			l = compat.CartLine{SKU: p.SKU()}
+		}
+		if random.IntN(2) == 0 {
+			l.Bike = fmt.Sprintf("bike %d", random.IntN(4))
+		}
+		cart.Lines = append(cart.Lines, l)
+		if random.IntN(6) == 0 { // the same again
+			cart.Lines = append(cart.Lines, l)
+		}
+	}
+	return cart
+}
+
+// Nothing is dropped: whatever a cart holds, each line says what becomes of it,
+// every fitted part is on its bicycle, and all of the quantity is accounted for.
+func TestCartDropsNothing(t *testing.T) {
+	parts, c := shelf(t), checker(t)
+	random := rand.New(rand.NewPCG(21, 2607))
+	uses := map[string]int{}
+	for range 400 {
+		cart := randomCart(random, parts)
+		r, err := c.CheckCart(context.Background(), cart, parts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Lines) != len(cart.Lines) {
+			t.Fatalf("%d lines of %d", len(r.Lines), len(cart.Lines))
+		}
+		for i, l := range r.Lines {
+			uses[l.Use]++
+			accounted(t, cart.Lines[i], l)
+			for _, bike := range l.Bikes {
+				if p := partOf(l, parts); !onBike(r, bike, p) {
+					t.Errorf("%s is fitted to %s and is not there", p.ID(), bike)
+				}
+			}
+		}
+	}
+	for _, use := range []string{"fitted", "spare", "ambiguous", "ignored"} {
+		if uses[use] < 20 {
+			t.Errorf("%d lines are %s: that proves little", uses[use], use)
+		}
+	}
+}
+
+// accounted holds that a line says what becomes of all of its quantity, and goes
+// to no other bicycle than the one that it is for.
+func accounted(t *testing.T, was, is compat.CartLine) {
+	t.Helper()
+	fits := is.Use == "fitted" || is.Use == "spare"
+	if fits != (len(is.Bikes)+is.Spare == is.Quantity) || !fits && is.Note == "" {
+		t.Errorf("%+v", is)
+	}
+	if was.Bike != "" && len(is.Bikes) > 0 && !slices.Equal(is.Bikes, []string{was.Bike}) {
+		t.Errorf("a line for %s is fitted to %v", was.Bike, is.Bikes)
+	}
+}
+
+// partOf finds what a line brings.
+func partOf(l compat.CartLine, parts *catalog.Catalog) catalog.Part {
+	if p, ok := parts.Part(l.ID); ok {
+		return p
+	}
+	return parts.BySKU(l.SKU)[0]
+}
+
+// onBike says whether a part is on a bicycle as it will be.
+func onBike(r compat.CartReport, bike string, p catalog.Part) bool {
+	return slices.ContainsFunc(r.Bikes, func(change compat.Change) bool {
+		got, _ := change.After.Mix.Part(p.Kind())
+		return change.After.Mix.Name() == bike && got == p
+	})
+}
+
+// The blame is held against carts of these lines alone: what is laid on lines
+// happens with them, and not with any one of them left out.
+func TestCartBlame(t *testing.T) {
+	w := blameWitness{t: t, c: checker(t), parts: shelf(t)}
+	random := rand.New(rand.NewPCG(22, 2607))
+	for range 150 {
+		r, err := w.c.CheckCart(context.Background(), randomCart(random, w.parts), w.parts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, bike := range r.Bikes {
+			w.bike, w.lines = bike.Before.Mix, r.Lines
+			for _, f := range slices.Concat(bike.New, bike.Worse) {
+				w.hear(f)
+			}
+		}
+	}
+	if w.blamed < 300 || w.together < 20 {
+		t.Errorf("%d causes, %d of several lines: that proves little", w.blamed, w.together)
+	}
+}
+
+// blameWitness checks by itself what lines of a cart bring about.
+type blameWitness struct {
+	t                *testing.T
+	c                *compat.Checker
+	parts            *catalog.Catalog
+	bike             compat.Mix
+	lines            []compat.CartLine
+	blamed, together int
+}
+
+// hear holds one finding against the lines that are blamed for it.
+func (w *blameWitness) hear(f compat.ChangedFinding) {
+	if len(f.Lines) == 0 {
+		w.t.Errorf("nothing is blamed for %s", f)
+	}
+	for _, lines := range f.Lines {
+		w.blamed++
+		w.together += min(len(lines)-1, 1)
+		if !w.happens(lines, f) {
+			w.t.Errorf("%s: does not happen with lines %v alone", f, lines)
+		}
+		for i := range lines {
+			if less := slices.Delete(slices.Clone(lines), i, i+1); w.happens(less, f) {
+				w.t.Errorf("%s: happens with lines %v of %v already", f, less, lines)
+			}
+		}
+	}
+}
+
+// happens says whether a finding is as bad with some lines of the cart alone.
+func (w *blameWitness) happens(lines []int, f compat.ChangedFinding) bool {
+	var fitted []catalog.Part
+	for _, i := range lines {
+		if p, ok := w.parts.Part(w.lines[i-1].ID); ok {
+			fitted = append(fitted, p)
+		} else {
+			fitted = append(fitted, w.parts.BySKU(w.lines[i-1].SKU)...)
+		}
+	}
+	for _, got := range w.c.Check(w.bike.Refit(fitted...)).Findings() {
+		if got.Rule == f.Rule {
+			return got.Verdict.Rank() <= f.Verdict.Rank()
+		}
+	}
+	return false
+}
+
+// Same cart, same bytes; every key is there and nothing is null.
+func TestCartAsJSON(t *testing.T) {
+	parts, c := shelf(t), checker(t)
+	random := rand.New(rand.NewPCG(23, 2607))
+	for range 60 {
+		cart := randomCart(random, parts)
+		var texts [2]string
+		for i := range texts {
+			r, err := c.CheckCart(context.Background(), cart, parts)
+			if err != nil {
+				t.Fatal(err)
+			}
+			text, err := json.Marshal(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			texts[i] = string(text)
+		}
+		if texts[0] != texts[1] {
+			t.Fatalf("not the same bytes:\n%s\n%s", texts[0], texts[1])
+		}
+		var got map[string]any
+		if err := json.Unmarshal([]byte(texts[0]), &got); err != nil {
+			t.Fatal(err)
+		}
+		want := []string{"bikes", "cart", "complete", "lines", "rules", "schema_version", "tool", "verdict"}
+		if keys := slices.Sorted(maps.Keys(got)); !slices.Equal(keys, want) {
+			t.Errorf("keys %v", keys)
+		}
+		if hash := got["rules"].(map[string]any)["hash"]; hash != c.Rules().Hash() {
+			t.Errorf("hash %v", hash)
+		}
+		bare := strings.NewReplacer(`"adjusted":null`, "", `"marginal":null`, "").Replace(texts[0])
+		if strings.Contains(bare, "null") {
+			t.Errorf("null in %s", bare)
+		}
+	}
+	if text, err := json.Marshal(compat.CartReport{}); err != nil || strings.Contains(string(text), "null") {
+		t.Errorf("the zero report: %v, %s", err, text)
+	}
+}
+
+// What is wrong with a cart file is said at its place, all at once.
+func TestBadCarts(t *testing.T) {
+	tests := []struct{ name, file, want string }{
+		{"no lines", "cart: Order\n", "cart.yaml:1:1: the cart has no lines"},
+		{"not a map", "- id: x\n", "cart.yaml:1:1"},
+		{"a line that is nothing", "lines:\n  - {quantity: 2}\n", "cart.yaml:2:5: lines[0]: the line says not what it is"},
+		{"a line that is a text", "lines:\n  - towrope-9\n", "cart.yaml:2:5: lines[0]"},
+		{"no quantity", "lines:\n  - {id: towrope-9, quantity: 0}\n", "cart.yaml:2:31: lines[0].quantity: 0 is no quantity"},
+		{"half a quantity", "lines:\n  - {id: towrope-9, quantity: 1.5}\n", "cart.yaml:2:31: lines[0].quantity"},
+		{"a misspelt key", "lines:\n  - {id: towrope-9, quantitiy: 1}\n", "cart.yaml:2:21: lines[0]: unknown entry \"quantitiy\""},
+		{"a bad bicycle", "bikes:\n  - {mix: A, parts: {chain: towrope-99}}\nlines: []\n", "cart.yaml:2:29: parts.chain: no part is called \"towrope-99\""},
+		{"two of a name", "bikes:\n  - {mix: A, parts: {}}\n  - {mix: A, parts: {}}\nlines: []\n", "cart.yaml:3:5: bikes: two bicycles are called \"A\""},
+		{"two faults", "lines:\n  - {quantity: 1}\n  - {id: 9}\n", "cart.yaml:3:10: lines[1].id"},
+	}
+	parts := shelf(t)
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			_, err := compat.ReadCart("cart.yaml", []byte(test.file), parts)
+			var ps source.Problems
+			if !errors.As(err, &ps) || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("got  %v\nwant %s", err, test.want)
+			}
+		})
+	}
+}
+
+// A cart that a program made is held against the same limits.
+func TestBadCartsOfPrograms(t *testing.T) {
+	parts, c := shelf(t), checker(t)
+	bike, err := compat.NewMix("A", compat.Bike)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tests := []struct {
+		name string
+		cart compat.ShopCart
+		from *catalog.Catalog
+		want string
+	}{
+		{"no catalogue", compat.ShopCart{Name: "X"}, nil, "cart X: there is no catalogue"},
+		{"less than nothing", compat.ShopCart{Name: "X", Lines: []compat.CartLine{{ID: "towrope-9", Quantity: -1}}}, parts, "cart X: lines[0].quantity: -1 is no quantity"},
+		{"two of a name", compat.ShopCart{Name: "X", Bikes: []compat.Mix{bike, bike}}, parts, `cart X: bikes: two bicycles are called "A"`},
+		{"too many lines", compat.ShopCart{Name: "X", Lines: make([]compat.CartLine, 1001)}, parts, "1001 lines and 0 bicycles are too many"},
+	}
+	for _, test := range tests {
+		_, err := c.CheckCart(context.Background(), test.cart, test.from)
+		var ps source.Problems
+		if !errors.As(err, &ps) || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: got %v, want %s", test.name, err, test.want)
+		}
+	}
+}
+
+// A cart of nothing that rides decides nothing, and one that was cancelled says so.
+func TestCartOfNothing(t *testing.T) {
+	parts, c := shelf(t), checker(t)
+	r := judged(t, c, parts, cartFile("", "{sku: BELL}"))
+	if r.Verdict != rules.Unknown || r.Complete || len(r.Bikes) != 0 {
+		t.Errorf("%+v", r)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	cart, err := compat.ReadCart("cart.yaml", []byte(cartFile(twoBikes, "{id: tiller-bar-flat}")), parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := c.CheckCart(ctx, cart, parts); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v", err)
+	}
+}
+
+// A cart that leaves everything open ends in time and names every line.
+func TestCartOfManyWays(t *testing.T) {
+	parts, c := shelf(t), checker(t)
+	cart := compat.ShopCart{Name: "many"}
+	for i := range 100 {
+		m, _ := compat.NewMix(fmt.Sprint(i), compat.Bike)
+		cart.Bikes = append(cart.Bikes, m)
+	}
+	for _, p := range parts.Parts() {
+		cart.Lines = append(cart.Lines, compat.CartLine{ID: p.ID()}, compat.CartLine{ID: p.ID() + "x"})
+	}
+	r, err := c.CheckCart(context.Background(), cart, parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range r.Lines {
+		if l.Use != "ambiguous" && l.Use != "ignored" {
+			t.Fatalf("%s", l)
+		}
+	}
+}
