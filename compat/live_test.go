@@ -57,8 +57,8 @@ func TestSwap(t *testing.T) {
 		want  string
 	}{
 		{"does not compile", only(filesOf(map[string]string{"a.yaml": "pack: a\nrules:\n  - {id: a/b, fail_if: cassete.cogs_t}\n"})), demo.Files(), "a.yaml:3:"},
-		{"an example does not hold", only(shopRule(20, "pass")), demo.Files(), `shop.yaml:11:9: shop/largest: the example "thirty" gives fail and says pass`},
-		{"no rule", only(filesOf(map[string]string{"a.txt": "x"})), demo.Files(), "there is no rule"},
+		{"an example does not hold", only(shopRule(20, "pass")), demo.Files(), `shop.yaml:12:9: shop/largest: the example "thirty" gives fail and says pass`},
+		{"no rule", only(filesOf(map[string]string{"a.txt": "x"})), demo.Files(), "no rules were found"},
 		{"bad parts", only(shopRule(41, "pass")), filesOf(map[string]string{"p.yaml": "parts:\n  - {kind: chains}\n"}), "p.yaml:2:"},
 		{"no parts", only(shopRule(41, "pass")), filesOf(map[string]string{"p.txt": ""}), "the folder holds no part file"},
 		{"both", only(shopRule(20, "pass")), filesOf(map[string]string{"p.yaml": "parts:\n  - {kind: chains}\n"}), "p.yaml:2:"},

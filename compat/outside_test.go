@@ -20,7 +20,7 @@ import (
 // figures, and so many of these through a rule as well; a row that is lost fails.
 const (
 	mixRows  = 239
-	ruleRows = 53
+	ruleRows = 69
 )
 
 // noMix are rows that no bicycle's parts can state: another pitch than half an

@@ -24,8 +24,6 @@ var figureNames = map[int]string{
 	figChainWrap: "chain_wrap_t", figFrontDifference: "front_difference_t", figBigBigRest: "big_big_rest_pitches",
 	figBigBig: "big_big_pitches", figChainGrowth: "chain_growth_pitches", figChainPitches: "chain_pitches",
 	figChainMargin: "chain_margin_pitches", figSmallSmallSlack: "small_small_slack_pitches",
-	figRingThickness: "ring_thickness_mm", figRingNarrowWide: "ring_narrow_wide", figRingExtended: "ring_extended_plates",
-	figGuided: "chain_guided", figMountHanger: "mount_hanger",
 	figRingLines: "ring_lines_mm", figCogLines: "cog_lines_mm", figChainAngles: "chain_angles_deg",
 	figAngleLargest: "chain_angle_largest_deg", figAngleSmallest: "chain_angle_smallest_deg", figBackpedal: "backpedal_entry_mm",
 	figCogStep: "cog_step_mm", figBoltToCog: "guide_bolt_to_cog_mm", figLockringMargin: "lockring_margin_mm",

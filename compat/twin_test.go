@@ -71,8 +71,8 @@ var twinRules = []twinRule{
 	{"line/angle-smallest", angleSmallest},
 	{"chain/on-ring", chainOnRing},
 	{"ring/extended-plates", extendedPlates},
-	{"ring/retention", retention},
 	{"ring/narrow-wide-even", crankNarrowWide},
+	{"ring/retention", retention},
 	{"chainring/narrow-wide-even", ringNarrowWide},
 }
 

@@ -19,7 +19,7 @@ type twinFigures struct {
 // measureTwin works out all figures of a bike.
 func (b *bike) measureTwin() *twinFigures {
 	f := &twinFigures{}
-	f.room = make([]float64, 0, 224)
+	f.room = make([]float64, 0, arenaSize)
 	b.twinCassette(f)
 	b.twinSteps(f)
 	b.twinIndex(f)
@@ -28,6 +28,7 @@ func (b *bike) measureTwin() *twinFigures {
 	b.twinLines(f)
 	b.twinFit(f)
 	b.twinGears(f)
+	b.twinText(f)
 	return f
 }
 

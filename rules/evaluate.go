@@ -16,17 +16,30 @@ type Result struct {
 
 	set     *Set
 	records []*Record
+	names   []string // room for the lists of names, so that each is no piece of its own
+	details []Detail // room for details
 }
 
-// Finding is what one applied rule says.
+// Finding is what one applied rule says. Most findings are definite and have no
+// more to say, so the rest of it is kept apart and shared: a report of sixty
+// rules stays small.
 type Finding struct {
 	Rule    *Rule
 	Verdict Verdict
-	Ruled   Verdict  // before an adjustment; equal to Verdict without one
+	Ruled   Verdict // before an adjustment; equal to Verdict without one
+	*Detail
+}
+
+// Detail is what a finding says beyond its verdict. It is never nil in a finding
+// of a Result, and read only.
+type Detail struct {
 	Missing []string // facts that would decide an Unknown, such as cassette.pitch_mm
 	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
 	Err     string   // what went wrong in an Unknown that is an error
 }
+
+// noDetail is shared by all findings without one; it is never written.
+var noDetail = &Detail{}
 
 // NotApplied is a rule that had nothing to say, and why: the names are kinds for
 // absent, facts for unstated; for figure, the one name is the sentence.
@@ -65,27 +78,49 @@ func (s *Set) open(records []*Record) *expr.Frame {
 func (s *Set) apply(r *Rule, f *expr.Frame, res *Result) {
 	defer func() {
 		if p := recover(); p != nil {
-			res.Findings = append(res.Findings, Finding{Rule: r, Err: fmt.Sprintf("internal error: %v", p)})
+			res.Findings = append(res.Findings, Finding{Rule: r, Detail: &Detail{Err: fmt.Sprintf("internal error: %v", p)}})
 		}
 	}()
-	o := s.judge(r, f)
+	o := res.judge(r, f)
 	if o.reason != "" {
+		if res.NotApplied == nil {
+			res.NotApplied = make([]NotApplied, 0, len(s.rules)-r.place)
+		}
 		res.NotApplied = append(res.NotApplied, NotApplied{Rule: r, Reason: o.reason, Names: o.names})
 		return
 	}
-	finding := Finding{Rule: r, Verdict: o.verdict, Ruled: o.verdict, Err: o.err}
+	finding := Finding{Rule: r, Verdict: o.verdict, Ruled: o.verdict, Detail: noDetail}
 	switch {
 	case o.verdict == Unknown:
-		finding.Missing = o.names
+		finding.Detail = res.detail(Detail{Missing: o.names, Err: o.err})
 	case o.verdict == Fail:
 		if assumed := s.hangsOnAssumed(r, f); len(assumed) > 0 {
-			finding.Verdict, finding.Ruled, finding.Assumed = Warn, Warn, assumed
+			finding.Verdict, finding.Ruled, finding.Detail = Warn, Warn, res.detail(Detail{Assumed: assumed})
 		}
 	}
 	if r.adjust != nil && (finding.Verdict == Warn || finding.Verdict == Fail) && s.inForce(r.adjust) {
 		finding.Verdict = r.adjust.To
 	}
 	res.Findings = append(res.Findings, finding)
+}
+
+// detail keeps what a finding says beyond its verdict.
+func (res *Result) detail(d Detail) *Detail {
+	if len(res.details) == cap(res.details) {
+		res.details = make([]Detail, 0, 8)
+	}
+	res.details = append(res.details, d)
+	return &res.details[len(res.details)-1]
+}
+
+// list keeps a list of names.
+func (res *Result) list(names ...string) []string {
+	if cap(res.names)-len(res.names) < len(names) {
+		res.names = make([]string, 0, max(64, len(names)))
+	}
+	start := len(res.names)
+	res.names = append(res.names, names...)
+	return slices.Clip(res.names[start:])
 }
 
 // outcome is what a rule comes to: a verdict, or a reason for not applying.
@@ -97,13 +132,13 @@ type outcome struct {
 }
 
 // judge is the whole of what a rule can give; the first line that matches wins.
-func (s *Set) judge(r *Rule, f *expr.Frame) outcome {
+func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
 	if r.when != nil {
 		switch o := r.when.Decide(f); o.State {
 		case expr.False:
-			return s.excused(r, f)
+			return res.excused(r, f)
 		case expr.Undecided:
-			return s.undecided(o.Lacks, f)
+			return res.undecided(o.Lacks, f)
 		case expr.Faulty:
 			return outcome{err: o.Err}
 		}
@@ -113,7 +148,7 @@ func (s *Set) judge(r *Rule, f *expr.Frame) outcome {
 		case expr.True:
 			return outcome{verdict: c.verdict}
 		case expr.Undecided:
-			return s.undecided(o.Lacks, f)
+			return res.undecided(o.Lacks, f)
 		case expr.Faulty:
 			return outcome{err: o.Err}
 		}
@@ -123,11 +158,11 @@ func (s *Set) judge(r *Rule, f *expr.Frame) outcome {
 
 // undecided says what the lack of these facts means: an absent part or a figure
 // without meaning takes the rule away, a fact that nobody stated leaves it open.
-func (s *Set) undecided(lacks []expr.Read, f *expr.Frame) outcome {
-	var absent, missing []string
-	var sentence string
+func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
+	var few [2][8]string // most lists are short: they are gathered without memory of their own
+	absent, missing, sentence := few[0][:0], few[1][:0], ""
 	for _, r := range lacks {
-		lack := s.lack(r, f)
+		lack := res.set.lack(r, f)
 		absent = addNew(absent, lack.Absent)
 		missing = addNew(missing, lack.Missing)
 		if sentence == "" {
@@ -136,11 +171,11 @@ func (s *Set) undecided(lacks []expr.Read, f *expr.Frame) outcome {
 	}
 	switch {
 	case len(absent) > 0:
-		return outcome{reason: ReasonAbsent, names: absent}
+		return outcome{reason: ReasonAbsent, names: res.list(absent...)}
 	case sentence != "":
-		return outcome{reason: ReasonFigure, names: []string{sentence}}
+		return outcome{reason: ReasonFigure, names: res.list(sentence)}
 	}
-	return outcome{verdict: Unknown, names: missing}
+	return outcome{verdict: Unknown, names: res.list(missing...)}
 }
 
 // lack says why a fact cannot be read.
@@ -158,8 +193,9 @@ func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
 }
 
 // excused says why a false when is false: what it asks to be stated comes first.
-func (s *Set) excused(r *Rule, f *expr.Frame) outcome {
-	var open []expr.Read
+func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
+	var few [8]expr.Read
+	open := few[:0]
 	for _, read := range r.when.Stated() {
 		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
 			open = append(open, read)
@@ -168,7 +204,7 @@ func (s *Set) excused(r *Rule, f *expr.Frame) outcome {
 	if len(open) == 0 {
 		return outcome{reason: ReasonWhen}
 	}
-	o := s.undecided(open, f)
+	o := res.undecided(open, f)
 	if o.reason == "" {
 		o.reason = ReasonUnstated
 	}
@@ -234,12 +270,8 @@ func hideAssumed(conds []*expr.Program, f *expr.Frame) map[int]*expr.Record {
 	return hidden
 }
 
-// addNew appends the names that are not there yet. The first list is taken as it
-// is, for most are alone; it is never written to.
+// addNew appends the names that are not there yet.
 func addNew(to, names []string) []string {
-	if len(to) == 0 {
-		return slices.Clip(names)
-	}
 	for _, n := range names {
 		if !slices.Contains(to, n) {
 			to = append(to, n)

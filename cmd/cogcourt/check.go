@@ -19,6 +19,9 @@ func check(o options, s stream) int {
 	if first := slices.Index(o.args, "-"); first >= 0 && slices.Contains(o.args[first+1:], "-") {
 		return usage(s, "check", "- stands twice, and standard input can be read once")
 	}
+	if o.full && o.format != "jsonl" {
+		return usage(s, "check", "--full goes with --format jsonl; json always holds every finding, and text does with --explain")
+	}
 	c, err := o.checker()
 	if err != nil {
 		return complain(s, err)
@@ -26,6 +29,9 @@ func check(o options, s stream) int {
 	cat, err := o.catalogue()
 	if err != nil {
 		return complain(s, err)
+	}
+	if o.format == "jsonl" {
+		return checkLines(o, s, c, cat)
 	}
 	status := exitOK
 	var reports []compat.Report

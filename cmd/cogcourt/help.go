@@ -18,6 +18,7 @@ var flagHelp = [...]flagLine{
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
+	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
 	{"mutants", "", "show small changes of rules that no example notices"},
@@ -88,7 +89,10 @@ func examples(command string) string {
 		return `  cogcourt check demo:ferry-motor
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
+  cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
 `
+	case "compare":
+		return "  cogcourt compare bike.yaml bike-with-new-cassette.yaml\n"
 	case "prove":
 		return `  cogcourt prove --coverage --mutants my-rules
   cogcourt prove --no-standard --run '^my-shop/' my-rules

@@ -142,10 +142,12 @@ func unreadable(name string, err error) error {
 	return source.Problems{{Pos: source.Pos{File: name}, Text: "cannot be read: " + plain(err).Error()}}
 }
 
-// stdinName gives what was read from standard input the ending of its format.
+// stdinName gives what was read from standard input the ending of its format: a
+// brace and a quote begin JSON, a brace and a bare name YAML in braces.
 func stdinName(text []byte) string {
-	text = bytes.TrimPrefix(text, []byte("\ufeff"))
-	if bytes.HasPrefix(bytes.TrimLeft(text, " \t\r\n"), []byte("{")) {
+	const blanks = " \t\r\n"
+	rest, brace := bytes.CutPrefix(bytes.TrimLeft(bytes.TrimPrefix(text, []byte("\ufeff")), blanks), []byte("{"))
+	if rest = bytes.TrimLeft(rest, blanks); brace && (len(rest) == 0 || rest[0] == '"' || rest[0] == '}') {
 		return "stdin.json"
 	}
 	return "stdin"

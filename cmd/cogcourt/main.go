@@ -52,8 +52,10 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", textJSON,
-			[]string{"parts", "rules", "no-standard", "explain"}, check},
+		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", []string{"text", "json", "jsonl"},
+			[]string{"parts", "rules", "no-standard", "explain", "full"}, check},
+		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
+			[]string{"parts", "rules", "no-standard"}, compareMixes},
 		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
 			[]string{"parts", "rules", "no-standard", "as-built"}, sheet},
 		{"rules", "", "list the rules", []string{"text", "markdown"}, ruleFlags, listRules},

@@ -20,6 +20,7 @@ type options struct {
 	rules      []string
 	noStandard bool
 	explain    bool
+	full       bool
 	asBuilt    bool
 	plain      bool
 	coverage   bool
@@ -39,6 +40,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.Func("rules", "", func(dir string) error { o.rules = append(o.rules, dir); return nil })
 	set.BoolVar(&o.noStandard, "no-standard", false, "")
 	set.BoolVar(&o.explain, "explain", false, "")
+	set.BoolVar(&o.full, "full", false, "")
 	set.BoolVar(&o.asBuilt, "as-built", false, "")
 	set.BoolVar(&o.plain, "plain", false, "")
 	set.BoolVar(&o.coverage, "coverage", false, "")

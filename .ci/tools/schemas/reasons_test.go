@@ -16,6 +16,7 @@ var inexpressible = []struct {
 	{reason(`^these steps wait for each other`), "an order over the whole list"},
 	{reason(`about safety and cannot be adjusted`), "an entry that depends on another file"},
 	{reason(`^the currency is|^pack .* has edition`), "two files that must agree"},
+	{reason(`^"[0-9.eE+-]+" is no (name|id)`), "the way in which a number is written"},
 	{reason(`does not rise from`), "an order within a list"},
 	{reason(`has \d+ entr(y|ies), must have|must have one entry|positions for \d+ cogs`), "two lengths that must agree"},
 	{reason(`is above [a-z_]+$|is not below`), "two numbers that must be in order"},
@@ -25,7 +26,10 @@ var inexpressible = []struct {
 	{reason(`is of the kind`), "an entry of the catalogue"},
 	{reason(`cannot be a name here`), "a word that already means something"},
 	{reason(`a # begins a comment`), "a remark, which JSON does not have"},
-	{reason(`^(unknown (name|function)|.* has no field|.* is no value of|expected|.* cannot (take|be read)|an expression|a (condition|number|text|loop|list)|.* is not part of|write |the (loop|rule|rules) |stated\(|a [{}] without|.*stands for the whole part|.*compared for equality|this gives|.*steps, and|.*takes \d|.*is given)`), "the language of expressions"},
+	{reason(`^a price is a number with at most two decimals`), "a count of decimals, which validators take in binary and get wrong"},
+	{reason(`^(unknown (name|function)|.* has no field|.* is (no value|never)|expected|.*cannot (take|be read|be asked)|an expression|a (condition|number|text|loop|list)|` +
+		`.*(is|are) not part|write |the (loop|rule|rules) |stated\(|a [{}] without|.*stands for the whole part|.*compared for equality|this gives|.*steps, and|` +
+		`.*takes \d|.*is given|an unstated fact|.*comment cannot stand|did you mean|with one kind|only lists|something is missing)`), "the language of expressions"},
 }
 
 func reason(pattern string) *regexp.Regexp { return regexp.MustCompile(pattern) }

@@ -38,9 +38,9 @@ func withBinary(m *testing.M) int {
 	return m.Run()
 }
 
-// tool runs the command in the root of the repository and gives what it prints;
-// an exit status above worst fails the test.
-func tool(t testing.TB, stdin string, worst int, args ...string) []byte {
+// tool runs the command in the root of the repository and gives what it prints.
+// It must load and be used well; whether a mix fails is its own matter.
+func tool(t testing.TB, stdin string, args ...string) []byte {
 	t.Helper()
 	cmd := exec.Command(binary, args...)
 	cmd.Dir = root
@@ -51,7 +51,7 @@ func tool(t testing.TB, stdin string, worst int, args ...string) []byte {
 	if cmd.ProcessState == nil {
 		t.Fatal(err)
 	}
-	if status := cmd.ProcessState.ExitCode(); status < 0 || status > worst {
+	if status := cmd.ProcessState.ExitCode(); status != 0 && status != 1 && status != 4 {
 		t.Fatalf("cogcourt %v: exit status %d: %s", args, status, told.String())
 	}
 	return out.Bytes()
@@ -71,7 +71,7 @@ func schema(t testing.TB, name string) *jsonschema.Schema {
 	if s := compiled[name]; s != nil {
 		return s
 	}
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(tool(t, "", 0, "schema", name)))
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(tool(t, "", "schema", name)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -61,7 +61,7 @@ func rulesSchema() any {
 	rule["anyOf"] = []any{object{"required": []string{"fail_if"}}, object{"required": []string{"warn_if"}}}
 	return head(closed("Rules of a pack.", object{
 		"pack":    object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The name of the pack."},
-		"edition": object{"type": "integer", "description": "Counts up when the pack changes."},
+		"edition": object{"type": "integer", "maximum": 1<<53 - 1, "minimum": 1 - 1<<53, "description": "Counts up when the pack changes."},
 		"note":    anything("Anything that a reader should know."),
 		"rules":   list("The rules.", rule),
 		"steps":   list("Steps of the setup sheet.", step()),
@@ -167,6 +167,8 @@ func result(f source.Field) object {
 		out["type"], out["items"] = "array", object{"type": "number"}
 	case source.Flag:
 		out["type"] = "boolean"
+	case source.Choice, source.Name:
+		out["type"] = "string"
 	default:
 		out["type"] = "number"
 	}

@@ -240,7 +240,7 @@ func mixSchema() any {
 	for _, name := range []string{"cog_positions_mm", "step_positions_mm"} {
 		measured[name].(object)["prefixItems"] = []any{zero()}
 	}
-	benchSchema := closed(bench.Doc(), measured)
+	benchSchema := closed("", measured)
 	if len(not) > 0 {
 		benchSchema["allOf"] = not
 	}
@@ -249,7 +249,7 @@ func mixSchema() any {
 		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", "cart", "bike"),
 		"note":  anything("Anything that a reader should know."),
 		"parts": closed("One part a kind.", properties),
-		"bench": benchSchema,
+		"bench": orNull(bench.Doc(), benchSchema),
 	}, "mix", "parts"), "Mix file of cogcourt", defs)
 }
 

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat"
@@ -131,14 +130,10 @@ func SheetJSON(w io.Writer, s compat.Sheet) error {
 // What is not filled in stays a comment, so that the block can be pasted into the
 // mix as it is.
 func AsBuilt(w io.Writer, s compat.Sheet) {
-	lines := s.Measurable()
 	fold(w, "# As built: ", "# ", nameOf(s.Mix))
 	fmt.Fprint(w, "# Fill in what was measured, take the # away, and put the block into the mix.\n")
-	if !slices.ContainsFunc(lines, func(l compat.BenchLine) bool { return l.Value.Known }) {
-		fmt.Fprint(w, "# ") // an entry without a value would be refused
-	}
 	fmt.Fprint(w, "bench:\n")
-	for _, l := range lines {
+	for _, l := range s.Measurable() {
 		text := strings.TrimSuffix(l.Field.Doc, ".")
 		if note := benchNote(l); note != "" {
 			text += " (" + note + ")"

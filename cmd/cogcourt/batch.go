@@ -1,0 +1,230 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"time"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules/source"
+)
+
+// A chunk is handed to a core as a whole: enough lines that handing it over costs
+// nothing, few enough that all chunks together stay small.
+const (
+	chunkLines = 64
+	chunkBytes = 256 << 10
+)
+
+// batch judges mixes and prints one line for each.
+type batch struct {
+	checker *compat.Checker
+	parts   *catalog.Catalog
+	full    bool // also the findings that pass
+	out     io.Writer
+	err     io.Writer
+	notice  *progress
+	tally   tally
+}
+
+// tally counts what came of the lines.
+type tally struct {
+	lines, bad int
+	status     int // exit status: what did not load beats a fail, and a fail an unknown
+}
+
+// add takes over the counts of some more lines.
+func (t *tally) add(more tally) {
+	t.lines += more.lines
+	t.bad += more.bad
+	t.status = graver(t.status, more.status)
+}
+
+// graver gives the exit status that counts of two.
+func graver(a, b int) int {
+	for _, s := range []int{exitLoad, exitFail, exitUnknown} {
+		if a == s || b == s {
+			return s
+		}
+	}
+	return exitOK
+}
+
+// checkLines judges the named mixes and prints one object a line. Standard input
+// holds one mix a line.
+func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) int {
+	b := batch{checker: c, parts: parts, full: o.full, out: s.out, err: s.err}
+	if f, ok := s.err.(*os.File); ok && view.Terminal(f) {
+		b.notice = &progress{to: f, now: time.Now}
+	}
+	for _, name := range o.args {
+		var err error
+		if name == "-" {
+			err = b.lines(s.in)
+		} else {
+			err = b.file(name, s)
+		}
+		if err != nil { // nobody reads any more; run says so
+			return exitLoad
+		}
+	}
+	return b.tally.status
+}
+
+// file judges one named mix.
+func (b *batch) file(name string, s stream) error {
+	m, err := readMix(name, s.in, b.parts)
+	if err != nil {
+		b.tally.add(tally{status: complain(s, err)})
+		return nil
+	}
+	var out bytes.Buffer
+	status, err := b.report(&out, m)
+	if err != nil {
+		b.tally.add(tally{status: complain(s, err)})
+		return nil
+	}
+	b.tally.add(tally{status: status})
+	_, err = b.out.Write(out.Bytes())
+	return err
+}
+
+// report judges a mix and adds its line.
+func (b *batch) report(to *bytes.Buffer, m compat.Mix) (status int, err error) {
+	r := b.checker.Check(m)
+	write := r.Brief
+	if b.full {
+		write = r.MarshalJSON
+	}
+	line, err := write()
+	if err != nil {
+		return exitLoad, err
+	}
+	to.Write(line)
+	to.WriteByte('\n')
+	return verdictStatus(r.Verdict), nil
+}
+
+// lines judges the mixes of a stream, on all cores and in order. The memory that
+// it takes is bounded: no more chunks are read than are in the making.
+func (b *batch) lines(in io.Reader) error {
+	workers := runtime.GOMAXPROCS(0)
+	jobs, order := make(chan *chunk), make(chan *chunk, 2*workers)
+	quit := make(chan struct{})
+	defer close(quit)
+	go func() {
+		defer close(order)
+		defer close(jobs)
+		r := lineReader{in: bufio.NewReaderSize(in, 64<<10)}
+		for c := r.chunk(); c != nil; c = r.chunk() {
+			select {
+			case order <- c:
+				jobs <- c // a worker is always there in the end
+			case <-quit:
+				return
+			}
+		}
+	}()
+	for range workers {
+		go func() {
+			for c := range jobs {
+				b.judge(c)
+				close(c.done)
+			}
+		}()
+	}
+	defer b.notice.clear()
+	for c := range order {
+		<-c.done
+		b.tally.add(c.tally)
+		b.notice.clear()
+		if _, err := b.err.Write(c.err.Bytes()); err != nil {
+			b.err = io.Discard // the lines say the same
+		}
+		if _, err := b.out.Write(c.out.Bytes()); err != nil {
+			return err
+		}
+		b.notice.show(b.tally)
+	}
+	return nil
+}
+
+// judge makes the answers to a chunk.
+func (b *batch) judge(c *chunk) {
+	for i, text := range c.lines {
+		if c.faults[i] == nil && len(bytes.TrimSpace(text)) == 0 {
+			continue
+		}
+		c.tally.lines++
+		err := c.faults[i]
+		if err == nil {
+			err = b.line(c, text)
+		}
+		if err != nil {
+			c.bad(c.first+i, err)
+		}
+	}
+}
+
+// line judges one line. What breaks down over it is the fault of this line alone.
+func (b *batch) line(c *chunk, text []byte) (err error) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			err = fmt.Errorf("internal error: %v", cause)
+		}
+	}()
+	m, err := readLine(text, b.parts)
+	if err != nil {
+		return err
+	}
+	status, err := b.report(&c.out, m)
+	c.tally.status = graver(c.tally.status, status)
+	return err
+}
+
+// bareName is what a line that is a map of parts alone calls its mix.
+const bareName = "unnamed"
+
+// barePrefix makes a mix of a map of parts.
+const barePrefix = `{"mix":"` + bareName + `","parts":`
+
+// readLine reads a mix file that stands on one line, or the map from kinds to
+// parts alone. Which of the two it is, the first key tells.
+func readLine(text []byte, parts *catalog.Catalog) (compat.Mix, error) {
+	if !bareMap(text) {
+		return compat.ReadMix("stdin.json", text, parts)
+	}
+	whole := append(append([]byte(barePrefix), bytes.TrimSpace(text)...), '}')
+	m, err := compat.ReadMix("stdin.json", whole, parts)
+	var ps source.Problems
+	if errors.As(err, &ps) {
+		indent := len(text) - len(bytes.TrimLeft(text, " \t"))
+		for i := range ps {
+			ps[i].Pos.Col += indent - len(barePrefix)
+		}
+		return m, ps
+	}
+	return m, err
+}
+
+// bareMap says whether the first key of an object is a kind of part.
+func bareMap(text []byte) bool {
+	text = bytes.TrimSpace(text)
+	if !bytes.HasPrefix(text, []byte("{")) {
+		return false
+	}
+	text = bytes.TrimSpace(text[1:])
+	if !bytes.HasPrefix(text, []byte(`"`)) {
+		return false
+	}
+	key, _, found := bytes.Cut(text[1:], []byte(`"`))
+	_, known := catalog.Kind(string(key))
+	return found && known
+}

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/rules/source"
+)
+
+// chunk is some lines of a stream and, once it is done, the answers.
+type chunk struct {
+	first  int      // the number of the first line, from 1
+	lines  [][]byte // without their ends
+	faults []error  // why a line could not be read at all; nil for most
+
+	done  chan struct{}
+	out   bytes.Buffer
+	err   bytes.Buffer
+	tally tally
+}
+
+// bad answers a line that could not be judged: on both streams, with its number.
+func (c *chunk) bad(number int, err error) {
+	c.tally.bad++
+	c.tally.status = exitLoad
+	var ps source.Problems
+	if !errors.As(err, &ps) {
+		ps = source.Problems{{Text: err.Error()}}
+	}
+	texts := make([]string, len(ps))
+	for i, p := range ps {
+		p.Pos.File, p.Pos.Line = "stdin", number
+		p.Pos.Col = max(p.Pos.Col, 1)
+		fmt.Fprintln(&c.err, view.Clean(p.String()))
+		column := p.Pos.Col
+		p.Pos = source.Pos{}
+		texts[i] = fmt.Sprintf("column %d: %s", column, p)
+	}
+	line := struct {
+		Line  int    `json:"line"`
+		Error string `json:"error"`
+	}{number, strings.Join(texts, "; ")}
+	enc := json.NewEncoder(&c.out) // a whole number and a text cannot fail to be written
+	enc.SetEscapeHTML(false)
+	_ = enc.Encode(line)
+}
+
+// lineReader takes a stream apart.
+type lineReader struct {
+	in   *bufio.Reader
+	read int // lines so far
+	over bool
+}
+
+// chunk reads some lines, nil at the end. Where the sender pauses, it gives what
+// has come so far: whoever sends one mix and waits gets its answer.
+func (r *lineReader) chunk() *chunk {
+	c := &chunk{first: r.read + 1, done: make(chan struct{})}
+	size := 0
+	for !r.over && len(c.lines) < chunkLines && size < chunkBytes {
+		if len(c.lines) > 0 && r.in.Buffered() == 0 {
+			break
+		}
+		text, err := r.line()
+		if text == nil && err == nil {
+			break
+		}
+		r.read++
+		size += len(text)
+		c.lines, c.faults = append(c.lines, text), append(c.faults, err)
+	}
+	if len(c.lines) == 0 {
+		return nil
+	}
+	return c
+}
+
+var errLong = fmt.Errorf("the line has more than %d bytes", source.MaxBytes)
+
+// line reads one line; nil without an error is the end. One that is too long is
+// read to its end and costs no more memory than one that is not.
+func (r *lineReader) line() ([]byte, error) {
+	text, long := []byte{}, false
+	for {
+		piece, err := r.in.ReadSlice('\n')
+		if long = long || len(text)+len(piece) > source.MaxBytes; long {
+			text = nil
+		} else {
+			text = append(text, piece...)
+		}
+		if errors.Is(err, bufio.ErrBufferFull) {
+			continue
+		}
+		r.over = err != nil
+		switch {
+		case r.over && err != io.EOF:
+			return nil, fmt.Errorf("cannot be read: %w", plain(err))
+		case long:
+			return nil, errLong
+		case r.over && len(text) == 0:
+			return nil, nil
+		}
+		return bytes.TrimSuffix(text, []byte("\n")), nil
+	}
+}
+
+// progress shows on a terminal how far a batch has come. A nil one shows nothing.
+type progress struct {
+	to    io.Writer
+	now   func() time.Time
+	start time.Time
+	last  time.Time
+	shown int // columns that it takes up now
+}
+
+// showEvery is how often the eye wants to be told.
+const showEvery = 200 * time.Millisecond
+
+// show writes the counts over the last ones.
+func (p *progress) show(t tally) {
+	if p == nil {
+		return
+	}
+	now := p.now()
+	if p.start.IsZero() {
+		p.start = now
+	}
+	if now.Sub(p.last) < showEvery {
+		return
+	}
+	p.last = now
+	text := fmt.Sprintf("%d mixes judged, %d bad lines", t.lines-t.bad, t.bad)
+	if took := now.Sub(p.start).Seconds(); took > 1 {
+		text += fmt.Sprintf(", %.0f a second", float64(t.lines)/took)
+	}
+	p.clear()
+	p.shown = len(text)
+	fmt.Fprint(p.to, text)
+}
+
+// clear takes away what it shows, so that other text can stand there.
+func (p *progress) clear() {
+	if p == nil || p.shown == 0 {
+		return
+	}
+	fmt.Fprint(p.to, "\r"+strings.Repeat(" ", p.shown)+"\r")
+	p.shown = 0
+}

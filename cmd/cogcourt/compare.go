@@ -1,0 +1,47 @@
+package main
+
+import (
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat"
+)
+
+// compareMixes prints what is another finding in the second mix than in the
+// first. The exit status is that of the second: of what is to be ridden.
+func compareMixes(o options, s stream) int {
+	if len(o.args) != 2 {
+		return usage(s, "compare", "name two mixes, the bicycle as it is and as it will be")
+	}
+	if o.args[0] == "-" && o.args[1] == "-" {
+		return usage(s, "compare", "- stands twice, and standard input can be read once")
+	}
+	c, err := o.checker()
+	if err != nil {
+		return complain(s, err)
+	}
+	cat, err := o.catalogue()
+	if err != nil {
+		return complain(s, err)
+	}
+	var reports [2]compat.Report
+	status := exitOK
+	for i, name := range o.args {
+		m, err := readMix(name, s.in, cat)
+		if err != nil {
+			status = complain(s, err)
+			continue
+		}
+		reports[i] = c.Check(m)
+	}
+	if status != exitOK {
+		return status
+	}
+	change := compat.Compare(reports[0], reports[1])
+	if o.format == "json" {
+		if err := view.ChangeJSON(s.out, change); err != nil {
+			return complain(s, err)
+		}
+	} else {
+		view.Change(s.out, change, view.Style{Colour: s.terminal && view.Colours(o.plain)})
+	}
+	return verdictStatus(change.After.Verdict)
+}

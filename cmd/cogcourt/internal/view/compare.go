@@ -1,0 +1,105 @@
+package view
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
+)
+
+// ChangeJSON prints a change as one indented object.
+func ChangeJSON(w io.Writer, c compat.Change) error {
+	text, err := c.MarshalJSON()
+	if err != nil {
+		return err
+	}
+	var out bytes.Buffer
+	if err := json.Indent(&out, text, "", "  "); err != nil {
+		return err
+	}
+	out.WriteByte('\n')
+	_, err = w.Write(out.Bytes())
+	return err
+}
+
+// Change prints what differs between two reports: what got worse and is new
+// first, each with the parts that bring it about. New findings that pass, and
+// gone ones that passed, are counted only.
+func Change(w io.Writer, c compat.Change, style Style) {
+	p := printer{w: w, style: style, report: c.After}
+	p.marked(c.After.Verdict, fmt.Sprintf("%s, before %s: %s", named(c.After.Mix), named(c.Before.Mix), c.Before.Verdict))
+	quiet := 0
+	for _, l := range []struct {
+		title string
+		list  []compat.ChangedFinding
+	}{{"Worse", c.Worse}, {"New", c.New}, {"Better", c.Better}, {"Gone", c.Gone}, {"As before", c.Same}} {
+		var shown []compat.ChangedFinding
+		for _, f := range l.list {
+			if f.Verdict == rules.Pass && (f.Was == "" || f.Now == "") {
+				quiet++
+			} else {
+				shown = append(shown, f)
+			}
+		}
+		if len(shown) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "\n%s\n", l.title)
+		for _, f := range shown {
+			p.changed(f)
+		}
+	}
+	if len(c.Worse)+len(c.New)+len(c.Better)+len(c.Gone) == 0 {
+		fmt.Fprintln(w, "\nEvery rule says the same of both.")
+	}
+	if quiet > 0 {
+		fmt.Fprintln(w)
+		wrap(w, "", 0, counted(quiet, "check that passes is new or gone.", "checks that pass are new or gone."))
+	}
+}
+
+func named(m compat.Mix) string {
+	if m.Name() == "" {
+		return "a mix without a name"
+	}
+	return m.Name()
+}
+
+// changed prints one changed finding.
+func (p *printer) changed(f compat.ChangedFinding) {
+	title := f.Title
+	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
+		title = "Wanted: " + lower(f.Title)
+	}
+	if f.Was != f.Now && f.Was != "" {
+		now := f.Now
+		if now == "" {
+			now = "nothing to say"
+		}
+		title += " (" + f.Was + " to " + now + ")"
+	}
+	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
+	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+		wrap(p.w, "        ", 8, f.Text)
+	}
+	for i, set := range f.Causes {
+		label := "Because of: "
+		if i > 0 {
+			label = "Also because of: "
+		}
+		wrap(p.w, "        "+label, 8+len(label), strings.ReplaceAll(strings.Join(set, " together with "), "_", " "))
+	}
+	if f.Was == f.Now || f.Now == "" {
+		return
+	}
+	if f.Remedy != "" {
+		wrap(p.w, "        Mend: ", 14, f.Remedy)
+	}
+	if f.Caution != "" {
+		wrap(p.w, "        Beware: ", 16, f.Caution)
+	}
+}
