@@ -128,7 +128,11 @@ func (s *Set) Sheet(records []*Record) []Done {
 			continue
 		}
 		d := Done{Step: step, Do: step.do.render(f), Value: step.value.render(f), Check: step.check.render(f),
-			Because: step.because.render(f), Caution: strings.TrimSpace(step.caution.render(f))}
+			Because: step.because.render(f)}
+		// A caution that hangs on facts which nobody stated would only confuse.
+		if len(s.missingIn(step.caution, f)) == 0 {
+			d.Caution = strings.TrimSpace(step.caution.render(f))
+		}
 		for _, t := range []*template{step.do, step.value, step.check, step.because} {
 			d.Missing = addNew(d.Missing, s.missingIn(t, f))
 		}

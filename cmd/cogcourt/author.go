@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/schema"
@@ -49,8 +50,18 @@ func newRule(o options, s stream) int {
 		}
 	}
 	pack, _, _ := strings.Cut(id, "/")
-	fmt.Fprintf(s.out, ruleTemplate, pack, id)
+	fmt.Fprintf(s.out, ruleTemplate, asText(pack), asText(id))
 	return exitOK
+}
+
+var plainWord = regexp.MustCompile(`^[a-z][a-z0-9/-]*$`)
+
+// asText writes a word so that YAML reads it as a text: 9 and true are none.
+func asText(word string) string {
+	if plainWord.MatchString(word) && word != "true" && word != "false" && word != "null" {
+		return word
+	}
+	return strconv.Quote(word)
 }
 
 // ruleTemplate is a whole rule with everything that an author may want to change.

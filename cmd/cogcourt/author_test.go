@@ -11,7 +11,7 @@ import (
 // TestNewProves holds that a new rule file loads, and that its examples leave no
 // gap and no mutant, so that an author begins from a whole rule.
 func TestNewProves(t *testing.T) {
-	for _, id := range []string{"my-shop/largest-cog", "a/b/c-d", "9/9"} {
+	for _, id := range []string{"my-shop/largest-cog", "a/b/c-d", "9/9", "true/null", "1-e3/-"} {
 		t.Run(id, func(t *testing.T) {
 			dir := t.TempDir()
 			status, text, stderr := command1("", "new", id)

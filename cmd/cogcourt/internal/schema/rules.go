@@ -118,7 +118,7 @@ func reportSchema() any {
 		"adjusted": orNull("The decision that changed the verdict.", closed("", object{
 			"from": verdict, "reason": object{"type": "string"}, "by": object{"type": "string"}, "until": object{"type": "string", "format": "date"},
 		}, "from", "reason", "by", "until")),
-		"why":      text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
+		"why": text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
 		"safety": object{"type": "boolean"}, "basis": object{"type": "object", "additionalProperties": object{"type": "string"}},
 		"parts": strings, "used": list("Facts that it rests on.", used), "missing": strings,
 		"marginal": orNull("That it hangs on tolerances.", closed("", object{

@@ -14,13 +14,7 @@ import (
 // Rules prints each rule: id, what it can give, title.
 func Rules(w io.Writer, set *rules.Set) {
 	for _, r := range set.Rules() {
-		gives := "warn"
-		if r.FailIf != "" && r.WarnIf != "" {
-			gives = "fail, warn"
-		} else if r.FailIf != "" {
-			gives = "fail"
-		}
-		wrap(w, fmt.Sprintf("%-28s %-10s  ", r.ID, gives), 41, r.Title)
+		wrap(w, fmt.Sprintf("%-28s %-10s  ", r.ID, gives(r)), 41, r.Title)
 	}
 	var packs []string
 	for _, p := range set.Packs() {
@@ -28,6 +22,17 @@ func Rules(w io.Writer, set *rules.Set) {
 	}
 	wrap(w, counted(len(set.Rules()), "rule", "rules")+" of ", 2, strings.Join(packs, ", "))
 	fmt.Fprintln(w, set.Hash())
+}
+
+// gives names what a rule can give beside a pass, as its conditions have it.
+func gives(r *rules.Rule) string {
+	switch {
+	case r.FailIf != "" && r.WarnIf != "":
+		return "fail, warn"
+	case r.FailIf != "":
+		return "fail"
+	}
+	return "warn"
 }
 
 // Rule prints one rule whole.

@@ -77,7 +77,10 @@ func wordsMarkdown(w io.Writer, objects []*rules.Object) {
 
 // RulesMarkdown prints the reference of rules.
 func RulesMarkdown(w io.Writer, set *rules.Set) {
-	fmt.Fprint(w, "# Rules\n\nMade by `cogcourt rules --format markdown`; do not edit.\n")
+	fmt.Fprint(w, "# Rules\n\nMade by `cogcourt rules --format markdown`; do not edit.\n\n| rule | gives beside pass | looks whether |\n|---|---|---|\n")
+	for _, r := range set.Rules() {
+		fmt.Fprintf(w, "| `%s` | %s | %s |\n", r.ID, gives(r), escape(lower(r.Title)))
+	}
 	for _, r := range set.Rules() {
 		fmt.Fprintf(w, "\n## %s\n\n%s. %s\n\n", r.ID, escape(r.Title), escape(r.Why))
 		for _, l := range r.Lets() {
