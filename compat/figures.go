@@ -75,7 +75,7 @@ const (
 // figureTable describes every figure, in the order in which they are worked out.
 var figureTable = slices.Concat(
 	cassetteFigures(), stepFigures(), indexFigures(), trimFigures(), toothFigures(), lengthFigures(),
-	ringFigures(), lineFigures(), fitFigures(), hangerFigures(), gearFigures(), textFigures())
+	ringFigures(), lineFigures(), fitFigures(), hangerFigures(), gearFigures(), textFigures(), roomFigures())
 
 // figureObject is what rules read as figures.
 var figureObject = newFigureObject()

@@ -63,6 +63,12 @@ func textFigures() []figure {
 				v.Num = geometry.FreePlay(gap.Num, inner.Num, thick.Num, float)
 			},
 		},
+	}
+}
+
+// roomFigures are more of the kind, about the room that chain, cage and ring have.
+func roomFigures() []figure {
+	return []figure{
 		{
 			Field:   fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the largest pair at the longest: slack less margin, growth of the suspension included."),
 			figures: []int{figSmallSmallSlack, figChainMargin},

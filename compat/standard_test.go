@@ -1,9 +1,12 @@
 package compat_test
 
 import (
+	"io/fs"
 	"testing"
 
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/standard"
 )
 
 // checker compiles the standard rules once a test binary.
@@ -23,5 +26,21 @@ func TestStandardExamples(t *testing.T) {
 	}
 	if ran == 0 {
 		t.Error("no example was run")
+	}
+}
+
+// TestStandardIsSound loads the shipped rules as if a stranger had written them:
+// every text, step and example is read and compiled, which New leaves for later.
+func TestStandardIsSound(t *testing.T) {
+	v, err := compat.Vocabulary()
+	if err != nil {
+		t.Fatal(err)
+	}
+	set, err := rules.Load(rules.Config{Vocabulary: v, Files: []fs.FS{standard.Files()}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := checker(t).Rules().Hash(); set.Hash() != want {
+		t.Errorf("hash %s, the checker has %s", set.Hash(), want)
 	}
 }

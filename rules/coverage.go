@@ -34,7 +34,7 @@ func (s *Set) Coverage() []Coverage {
 func (s *Set) coverage(r *Rule) Coverage {
 	c := Coverage{Rule: r}
 	var all [][]*Record
-	for _, ex := range r.examples {
+	for _, ex := range r.examples() {
 		records := s.complete(ex.given)
 		all = append(all, records)
 		if got := s.gives(r, records); !slices.Contains(c.Reached, got) {
@@ -77,7 +77,7 @@ func (s *Set) possible(r *Rule, x *explorer) []string {
 
 // canBeUnknown tries every example without each of its facts.
 func (s *Set) canBeUnknown(r *Rule) bool {
-	for _, ex := range r.examples {
+	for _, ex := range r.examples() {
 		if s.gives(r, s.complete(ex.given)) == "unknown" {
 			return true
 		}

@@ -102,7 +102,7 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 		}
 		o := l.set.vocabulary.objects[i]
 		// An example states what its rule is about; the rest of the part stays open.
-		values := o.Table().Partial().Read(pair.Value, path+"."+o.Name(), nil, l.ps)
+		values := l.set.vocabulary.partial[i].Read(pair.Value, path+"."+o.Name(), nil, l.ps)
 		if len(values) == len(o.Table().Fields()) {
 			records[i] = o.NewRecord(values, nil)
 		}
@@ -111,13 +111,13 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 }
 
 // Examples gives the examples of a rule.
-func (r *Rule) Examples() []Example { return r.examples }
+func (r *Rule) Examples() []Example { return r.examples() }
 
 // Prove runs every example of every rule and returns those that do not give what
 // they say, in file order, with the number that were run.
 func (s *Set) Prove() (wrong []Wrong, ran int) {
 	for _, r := range s.rules {
-		for _, ex := range r.examples {
+		for _, ex := range r.examples() {
 			ran++
 			if w, ok := s.proveOne(r, ex); !ok {
 				wrong = append(wrong, w)

@@ -27,7 +27,7 @@ const searchBudget = 12_000
 const mostValues = 96
 
 func newExplorer(s *Set, r *Rule) *explorer {
-	x := &explorer{set: s, rule: r, examples: r.examples}
+	x := &explorer{set: s, rule: r, examples: r.examples()}
 	steps := []float64{1}
 	for _, e := range r.exprs {
 		for _, lit := range expr.Literals(e.text) {

@@ -19,6 +19,7 @@ type loader struct {
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
+	sound   bool // of the file that is being read: see Config.Sound
 
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
@@ -110,6 +111,17 @@ func (l *loader) source(path string, n *source.Node) {
 		}
 	}
 	l.set.sources = append(l.set.sources, s)
+}
+
+// aside is the loader that reads what is read later: its faults are its own, for
+// the load is over by then. Files that may have faults are read at once.
+func (l *loader) aside() *loader {
+	if !l.sound {
+		return l
+	}
+	own := *l
+	own.ps, own.misspelt = &source.Problems{}, map[*source.Node]bool{}
+	return &own
 }
 
 // keys reports whether the node is a map that can be read on. Unknown entries

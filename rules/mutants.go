@@ -98,8 +98,8 @@ func inParallel(n int, f func(i int)) {
 
 func (s *Set) mutants(r *Rule) (MutantReport, error) {
 	var out MutantReport
-	completed := make([][]*Record, len(r.examples))
-	for i, ex := range r.examples {
+	completed := make([][]*Record, len(r.examples()))
+	for i, ex := range r.examples() {
 		completed[i] = s.complete(ex.given)
 	}
 	var x *explorer
@@ -142,7 +142,7 @@ func (s *Set) mutants(r *Rule) (MutantReport, error) {
 
 // killed says whether an example gives something else for the changed rule.
 func (s *Set) killed(r, changed *Rule, completed [][]*Record) bool {
-	for i, ex := range r.examples {
+	for i, ex := range r.examples() {
 		if s.gives(changed, completed[i]) != ex.Want {
 			return true
 		}

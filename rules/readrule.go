@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"sync"
 	"unicode"
 
 	"example.org/cogcourt/rules/internal/expr"
@@ -34,7 +35,10 @@ func (l *loader) rule(pack, path string, n *source.Node) {
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {
 		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
 	}
-	r.examples = l.examples(path, n)
+	r.examples = sync.OnceValue(func() []Example { return l.aside().examples(path, n) })
+	if !l.sound {
+		r.examples()
+	}
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if len(*l.ps) == before {
 		r.place = len(l.set.rules)
@@ -245,13 +249,27 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 			t.parts = append(t.parts, part{text: p.text})
 			continue
 		}
-		prog, issues := c.scope.Compile(p.text, expr.Value)
-		for _, is := range issues {
-			c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint)
-		}
+		prog := c.later(p.text, expr.Value, func(is expr.Issue) { c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint) })
 		t.parts = append(t.parts, part{prog: prog, decimals: p.decimals})
 	}
 	return t
+}
+
+// later compiles an expression that no verdict depends on: at once, or, in files
+// that are known to be sound, when it is first asked for.
+func (c *compiler) later(text string, role expr.Role, report func(expr.Issue)) func() *expr.Program {
+	scope := c.scope
+	if c.sound {
+		return sync.OnceValue(func() *expr.Program {
+			prog, _ := scope.Compile(text, role)
+			return prog
+		})
+	}
+	prog, issues := scope.Compile(text, role)
+	for _, is := range issues {
+		report(is)
+	}
+	return func() *expr.Program { return prog }
 }
 
 // needs reads what to order with the rule's findings.

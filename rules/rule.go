@@ -32,7 +32,7 @@ type Rule struct {
 	caution  *template   // nil for none
 	reads    []expr.Read // of the conditions, in the order of the text
 	exprs    []ruleExpr
-	examples []Example
+	examples func() []Example
 	waivers  []Waiver
 	adjust   *Adjust
 }

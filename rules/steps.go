@@ -17,7 +17,7 @@ type Step struct {
 	Pos  source.Pos
 
 	after   []string
-	when    *expr.Program
+	when    func() *expr.Program // nil for a step that always applies
 	do      *template
 	value   *template
 	check   *template
@@ -61,7 +61,7 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	}
 	c := compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
 	if w := n.Get("when"); w != nil {
-		_, s.when = c.expression("when", w, expr.When)
+		s.when = c.later(w.Text, expr.When, func(is expr.Issue) { c.ps.Add(w.At(is.At), path+".when", is.Text, is.Hint) })
 	}
 	s.do, s.check, s.because = c.template("do", n), c.template("check", n), c.template("because", n)
 	s.value, s.caution = c.optional("value", n), c.optional("caution", n)
@@ -124,7 +124,7 @@ func (s *Set) Sheet(records []*Record) []Done {
 	defer f.Close()
 	var out []Done
 	for _, step := range s.steps {
-		if step.when != nil && !step.when.Holds(f) {
+		if !step.applies(f) {
 			continue
 		}
 		d := Done{Step: step, Do: step.do.render(f), Value: step.value.render(f), Check: step.check.render(f),
@@ -141,6 +141,15 @@ func (s *Set) Sheet(records []*Record) []Done {
 	return out
 }
 
+// applies says whether a step has a place on the sheet.
+func (s *Step) applies(f *expr.Frame) bool {
+	if s.when == nil {
+		return true
+	}
+	when := s.when()
+	return when != nil && when.Holds(f)
+}
+
 // missingIn names the facts that a text would have printed.
 func (s *Set) missingIn(t *template, f *expr.Frame) []string {
 	var out []string
@@ -148,10 +157,10 @@ func (s *Set) missingIn(t *template, f *expr.Frame) []string {
 		return nil
 	}
 	for _, p := range t.parts {
-		if p.prog == nil {
+		if p.prog == nil || p.prog() == nil {
 			continue
 		}
-		for _, r := range p.prog.Lacks(f) {
+		for _, r := range p.prog().Lacks(f) {
 			l := s.lack(r, f)
 			out = addNew(out, l.Missing)
 			out = addNew(out, l.Absent)

@@ -17,7 +17,7 @@ type template struct {
 // part is a piece of plain text, or an expression to print.
 type part struct {
 	text     string
-	prog     *expr.Program
+	prog     func() *expr.Program // nil for plain text
 	decimals int
 }
 
@@ -111,7 +111,9 @@ func (t *template) render(f *expr.Frame) string {
 			b.WriteString(p.text)
 			continue
 		}
-		b.WriteString(p.prog.Render(f, p.decimals))
+		if prog := p.prog(); prog != nil {
+			b.WriteString(prog.Render(f, p.decimals))
+		}
 	}
 	return b.String()
 }

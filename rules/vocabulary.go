@@ -2,12 +2,14 @@ package rules
 
 import (
 	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
 )
 
 // Vocabulary is what rules may speak of: a fixed list of objects. It is
 // immutable and safe to share.
 type Vocabulary struct {
 	objects []*Object
+	partial []*source.Table // their tables with nothing required, for examples
 	lang    *expr.Language
 }
 
@@ -15,14 +17,15 @@ type Vocabulary struct {
 // set in the same order. Two objects of one name are an error.
 func NewVocabulary(objects ...*Object) (*Vocabulary, error) {
 	inner := make([]*expr.Object, len(objects))
+	partial := make([]*source.Table, len(objects))
 	for i, o := range objects {
-		inner[i] = o.inner
+		inner[i], partial[i] = o.inner, o.Table().Partial()
 	}
 	lang, err := expr.NewLanguage(inner...)
 	if err != nil {
 		return nil, err
 	}
-	return &Vocabulary{objects: objects, lang: lang}, nil
+	return &Vocabulary{objects: objects, partial: partial, lang: lang}, nil
 }
 
 // Objects gives the objects in their order. The slice is the vocabulary's own.

@@ -78,6 +78,7 @@ adjust: [{rule: nasty/adjusted, to: warn, reason: BAD, by: BAD, until: 2999-01-0
 steps: [{id: one, do: BAD, value: BAD, check: BAD, because: BAD, caution: BAD}]
 `)
 	write("bike.yaml", `{mix: BAD, note: BAD, parts: {chain: c, cassette: k}}`)
+	write("other.yaml", `{mix: BAD, parts: {chain: {speeds: 9, name: BAD, outer_width_mm: 6.1}}}`)
 	write("typos.yaml", `{mix: BAD, BAD: BAD, scope: BAD, parts: {chain: BAD, BAD: k, cassette: {freehub: BAD, BAD: BAD, cogs_t: BAD}}}`)
 	write("badrules/r.yaml", `{pack: BAD, BAD: 1, rules: [{id: BAD, BAD: BAD, title: t, fail_if: BAD, basis: {source: BAD, BAD: BAD},
   examples: [{name: BAD, want: BAD, given: {BAD: {}}}]}], adjust: [{rule: BAD, to: BAD, reason: BAD, by: BAD, until: BAD}]}`)
@@ -108,6 +109,7 @@ func TestNoNameDrawsOnTheTerminal(t *testing.T) {
 		"prove --no-standard --coverage --mutants rules", "prove --no-standard od\x1bd", "prove --run \x1b --no-standard rules",
 		"prove --run (\x1b --no-standard rules", "prove --no-standard --rules miss\x1b",
 		"sheet bike.yaml " + own, "sheet --format markdown bike.yaml " + own, "sheet --as-built bike.yaml " + own,
+		"compare bike.yaml other.yaml " + own, "compare other.yaml bike.yaml " + own, "compare bike.yaml typos.yaml " + own,
 		"words \x1b\u202e", "words \x1b.\u202e", "schema \x1b", "new \x1b", "parts --parts parts", "parts \x1b", "help \x1b",
 	} {
 		_, stdout, stderr := command1("", strings.Fields(line)...)
@@ -122,6 +124,10 @@ func TestNoNameDrawsOnTheTerminal(t *testing.T) {
 				}
 			}
 		}
+	}
+	_, _, stderr := command1(`{"mix": `+strings.ReplaceAll(spelt(nasty), `\U000e0041`, `\udb40\udc41`)+`, "parts": {"\u001b\u202e": 1}}`, strings.Fields("check --format jsonl - "+own)...)
+	if i := strings.IndexFunc(stderr, draws); i >= 0 || !strings.Contains(stderr, "stdin:1:") {
+		t.Errorf("a line of many is told as %q", stderr)
 	}
 	_, stdout, _ := command1("", strings.Fields("check bike.yaml "+own)...)
 	for _, want := range []string{`\u{1b}[31m`, `\u{202e}`, `\u{200b}`, `\u{e0041}`} {

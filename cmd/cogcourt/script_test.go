@@ -127,6 +127,7 @@ var fickle = []struct {
 	{regexp.MustCompile(`sha256:[0-9a-f]{64}`), "sha256:HASH"},
 	{regexp.MustCompile(`cogcourt \d+\.\d+\.\d+`), "cogcourt VERSION"},
 	{regexp.MustCompile(`took \d+\.\d+ s`), "took SOME s"},
+	{regexp.MustCompile(`("figures": ?\{)[^}]+\}`), "$1 FIGURES }"},
 }
 
 func normalised(out string) string {

@@ -21,7 +21,7 @@ var update = flag.Bool("update", false, "write the golden list anew")
 type document struct {
 	kind, name string
 	text       []byte
-	want       []string // the faults that remarks in it tell, where it cannot be loaded as it is
+	want       []fault // the faults that remarks in it tell, where it cannot be loaded as it is
 }
 
 // good gathers every file that must load: the demo, the shipped rules, and what
@@ -186,15 +186,15 @@ func apart(t *testing.T, d document, lists ...string) []document {
 	return out
 }
 
-func wants(lines []string) []string {
-	var out []string
+func wants(lines []string) []fault {
+	var out []fault
 	for _, line := range lines {
 		_, remark, found := strings.Cut(line, "# want")
 		if !found {
 			continue
 		}
 		for _, m := range wanted.FindAllStringSubmatch(remark, -1) {
-			out = append(out, strings.NewReplacer(`\`, "").Replace(m[1]+m[2]))
+			out = append(out, fault{text: strings.ReplaceAll(m[1]+m[2], `\`, "")})
 		}
 	}
 	return out

@@ -60,15 +60,15 @@ rules:
 
 // verdict is what loader and schema say of one file.
 type verdict struct {
-	faults []string // of the loader
-	schema error    // of the schema, or why it is no YAML or JSON at all
+	faults []fault // of the loader
+	schema error   // of the schema, or why it is no YAML or JSON at all
 }
 
 func judge(t testing.TB, kind, file string, text []byte) verdict {
 	t.Helper()
 	var v verdict
 	for _, p := range load(t, kind, file, text) {
-		v.faults = append(v.faults, p.Text)
+		v.faults = append(v.faults, fault{p.Path, p.Text})
 	}
 	inst, err := instance(file, text)
 	if err != nil {
@@ -88,7 +88,7 @@ func (v verdict) disagree() string {
 	case len(v.faults) > 0 && v.schema == nil:
 		for _, f := range v.faults {
 			if why(f) == "" {
-				return "the schema accepts it, and the loader says: " + f + " (if no schema can tell that, put it into the table of reasons)"
+				return "the schema accepts it, and the loader says: " + f.text + " (if no schema can tell that, put it into the table of reasons)"
 			}
 		}
 	}

@@ -34,22 +34,36 @@ var inexpressible = []struct {
 
 func reason(pattern string) *regexp.Regexp { return regexp.MustCompile(pattern) }
 
+// fault is one fault of the loader: which entry has it, and what is wrong. The
+// remarks in bad files do not tell the entry.
+type fault struct{ path, text string }
+
+var (
+	inExpression = regexp.MustCompile(`^(rules|steps)\[\d+\]\.(needs\[\d+\]\.)?(when|fail_if|warn_if|let(\.\w+)?|say|pass|remedy|caution|what|do|value|check|because)$`)
+	ofShape      = regexp.MustCompile(`^(must be|is an empty text|has no value|unknown entry|an expression is wanted here|.* is missing$|let: holds)`)
+)
+
 // why gives the reason for which a schema need not tell a fault; empty for one
 // that it must tell.
-func why(fault string) string {
+func why(f fault) string {
 	for _, r := range inexpressible {
-		if r.pattern.MatchString(fault) {
+		if r.pattern.MatchString(f.text) {
 			return r.why
 		}
+	}
+	if inExpression.MatchString(f.path) && !ofShape.MatchString(f.text) {
+		return "the language of expressions"
 	}
 	return ""
 }
 
 func TestReasons(t *testing.T) {
-	for _, fault := range []string{`unknown entry "speed"`, "must be a number, is a text", "34.5 is no whole number", "is an empty text",
+	for _, text := range []string{`unknown entry "speed"`, "must be a number, is a text", "34.5 is no whole number", "is an empty text",
 		`no such choice: "big"`, `there is no kind "casette"`, "the part has no kind", "id is missing", "has 17 entries"} {
-		if r := why(fault); r != "" {
-			t.Errorf("a schema can tell %q, which stands for %s", fault, r)
+		for _, path := range []string{"", "parts[0].pitch_mm", "rules[0]", "rules[0].basis"} {
+			if r := why(fault{path, text}); r != "" {
+				t.Errorf("a schema can tell %q, which stands for %s", text, r)
+			}
 		}
 	}
 }

@@ -3,11 +3,14 @@ package expr
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"sync"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/interpreter"
 )
 
 // Role says where in a rule an expression stands.
@@ -25,7 +28,7 @@ const (
 type Program struct {
 	lang   *Language
 	kind   *cel.Type
-	prog   cel.Program
+	engine func(*Frame) ref.Val // asks the engine
 	quick  quick
 	reads  []Read
 	stated []Read
@@ -44,6 +47,9 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 			p, issues = nil, []Issue{{Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
 		}
 	}()
+	if p := s.bare(text, role); p != nil {
+		return p, nil
+	}
 	checked, issues := s.check(text, role)
 	if len(issues) > 0 || checked == nil {
 		return nil, issues
@@ -55,11 +61,7 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 		return nil, issues
 	}
 	p.collect(s, rep)
-	prog, err := s.env.Program(checked, cel.CustomDecoratorV2(decorator(s.lang, s, rep)))
-	if err != nil {
-		return nil, []Issue{{At: at, Text: err.Error()}}
-	}
-	p.prog = prog
+	p.engine = planned(s.env, checked, decorator(s.lang, s, rep))
 	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
 	return p, nil
 }
@@ -146,14 +148,57 @@ func (p *Program) Cost() uint64 { return p.cost }
 // IsNumber says whether the expression gives a number.
 func (p *Program) IsNumber() bool { return isNumber(p.kind) }
 
-// exec asks the engine.
-func (p *Program) exec(f *Frame) ref.Val {
-	v, _, err := p.prog.Eval(f.exec())
-	if v == nil && err != nil { // a panic in a function, which the engine caught
-		return types.WrapErr(err)
+// bare compiles an expression that is nothing but a fact or a let-name, as most
+// of those in texts are: there is nothing to parse, check or plan.
+func (s *Scope) bare(text string, role Role) *Program {
+	if role != Value {
+		return nil
 	}
-	return v
+	name := strings.TrimSpace(text)
+	object, field, dotted := strings.Cut(name, ".")
+	p := &Program{lang: s.lang, cost: 1}
+	expr := factory.NewIdent(1, name)
+	if o, ok := s.lang.places[object]; ok && dotted {
+		i, ok := s.lang.objects[o].Table.Index(field)
+		if !ok {
+			return nil
+		}
+		r := Read{o, i}
+		p.kind = celType(s.lang.Field(r).Type)
+		p.engine = func(f *Frame) ref.Val { return f.fact(s.lang, r) }
+		expr = factory.NewSelect(1, factory.NewIdent(2, object), field)
+	} else if l := s.lets[name]; l != nil {
+		p.kind = l.prog.kind
+		p.engine = func(f *Frame) ref.Val { return f.slowLet(l) }
+	} else {
+		return nil
+	}
+	tree := ast.NewCheckedAST(ast.NewAST(expr, ast.NewSourceInfo(nil)), map[int64]*types.Type{1: p.kind}, nil)
+	p.size = s.size(tree, expr)
+	p.collect(s, tree)
+	p.quick = quickener{s.lang, s, tree}.build(expr)
+	return p
 }
+
+// planned lets the engine plan an expression when it is first asked: most are
+// answered by their closures and never are.
+func planned(env *cel.Env, checked *cel.Ast, decorate interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
+	plan := sync.OnceValues(func() (cel.Program, error) { return env.Program(checked, cel.CustomDecoratorV2(decorate)) })
+	return func(f *Frame) ref.Val {
+		prog, err := plan()
+		if err != nil {
+			return types.WrapErr(err)
+		}
+		v, _, err := prog.Eval(f.exec())
+		if v == nil && err != nil { // a panic in a function, which the engine caught
+			return types.WrapErr(err)
+		}
+		return v
+	}
+}
+
+// exec asks the engine.
+func (p *Program) exec(f *Frame) ref.Val { return p.engine(f) }
 
 // State is what a condition came to.
 type State uint8

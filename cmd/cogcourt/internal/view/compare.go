@@ -31,7 +31,9 @@ func ChangeJSON(w io.Writer, c compat.Change) error {
 // gone ones that passed, are counted only.
 func Change(w io.Writer, c compat.Change, style Style) {
 	p := printer{w: w, style: style, report: c.After}
-	p.marked(c.After.Verdict, fmt.Sprintf("%s, before %s: %s", named(c.After.Mix), named(c.Before.Mix), c.Before.Verdict))
+	p.marked(c.After.Verdict, named(c.After.Mix))
+	wrap(w, "", 0, fmt.Sprintf("Compared with %s (%s): %d worse, %d new, %d better, %d gone.",
+		named(c.Before.Mix), c.Before.Verdict, len(c.Worse), len(c.New), len(c.Better), len(c.Gone)))
 	quiet := 0
 	for _, l := range []struct {
 		title string
@@ -52,9 +54,6 @@ func Change(w io.Writer, c compat.Change, style Style) {
 		for _, f := range shown {
 			p.changed(f)
 		}
-	}
-	if len(c.Worse)+len(c.New)+len(c.Better)+len(c.Gone) == 0 {
-		fmt.Fprintln(w, "\nEvery rule says the same of both.")
 	}
 	if quiet > 0 {
 		fmt.Fprintln(w)
