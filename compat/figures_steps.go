@@ -50,7 +50,7 @@ func (m *measuring) stepPositions(v *source.Value) {
 	}
 	window, first := geometry.BestWindow(m.free(), v.List, at.List)
 	if first < 0 {
-		m.meaningless("the steps do not rise")
+		m.fault = "the steps do not rise"
 		return
 	}
 	m.spare, m.first = true, first

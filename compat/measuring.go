@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -29,6 +30,7 @@ type measuring struct {
 	missing []string
 	absent  []string
 	reason  string
+	fault   string
 	assumed bool
 
 	index     geometry.Index // once index_offset_mm was worked out
@@ -70,18 +72,18 @@ func measureAll(records []*rules.Record, trace func(figure, read string)) *figur
 
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(i int) {
-	m.missing, m.absent, m.reason, m.assumed = nil, nil, "", false
+	m.missing, m.absent, m.reason, m.fault, m.assumed = nil, nil, "", "", false
 	v := &m.out.values[i]
 	m.table[i].measure(m, v)
 	if !m.lacking() && !clean(v) {
-		m.meaningless("these values do not make a possible bicycle")
+		m.fault = "the facts behind " + m.table[i].Name + " do not fit together"
 	}
 	if m.lacking() {
 		*v = source.Value{}
 		if m.out.lacks == nil {
 			m.out.lacks = make([]rules.Lack, figureCount)
 		}
-		m.out.lacks[i] = rules.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason}
+		m.out.lacks[i] = rules.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
 		return
 	}
 	v.Known, v.Assumed = true, m.assumed
@@ -104,7 +106,7 @@ func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
 
 // lacking says whether the figure in work lacks anything.
 func (m *measuring) lacking() bool {
-	return len(m.missing) > 0 || len(m.absent) > 0 || m.reason != ""
+	return len(m.missing) > 0 || len(m.absent) > 0 || m.reason != "" || m.fault != ""
 }
 
 // meaningless says why the figure would mean nothing for this mix.
@@ -190,6 +192,7 @@ func (m *measuring) figure(i int) *source.Value {
 		m.missing = m.merge(m.missing, l.Missing)
 		m.absent = m.merge(m.absent, l.Absent)
 		m.meaningless(l.Reason)
+		m.fault = cmp.Or(m.fault, l.Fault)
 		return &noValue
 	}
 	return v

@@ -45,11 +45,8 @@ func TestUnknownNamesWhatIsMissing(t *testing.T) {
 	unknown := 0
 	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
 		for _, f := range r.result.Findings {
-			if f.Err != "" {
-				t.Errorf("%s: %s", f.Rule.ID, f.Err)
-			}
-			if (f.Verdict == rules.Unknown) != (len(f.Missing) > 0) {
-				t.Errorf("%s gives %s and names %v as missing", f.Rule.ID, f.Verdict, f.Missing)
+			if (f.Verdict == rules.Unknown) != (len(f.Missing) > 0 || f.Err != "") || len(f.Missing) > 0 && f.Err != "" {
+				t.Errorf("%s gives %s and names %v as missing, and the error %q", f.Rule.ID, f.Verdict, f.Missing, f.Err)
 			}
 			for _, name := range f.Missing {
 				unknown++
@@ -66,6 +63,30 @@ func TestUnknownNamesWhatIsMissing(t *testing.T) {
 	})
 	if unknown == 0 {
 		t.Error("no mix left anything open")
+	}
+}
+
+// Facts that do not fit together make no figure, and no figure never passes: a
+// derailleur's list of two ratios says nothing of a shifter of three clicks.
+func TestFactsThatDoNotFit(t *testing.T) {
+	m, err := NewMix("Three clicks, two ratios", Cart,
+		newPart(t, "cassette", map[string]any{"cogs_t": []int{11, 13, 15, 17}, "pitch_mm": 4.0}),
+		newPart(t, "rear_shifter", map[string]any{"actuation": "cable", "pulls_mm": []float64{2.8, 2.8, 2.8}}),
+		newPart(t, "rear_derailleur", map[string]any{"actuation": "cable", "ratios": []float64{1.7, 1.7}, "max_cog_t": 20}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := standardChecker(t).Check(m)
+	if r.Verdict != rules.Unknown || r.Complete {
+		t.Errorf("the report gives %s, complete %v", r.Verdict, r.Complete)
+	}
+	for _, f := range r.Findings() {
+		if f.Rule == "index/residual" && (f.Verdict != rules.Unknown || !strings.Contains(f.Error, "step_positions_mm")) {
+			t.Errorf("index/residual gives %s, error %q", f.Verdict, f.Error)
+		}
+	}
+	if got := stateOf(r.result, "index/residual"); got != "unknown" {
+		t.Errorf("index/residual comes to %q", got)
 	}
 }
 
@@ -185,7 +206,7 @@ func TestEverythingIsANumber(t *testing.T) {
 				}
 			}
 			lacks := len(lack.Missing) + len(lack.Absent)
-			if v.Known == (lacks > 0 || lack.Reason != "") {
+			if v.Known == (lacks > 0 || lack.Reason+lack.Fault != "") {
 				t.Errorf("%s has a value: %v, and lacks %+v", f.Name, v.Known, lack)
 			}
 		}

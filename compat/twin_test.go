@@ -16,6 +16,7 @@ type twinFinding struct {
 	reason  rules.Reason
 	names   []string // missing facts, absent kinds, or the sentence of a figure
 	assumed []string // what a fail hangs on, which is given as a warning
+	err     string   // why the facts do not fit together
 }
 
 // twinRule is a rule of the standard files as a Go function.
@@ -118,7 +119,7 @@ func (b *bike) whole() bool {
 func saidBy(r Report, id string) twinFinding {
 	for _, f := range r.result.Findings {
 		if f.Rule.ID == id {
-			return twinFinding{verdict: f.Verdict, names: f.Missing, assumed: f.Assumed}
+			return twinFinding{verdict: f.Verdict, names: f.Missing, assumed: f.Assumed, err: f.Err}
 		}
 	}
 	for _, na := range r.result.NotApplied {
@@ -130,14 +131,14 @@ func saidBy(r Report, id string) twinFinding {
 }
 
 func (f twinFinding) same(g twinFinding) bool {
-	return f.verdict == g.verdict && f.reason == g.reason && slices.Equal(f.names, g.names) && slices.Equal(f.assumed, g.assumed)
+	return f.verdict == g.verdict && f.reason == g.reason && f.err == g.err && slices.Equal(f.names, g.names) && slices.Equal(f.assumed, g.assumed)
 }
 
 func (f twinFinding) String() string {
 	if f.reason != "" {
 		return fmt.Sprintf("not applied, %s %q", f.reason, f.names)
 	}
-	return fmt.Sprintf("%s, missing %q, assumed %q", f.verdict, f.names, f.assumed)
+	return fmt.Sprintf("%s, missing %q, assumed %q, error %q", f.verdict, f.names, f.assumed, f.err)
 }
 
 func TestTwinHasEveryRule(t *testing.T) {
@@ -216,7 +217,7 @@ func sameFigures(t *testing.T, r Report, twin *twinFigures) {
 		if got.Known != want.known || got.Known && (got.Num != want.x || got.Text != want.s || got.Assumed != want.assumed || !slices.Equal(got.List, want.xs)) {
 			t.Errorf("%s: the checker has %+v, the twin %+v", field.Name, got, want)
 		}
-		if why := want.why; why != nil && (!slices.Equal(lack.Missing, why.missing) || !slices.Equal(lack.Absent, why.absent) || lack.Reason != why.reason) {
+		if why := want.why; why != nil && (!slices.Equal(lack.Missing, why.missing) || !slices.Equal(lack.Absent, why.absent) || lack.Reason != why.reason || lack.Fault != why.fault) {
 			t.Errorf("%s: the checker lacks %+v, the twin %+v", field.Name, lack, *why)
 		}
 	}

@@ -32,29 +32,43 @@ func (b *bike) measureTwin() *twinFigures {
 	return f
 }
 
-// value is what a figure comes to: a rounded number, or what it lacks.
+// value is what a figure comes to: a rounded number, or what it lacks. Where the
+// facts are there and make no number, they do not fit together.
 func (t *twinTally) value(x float64) twinFound {
+	why := *t
 	if !t.open() {
 		if x = math.Round(x*1e6)/1e6 + 0; !math.IsNaN(x) {
 			return twinFound{x: x, known: true, assumed: t.assumed}
 		}
-		t.senseless("these values do not make a possible bicycle")
+		why.fault = misfit
 	}
-	why := *t
-	return twinFound{why: &why}
+	return t.none(why)
 }
 
 // list is the same for a list, which is rounded in its place.
 func (t *twinTally) list(xs []float64) twinFound {
 	for i, x := range xs {
 		if xs[i] = math.Round(x*1e6)/1e6 + 0; math.IsNaN(x) && !t.open() {
-			t.senseless("these values do not make a possible bicycle")
+			return t.value(x)
 		}
 	}
 	if t.open() {
 		return t.value(0)
 	}
 	return twinFound{xs: xs, known: true, assumed: t.assumed}
+}
+
+func (t *twinTally) none(why twinTally) twinFound { return twinFound{why: &why} }
+
+// misfit stands for a fault that gets the name of its figure when that is set.
+const misfit = "?"
+
+// set puts a figure in its place.
+func (f *twinFigures) set(i int, v twinFound) {
+	if v.why != nil && v.why.fault == misfit {
+		v.why.fault = "the facts behind " + figureTable[i].Name + " do not fit together"
+	}
+	f.all[i] = v
 }
 
 // free is room for a list; keep takes what was written there.
@@ -81,18 +95,18 @@ func usualOf(v twinNum, usual float64, lack func(t *twinTally)) twinFound {
 
 func (b *bike) twinCassette(f *twinFigures) {
 	c, h := &b.cassette, &b.chain
-	f.all[figCogThickness] = usualOf(c.thickness, usualThickness[len(c.cogs.xs)], func(t *twinTally) { t.lack(c.kindOf, "cog_thickness_mm") })
-	f.all[figCogPositions] = b.twinPositions(f)
+	f.set(figCogThickness, usualOf(c.thickness, usualThickness[len(c.cogs.xs)], func(t *twinTally) { t.lack(c.kindOf, "cog_thickness_mm") }))
+	f.set(figCogPositions, b.twinPositions(f))
 	var stack twinTally
 	at, thick := stack.takes(&f.all[figCogPositions]), stack.takes(&f.all[figCogThickness])
 	if stack.open() {
-		f.all[figCassetteStack] = stack.value(0)
+		f.set(figCassetteStack, stack.value(0))
 	} else {
-		f.all[figCassetteStack] = stack.value(geometry.StackHeight(at.xs, thick.x))
+		f.set(figCassetteStack, stack.value(geometry.StackHeight(at.xs, thick.x)))
 	}
-	f.all[figChainOuter] = usualOf(h.outer, usualOuter[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "outer_width_mm") })
-	f.all[figChainInner] = usualOf(h.inner, usualInner[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "inner_width_mm") })
-	f.all[figNeighbourGap] = b.twinGap(f)
+	f.set(figChainOuter, usualOf(h.outer, usualOuter[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "outer_width_mm") }))
+	f.set(figChainInner, usualOf(h.inner, usualInner[int(h.speeds.x)], func(t *twinTally) { t.lack(h.kindOf, "inner_width_mm") }))
+	f.set(figNeighbourGap, b.twinGap(f))
 }
 
 func (b *bike) twinPositions(f *twinFigures) twinFound {
@@ -166,16 +180,16 @@ func (b *bike) drive() (by string, assumed bool) {
 }
 
 func (b *bike) twinSteps(f *twinFigures) {
-	f.all[figStepPositions] = b.twinStepPositions(f)
+	f.set(figStepPositions, b.twinStepPositions(f))
 	var first twinTally
 	first.takes(&f.all[figStepPositions])
 	first.takes(&f.all[figCogPositions])
 	if !first.open() && !f.spare {
 		first.senseless("there is no spare click")
 	}
-	f.all[figFirstClick] = first.value(float64(f.first))
-	f.all[figSpareSteps] = b.twinSpare()
-	f.all[figOwnSet] = b.twinOwnSet()
+	f.set(figFirstClick, first.value(float64(f.first)))
+	f.set(figSpareSteps, b.twinSpare())
+	f.set(figOwnSet, b.twinOwnSet())
 }
 
 func (b *bike) twinStepPositions(f *twinFigures) twinFound {
@@ -197,7 +211,7 @@ func (b *bike) twinStepPositions(f *twinFigures) twinFound {
 	}
 	window, first := geometry.BestWindow(f.free(), xs, at.xs)
 	if first < 0 {
-		t.senseless("the steps do not rise")
+		t.fault = "the steps do not rise"
 		return t.value(0)
 	}
 	f.spare, f.first = true, first

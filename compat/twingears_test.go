@@ -6,21 +6,24 @@ func (b *bike) twinGears(f *twinFigures) {
 	var t, step twinTally
 	g := geometry.Gears{Rings: b.rings(&t), Cogs: b.cogs(&t)}
 	span := g.Range()
-	f.all[figGearRatios] = t.value(0)
+	f.set(figGearRatios, t.value(0))
 	if !t.open() {
-		f.all[figGearRatios] = t.list(f.keep(g.Ratios(f.free())))
+		f.set(figGearRatios, t.list(f.keep(g.Ratios(f.free()))))
 	}
-	f.all[figLowest], f.all[figHighest], f.all[figRange] = t.value(span.Lowest), t.value(span.Highest), t.value(span.Percent)
+	f.set(figLowest, t.value(span.Lowest))
+	f.set(figHighest, t.value(span.Highest))
+	f.set(figRange, t.value(span.Percent))
 	switch cogs := b.cogs(&step); len(cogs) {
 	case 0:
-		f.all[figLargestStep] = step.value(0)
+		f.set(figLargestStep, step.value(0))
 	case 1:
 		step.senseless("a single cog has no step")
-		f.all[figLargestStep] = step.value(0)
+		f.set(figLargestStep, step.value(0))
 	default:
-		f.all[figLargestStep] = step.value(geometry.Gears{Rings: cogs[:1], Cogs: cogs}.Range().LargestStep)
+		f.set(figLargestStep, step.value(geometry.Gears{Rings: cogs[:1], Cogs: cogs}.Range().LargestStep))
 	}
-	f.all[figDevelopmentLow], f.all[figDevelopmentHigh] = b.roll(&f.all[figLowest]), b.roll(&f.all[figHighest])
+	f.set(figDevelopmentLow, b.roll(&f.all[figLowest]))
+	f.set(figDevelopmentHigh, b.roll(&f.all[figHighest]))
 }
 
 func (b *bike) roll(ratio *twinFound) twinFound {
@@ -34,13 +37,13 @@ func (b *bike) roll(ratio *twinFound) twinFound {
 // twinRings is what the chain finds in use: a ring bought by itself stands before
 // the crankset's own, a hanger link before the frame's hanger.
 func (b *bike) twinRings(f *twinFigures) {
-	f.all[figRingThickness] = b.inUse("ring_thickness_mm", b.crank.thickness, b.ring.thickness)
-	f.all[figRingNarrowWide] = b.inUse("narrow_wide", b.crank.narrowWide, b.ring.narrowWide)
-	f.all[figRingExtended] = b.inUse("extended_inner_plates", b.crank.extended, b.ring.extended)
+	f.set(figRingThickness, b.inUse("ring_thickness_mm", b.crank.thickness, b.ring.thickness))
+	f.set(figRingNarrowWide, b.inUse("narrow_wide", b.crank.narrowWide, b.ring.narrowWide))
+	f.set(figRingExtended, b.inUse("extended_inner_plates", b.crank.extended, b.ring.extended))
 	guided := twinTally{assumed: b.guide.largest.assumed}
-	f.all[figGuided] = guided.value(0)
+	f.set(figGuided, guided.value(0))
 	if b.guide.there {
-		f.all[figGuided] = guided.value(1)
+		f.set(figGuided, guided.value(1))
 	}
 	hanger, k, name := b.frame.hanger, b.frame.kindOf, "hanger"
 	if b.link.there {
@@ -48,7 +51,7 @@ func (b *bike) twinRings(f *twinFigures) {
 	}
 	found := twinTally{assumed: hanger.assumed}
 	found.lackWord(k, name, hanger)
-	f.all[figMountHanger] = found.value(0)
+	f.set(figMountHanger, found.value(0))
 	f.all[figMountHanger].s = hanger.s
 }
 

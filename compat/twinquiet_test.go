@@ -11,7 +11,10 @@ import (
 // quiet is what such a rule comes to where one is not.
 func quiet(t *twinTally) twinFinding {
 	f := twinOpen(t)
-	if f.reason == "" {
+	switch {
+	case f.err != "":
+		return twinFinding{reason: rules.ReasonFigure, names: []string{f.err}}
+	case f.reason == "":
 		f.reason = rules.ReasonUnstated
 	}
 	return f

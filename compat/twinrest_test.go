@@ -34,20 +34,20 @@ func (b *bike) twinIndex(f *twinFigures) {
 	if !t.open() {
 		f.index = geometry.MeasureIndex(steps, at)
 	}
-	f.all[figIndexOffset] = t.value(f.index.Offset)
+	f.set(figIndexOffset, t.value(f.index.Offset))
 	if offset := &f.all[figIndexOffset]; !offset.known {
 		for i := figIndexErrors; i <= figTrimResidual; i++ {
-			f.all[i] = *offset
+			f.set(i, *offset)
 		}
 		return
 	}
-	f.all[figIndexErrors] = t.list(f.keep(geometry.IndexErrors(f.free(), steps, at)))
-	f.all[figIndexResidual] = t.value(f.index.Residual)
-	f.all[figIndexWorst] = t.value(float64(f.index.Worst))
-	f.all[figIndexShare] = t.value(f.index.Share)
-	f.all[figStackDifference] = t.value(f.index.StackDifference)
-	f.all[figIndexAlign] = t.value(float64(f.index.Align))
-	f.all[figWorstIfAligned] = t.list(f.keep(geometry.WorstIfAligned(f.free(), steps, at)))
+	f.set(figIndexErrors, t.list(f.keep(geometry.IndexErrors(f.free(), steps, at))))
+	f.set(figIndexResidual, t.value(f.index.Residual))
+	f.set(figIndexWorst, t.value(float64(f.index.Worst)))
+	f.set(figIndexShare, t.value(f.index.Share))
+	f.set(figStackDifference, t.value(f.index.StackDifference))
+	f.set(figIndexAlign, t.value(float64(f.index.Align)))
+	f.set(figWorstIfAligned, t.list(f.keep(geometry.WorstIfAligned(f.free(), steps, at))))
 	b.twinTrim(f, t)
 }
 
@@ -67,13 +67,15 @@ func (b *bike) twinTrim(f *twinFigures, t twinTally) {
 		} else {
 			t.lack(d.kindOf, "trim_step_mm")
 		}
-		f.all[figTrimClicks], f.all[figTrimResidual] = t.value(0), t.value(0)
+		f.set(figTrimClicks, t.value(0))
+		f.set(figTrimResidual, t.value(0))
 		return
 	}
 	t.assumed = t.assumed || d.trim.assumed
 	steps, at := f.meeting()
 	clicks, residual := geometry.TrimClicks(steps, at, d.trim.x)
-	f.all[figTrimClicks], f.all[figTrimResidual] = t.value(clicks), t.value(residual)
+	f.set(figTrimClicks, t.value(clicks))
+	f.set(figTrimResidual, t.value(residual))
 }
 
 // rings are those of the ring bought by itself, else those of the crankset.
@@ -92,23 +94,23 @@ func (b *bike) cogs(t *twinTally) []float64 {
 func (b *bike) twinChain(f *twinFigures) {
 	var wrap, front twinTally
 	rings, cogs := b.rings(&wrap), b.cogs(&wrap)
-	f.all[figChainWrap] = wrap.value(geometry.Gears{Rings: rings, Cogs: cogs}.Wrap())
-	f.all[figFrontDifference] = front.value(geometry.Gears{Rings: b.rings(&front)}.FrontDifference())
+	f.set(figChainWrap, wrap.value(geometry.Gears{Rings: rings, Cogs: cogs}.Wrap()))
+	f.set(figFrontDifference, front.value(geometry.Gears{Rings: b.rings(&front)}.FrontDifference()))
 
 	var rest, long twinTally
-	f.all[figBigBigRest] = rest.value(b.bigBig(&rest, 0))
+	f.set(figBigBigRest, rest.value(b.bigBig(&rest, 0)))
 	if growth := b.growth(&long); long.open() {
-		f.all[figBigBig] = long.value(0)
+		f.set(figBigBig, long.value(0))
 	} else {
-		f.all[figBigBig] = long.value(b.bigBig(&long, growth))
+		f.set(figBigBig, long.value(b.bigBig(&long, growth)))
 	}
 	var grows, cut, margin, slack twinTally
 	far, near := grows.takes(&f.all[figBigBig]), grows.takes(&f.all[figBigBigRest])
-	f.all[figChainGrowth] = grows.value(far.x - near.x)
-	f.all[figChainPitches] = cut.value(b.cut(&cut, f))
+	f.set(figChainGrowth, grows.value(far.x-near.x))
+	f.set(figChainPitches, cut.value(b.cut(&cut, f)))
 	count, longest := b.fitted(&margin, f), margin.takes(&f.all[figBigBig])
-	f.all[figChainMargin] = margin.value(geometry.ChainSpare(count, longest.x))
-	f.all[figSmallSmallSlack] = slack.value(b.slack(&slack, f))
+	f.set(figChainMargin, margin.value(geometry.ChainSpare(count, longest.x)))
+	f.set(figSmallSmallSlack, slack.value(b.slack(&slack, f)))
 }
 
 func (b *bike) growth(t *twinTally) float64 {
@@ -200,25 +202,26 @@ func (b *bike) slack(t *twinTally, f *twinFigures) float64 {
 }
 
 func (b *bike) twinLines(f *twinFigures) {
-	f.all[figRingLines] = b.ringLines(f)
-	f.all[figCogLines] = b.cogLines(f)
+	f.set(figRingLines, b.ringLines(f))
+	f.set(figCogLines, b.cogLines(f))
 	var t twinTally
 	rings, cogs := t.takes(&f.all[figRingLines]), t.takes(&f.all[figCogLines])
 	stay := t.num(b.frame.kindOf, "chainstay_mm", b.frame.stay)
 	if t.open() {
 		for i := figChainAngles; i <= figBackpedal; i++ {
-			f.all[i] = t.value(0)
+			f.set(i, t.value(0))
 		}
 		return
 	}
-	f.all[figChainAngles] = t.list(f.keep(geometry.ChainAngles(f.free(), rings.xs, cogs.xs, stay)))
+	f.set(figChainAngles, t.list(f.keep(geometry.ChainAngles(f.free(), rings.xs, cogs.xs, stay))))
 	angles := f.all[figChainAngles].xs
 	largest, smallest := 0.0, 0.0
 	if len(angles) > 0 {
 		largest, smallest = angles[len(cogs.xs)-1], angles[len(angles)-len(cogs.xs)]
 	}
-	f.all[figAngleLargest], f.all[figAngleSmallest] = t.value(largest), t.value(smallest)
-	f.all[figBackpedal] = t.value(geometry.Line{Ring: rings.xs[0], Cog: cogs.xs[len(cogs.xs)-1], Chainstay: stay}.BackpedalEntry())
+	f.set(figAngleLargest, t.value(largest))
+	f.set(figAngleSmallest, t.value(smallest))
+	f.set(figBackpedal, t.value(geometry.Line{Ring: rings.xs[0], Cog: cogs.xs[len(cogs.xs)-1], Chainstay: stay}.BackpedalEntry()))
 }
 
 func (b *bike) ringLines(f *twinFigures) twinFound {
@@ -284,20 +287,20 @@ func (b *bike) twinFit(f *twinFigures) {
 	var step, bolt, lock twinTally
 	if cogs := b.cogs(&step); len(cogs) == 1 {
 		step.senseless("a single cog has no step")
-		f.all[figCogStep] = step.value(0)
+		f.set(figCogStep, step.value(0))
 	} else if len(cogs) > 1 {
-		f.all[figCogStep] = step.value(geometry.RadialStep(cogs[len(cogs)-2], cogs[len(cogs)-1]))
+		f.set(figCogStep, step.value(geometry.RadialStep(cogs[len(cogs)-2], cogs[len(cogs)-1])))
 	} else {
-		f.all[figCogStep] = step.value(0)
+		f.set(figCogStep, step.value(0))
 	}
 	gap, radius := bolt.num(b.rear.kindOf, "b_gap_mm", b.rear.gap), b.rear.guideRadius
 	if bolt.assumed = bolt.assumed || radius.assumed; !radius.known {
 		radius.x = geometry.TipDiameter(geometry.Pitch, geometry.Roller, bolt.num(b.rear.kindOf, "guide_pulley_t", b.rear.guideTeeth)) / 2
 		bolt.assumed = true
 	}
-	f.all[figBoltToCog] = bolt.value(geometry.BoltToCog(gap, radius.x))
+	f.set(figBoltToCog, bolt.value(geometry.BoltToCog(gap, radius.x)))
 	mount, body := lock.num(b.cassette.kindOf, "mount_height_mm", b.cassette.mount), lock.num(b.hub.kindOf, "body_length_mm", b.hub.body)
-	f.all[figLockringMargin] = lock.value(geometry.LockringMargin(mount, b.spacer(&lock), body))
+	f.set(figLockringMargin, lock.value(geometry.LockringMargin(mount, b.spacer(&lock), body)))
 	b.twinHanger(f)
 }
 
@@ -305,16 +308,16 @@ func (b *bike) twinHanger(f *twinFigures) {
 	var drift, with, limit twinTally
 	w, climb := b.rim(&drift), b.climb(&drift)
 	off := drift.num(b.bench.kindOf, "hanger_error_mm", b.bench.hanger)
-	f.all[figHangerDrift] = drift.value(w.HangerDrift(off, climb))
+	f.set(figHangerDrift, drift.value(w.HangerDrift(off, climb)))
 	b.rim(&with)
 	b.climb(&with)
 	with.num(b.bench.kindOf, "hanger_error_mm", b.bench.hanger)
 	residual := with.takes(&f.all[figIndexResidual])
-	f.all[figResidualWithHanger] = with.value(w.ResidualWithHanger(residual.x, off, climb))
+	f.set(figResidualWithHanger, with.value(w.ResidualWithHanger(residual.x, off, climb)))
 	b.rim(&limit)
 	b.climb(&limit)
 	limit.takes(&f.all[figIndexResidual])
-	f.all[figHangerLimit] = limit.value(w.HangerLimit(residual.x, f.index.Pitch, climb))
+	f.set(figHangerLimit, limit.value(w.HangerLimit(residual.x, f.index.Pitch, climb)))
 }
 
 func (b *bike) rim(t *twinTally) geometry.Wheel {

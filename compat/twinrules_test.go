@@ -28,6 +28,8 @@ func twinOpen(t *twinTally) twinFinding {
 		return twinFinding{reason: rules.ReasonAbsent, names: t.absent}
 	case t.reason != "":
 		return twinFinding{reason: rules.ReasonFigure, names: []string{t.reason}}
+	case t.fault != "":
+		return twinFinding{err: t.fault}
 	}
 	return twinFinding{names: t.missing}
 }

@@ -1,5 +1,7 @@
 package compat
 
+import "cmp"
+
 // twinFound is a figure of the twin: a value, or why there is none.
 type twinFound struct {
 	x              float64
@@ -12,11 +14,11 @@ type twinFound struct {
 // twinTally gathers what a figure lacks while it is worked out.
 type twinTally struct {
 	missing, absent []string
-	reason          string
+	reason, fault   string
 	assumed         bool
 }
 
-func (t *twinTally) open() bool { return len(t.missing)+len(t.absent) > 0 || t.reason != "" }
+func (t *twinTally) open() bool { return len(t.missing)+len(t.absent) > 0 || t.reason+t.fault != "" }
 
 // lack notes a fact that is not there.
 func (t *twinTally) lack(k kindOf, name string) {
@@ -56,6 +58,7 @@ func (t *twinTally) takes(f *twinFound) *twinFound {
 		t.absent = joinedOnce(t.absent, name)
 	}
 	t.senseless(f.why.reason)
+	t.fault = cmp.Or(t.fault, f.why.fault)
 	return f
 }
 

@@ -14,17 +14,17 @@ func (b *bike) twinText(f *twinFigures) {
 	if stops.assumed = stops.assumed || assumed; !stops.open() && by == "motor" {
 		stops.senseless("a motor must not push against its stops")
 	}
-	f.all[figResidualStops] = stops.value(f.index.StopsResidual)
-	f.all[figRubMargins] = b.rubMargins(f)
-	f.all[figFreePlay] = b.freePlay(f)
+	f.set(figResidualStops, stops.value(f.index.StopsResidual))
+	f.set(figRubMargins, b.rubMargins(f))
+	f.set(figFreePlay, b.freePlay(f))
 	slack, margin := cage.takes(&f.all[figSmallSmallSlack]), cage.takes(&f.all[figChainMargin])
-	f.all[figCageRange] = cage.value(slack.x - margin.x)
-	f.all[figTyreGap] = b.tyreGap(f)
+	f.set(figCageRange, cage.value(slack.x-margin.x))
+	f.set(figTyreGap, b.tyreGap(f))
 	room := spokes.num(b.hub.kindOf, "spoke_clearance_mm", b.hub.spokes)
 	over := spokes.num(b.cassette.kindOf, "overhang_mm", b.cassette.overhang)
-	f.all[figSpokeGap] = spokes.value(room + b.spacer(&spokes) - over)
-	f.all[figSagShift] = b.sagShift()
-	f.all[figRingReach] = b.ringReach()
+	f.set(figSpokeGap, spokes.value(room+b.spacer(&spokes)-over))
+	f.set(figSagShift, b.sagShift())
+	f.set(figRingReach, b.ringReach())
 }
 
 func (b *bike) rubMargins(f *twinFigures) twinFound {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -157,23 +158,25 @@ func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
 }
 
 // undecided says what the lack of these facts means: an absent part or a figure
-// without meaning takes the rule away, a fact that nobody stated leaves it open.
+// without meaning takes the rule away, a figure that went wrong or a fact that
+// nobody stated leaves it open.
 func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
 	var few [2][8]string // most lists are short: they are gathered without memory of their own
-	absent, missing, sentence := few[0][:0], few[1][:0], ""
+	absent, missing := few[0][:0], few[1][:0]
+	var sentence, fault string
 	for _, r := range lacks {
 		lack := res.set.lack(r, f)
 		absent = addNew(absent, lack.Absent)
 		missing = addNew(missing, lack.Missing)
-		if sentence == "" {
-			sentence = lack.Reason
-		}
+		sentence, fault = cmp.Or(sentence, lack.Reason), cmp.Or(fault, lack.Fault)
 	}
 	switch {
 	case len(absent) > 0:
 		return outcome{reason: ReasonAbsent, names: res.list(absent...)}
 	case sentence != "":
 		return outcome{reason: ReasonFigure, names: res.list(sentence)}
+	case fault != "":
+		return outcome{err: fault}
 	}
 	return outcome{verdict: Unknown, names: res.list(missing...)}
 }
@@ -185,7 +188,7 @@ func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
 		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
 	}
 	if r.Field >= 0 && rec.Lacks != nil {
-		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" {
+		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason+l.Fault != "" {
 			return l
 		}
 	}
@@ -205,7 +208,10 @@ func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
 		return outcome{reason: ReasonWhen}
 	}
 	o := res.undecided(open, f)
-	if o.reason == "" {
+	switch {
+	case o.err != "": // it is for the rules that do not keep quiet to say so
+		return outcome{reason: ReasonFigure, names: res.list(o.err)}
+	case o.reason == "":
 		o.reason = ReasonUnstated
 	}
 	return o

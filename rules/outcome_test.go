@@ -29,6 +29,7 @@ var (
 	noMast   = rules.Lack{Absent: []string{"mast"}}
 	noSense  = rules.Lack{Reason: "a raft does not heel"}
 	noHeight = rules.Lack{Missing: []string{"mast.height_m"}}
+	noFit    = rules.Lack{Fault: "the mast is no longer than the sail"}
 )
 
 // TestOutcomes walks the whole of what a rule can give.
@@ -103,6 +104,12 @@ func TestErrors(t *testing.T) {
 		{"fail_if: 1 / sail.reefs > 1 || sail.wet", facts{"sail.reefs": 0, "sail.wet": true}, "fail"},
 		{"fail_if: 1 / sail.reefs > 1 || sail.wet", facts{"sail.reefs": 0, "sail.wet": false}, "unknown error division by zero"},
 		{"fail_if: 1 / sail.reefs > 1 || sail.wet", facts{"sail.reefs": 0}, "unknown missing sail.wet"},
+		// A figure that went wrong is no figure without meaning.
+		{heel, facts{"rig.heel_deg": noFit}, "unknown error the mast is no longer than the sail"},
+		{"fail_if: rig.heel_deg > 30 && rig.speed_kn > 9", facts{"rig.heel_deg": noFit, "rig.speed_kn": noHeight}, "unknown error the mast is no longer than the sail"},
+		{"fail_if: rig.heel_deg > 30 && rig.speed_kn > 9", facts{"rig.heel_deg": noFit, "rig.speed_kn": noSense}, "not applied figure a raft does not heel"},
+		{"fail_if: rig.heel_deg > 30 && rig.speed_kn > 9", facts{"rig.heel_deg": noFit, "rig.speed_kn": noMast}, "not applied absent mast"},
+		{"when: stated(rig.heel_deg)\n" + heel, facts{"rig.heel_deg": noFit}, "not applied figure the mast is no longer than the sail"},
 	} {
 		c.run(t)
 	}

@@ -72,7 +72,9 @@ func (r *lineReader) chunk() *chunk {
 		if text == nil && err == nil {
 			break
 		}
-		r.read++
+		if r.read++; r.read == 1 {
+			text = bytes.TrimPrefix(text, []byte("\ufeff"))
+		}
 		size += len(text)
 		c.lines, c.faults = append(c.lines, text), append(c.faults, err)
 	}

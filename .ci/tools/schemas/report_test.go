@@ -2,6 +2,7 @@ package schemas
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -72,15 +73,19 @@ func TestReports(t *testing.T) {
 func TestReportSchemaIsStrict(t *testing.T) {
 	s := schema(t, "report")
 	free := []string{".figures.", ".worst.", ".basis."} // what these hold depends on the mix
+	number := regexp.MustCompile(`\d+`)
+	seen := map[string]bool{} // one finding is like another
 	for name, r := range reports(t) {
 		for _, place := range spots(r, "") {
 			isFree := false
 			for _, f := range free {
 				isFree = isFree || strings.Contains(place.path, f)
 			}
-			if place.object == nil || isFree {
+			alike := number.ReplaceAllString(place.path, "")
+			if place.object == nil || isFree || seen[alike] {
 				continue
 			}
+			seen[alike] = true
 			old := place.get()
 			delete(place.object, place.key)
 			if s.Validate(r) == nil {
@@ -97,5 +102,8 @@ func TestReportSchemaIsStrict(t *testing.T) {
 			}
 			delete(place.object, "unheard_of")
 		}
+	}
+	if len(seen) < 40 {
+		t.Errorf("only %d keys were tried", len(seen))
 	}
 }

@@ -11,7 +11,8 @@ func expression(doc string) object {
 	return object{"type": []string{"string", "number", "boolean"}, "pattern": `\S`, "description": doc}
 }
 
-func rulesSchema() any {
+// exampleSchema is one example of a rule.
+func exampleSchema() object {
 	given := object{}
 	for _, k := range catalog.Kinds() {
 		given[k.Name()] = partial(k.Name())
@@ -19,12 +20,16 @@ func rulesSchema() any {
 	for _, name := range []string{"figures", "bench"} {
 		given[name] = partial(name)
 	}
-	example := closed("Facts, and what the rule must give for them.", object{
+	return closed("Facts, and what the rule must give for them.", object{
 		"name":    text("What is special about it."),
 		"given":   closed("Facts of parts, figures or both.", given),
 		"want":    words("What the rule must give.", "pass", "warn", "fail", "unknown", "not_applied"),
 		"missing": list("For unknown: facts that must be named.", text("A fact, such as cassette.pitch_mm.")),
 	}, "name", "want")
+}
+
+// basisSchema is what a rule rests on.
+func basisSchema() object {
 	basis := closed("What the rule rests on. Memory alone may only warn.", object{
 		"source":   text("Ids of sources, with spaces between."),
 		"practice": text("Common practice, in a sentence."),
@@ -32,12 +37,36 @@ func rulesSchema() any {
 		"memory":   text("What is remembered and not checked."),
 	})
 	basis["minProperties"] = 1
-	need := closed("Something to order with a warning or a fail.", object{
+	return basis
+}
+
+// needSchema is something to order.
+func needSchema() object {
+	return closed("Something to order with a warning or a fail.", object{
 		"what":  text("The thing; may hold {expressions}."),
 		"value": expression("Its measure."),
 		"unit":  text("The unit of the measure."),
 		"when":  expression("When it is needed; without it, with every warning and fail."),
 	}, "what")
+}
+
+// stepSchema is one step of a setup sheet.
+func stepSchema() object {
+	return closed("One step of a setup sheet.", object{
+		"id":      object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that after: refers to."},
+		"part":    words("The part of the sheet; bench by default.", "bench", "ride", "later"),
+		"after":   list("Steps that come before this one.", text("The id of a step.")),
+		"when":    expression("Where the step has a place on the sheet."),
+		"do":      text("What to do."),
+		"value":   text("The value of the mix, with {expressions}."),
+		"check":   text("Right when."),
+		"because": text("One clause."),
+		"caution": text("What to beware of; may come out empty."),
+	}, "id", "do", "check", "because")
+}
+
+// ruleSchema is one check.
+func ruleSchema() object {
 	rule := closed("One check.", object{
 		"id":       object{"type": "string", "pattern": "^[a-z0-9-]+(/[a-z0-9-]+)+$", "description": "group/name"},
 		"title":    text("The good state, without a full stop."),
@@ -49,21 +78,26 @@ func rulesSchema() any {
 		"say":      text("What was found, with its numbers as {expression} or {expression:.1}."),
 		"pass":     text("What a pass says, with its numbers; without it the title."),
 		"remedy":   text("What would mend it."),
-		"needs":    list("What to order.", need),
+		"needs":    list("What to order.", needSchema()),
 		"caution":  text("What to beware of; may come out empty."),
 		"safety":   object{"type": "boolean", "description": "Whether it must not be adjusted below warn."},
-		"basis":    basis,
-		"examples": list("Examples, one for each thing that the rule can give.", example),
+		"basis":    basisSchema(),
+		"examples": list("Examples, one for each thing that the rule can give.", exampleSchema()),
 		"waive": list("Mutants that may survive.", closed("", object{
 			"in": text("The expression, such as fail_if."), "change": text("The change, as prove says it."), "reason": text("Why it may survive."),
 		}, "in", "change", "reason")),
 	}, "id", "title", "why", "say", "remedy", "basis")
 	rule["anyOf"] = []any{object{"required": []string{"fail_if"}}, object{"required": []string{"warn_if"}}}
+	return rule
+}
+
+func rulesSchema() any {
 	return head(closed("Rules of a pack.", object{
 		"pack":    object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The name of the pack."},
 		"edition": object{"type": "integer", "maximum": 1<<53 - 1, "minimum": 1 - 1<<53, "description": "Counts up when the pack changes."},
 		"note":    anything("Anything that a reader should know."),
-		"rules":   list("The rules.", rule),
+		"rules":   list("The rules.", ruleSchema()),
+		"steps":   list("Steps of the setup sheet.", stepSchema()),
 		"steps":   list("Steps of the setup sheet.", step()),
 		"sources": list("What the rules rest on.", closed("One source.", object{
 			"id": text("The word that basis: refers to."), "what": text("Author, title and year, as far as known."),
