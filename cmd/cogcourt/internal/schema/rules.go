@@ -50,21 +50,6 @@ func needSchema() object {
 	}, "what")
 }
 
-// stepSchema is one step of a setup sheet.
-func stepSchema() object {
-	return closed("One step of a setup sheet.", object{
-		"id":      object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that after: refers to."},
-		"part":    words("The part of the sheet; bench by default.", "bench", "ride", "later"),
-		"after":   list("Steps that come before this one.", text("The id of a step.")),
-		"when":    expression("Where the step has a place on the sheet."),
-		"do":      text("What to do."),
-		"value":   text("The value of the mix, with {expressions}."),
-		"check":   text("Right when."),
-		"because": text("One clause."),
-		"caution": text("What to beware of; may come out empty."),
-	}, "id", "do", "check", "because")
-}
-
 // ruleSchema is one check.
 func ruleSchema() object {
 	rule := closed("One check.", object{
@@ -97,7 +82,6 @@ func rulesSchema() any {
 		"edition": object{"type": "integer", "maximum": 1<<53 - 1, "minimum": 1 - 1<<53, "description": "Counts up when the pack changes."},
 		"note":    anything("Anything that a reader should know."),
 		"rules":   list("The rules.", ruleSchema()),
-		"steps":   list("Steps of the setup sheet.", stepSchema()),
 		"steps":   list("Steps of the setup sheet.", step()),
 		"sources": list("What the rules rest on.", closed("One source.", object{
 			"id": text("The word that basis: refers to."), "what": text("Author, title and year, as far as known."),
