@@ -47,7 +47,7 @@ var lakeParts = []struct {
 // are named.
 func lakeBike(t testing.TB, without ...string) Mix {
 	t.Helper()
-	m := emptyMix("Lake trail bike (invented)", Bike)
+	m := emptyMix("Lake trail bike (invented)", ScopeBike)
 	for _, p := range lakeParts {
 		fields := map[string]any{}
 		for name, v := range p.fields {

@@ -7,8 +7,8 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// ShopCart is what a customer is about to buy, and the bicycles that it is for.
-type ShopCart struct {
+// Cart is what a customer is about to buy, and the bicycles that it is for.
+type Cart struct {
 	Name string
 
 	// Bikes are the customer's bicycles as they are, each with a name of its own.
@@ -55,22 +55,22 @@ const (
 // sku, and where wanted name, quantity and bike. What the catalogue does not
 // hold is no fault: a shop sells other things too. The error is source.Problems,
 // with every fault of the file.
-func ReadCart(file string, text []byte, from *catalog.Catalog) (cart ShopCart, err error) {
+func ReadCart(file string, text []byte, from *catalog.Catalog) (cart Cart, err error) {
 	defer rescue("reading a cart", &err)
 	root, err := source.Parse(file, text)
 	if err != nil {
-		return ShopCart{}, err
+		return Cart{}, err
 	}
 	var ps source.Problems
 	cart = readCart(root, from, &ps)
 	if err := ps.Err(); err != nil {
-		return ShopCart{}, err
+		return Cart{}, err
 	}
 	return cart, nil
 }
 
-func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) ShopCart {
-	var cart ShopCart
+func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Cart {
+	var cart Cart
 	if !root.Keys("", ps, "cart", "bikes", "lines", "note") && root.Kind != source.Map {
 		return cart
 	}
@@ -104,7 +104,7 @@ func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) 
 			ps.Add(item.Pos, "bikes", fmt.Sprintf("a cart has at most %d bicycles", mostBikes), "")
 			break
 		}
-		r := mixReader{from: from, mix: emptyMix("", Cart)}
+		r := mixReader{from: from, mix: emptyMix("", ScopeCart)}
 		r.read(item)
 		r.mix.loose = looseFacts(r.mix.records)
 		*ps = append(*ps, r.ps...)
@@ -144,7 +144,7 @@ func readLine(n *source.Node, path string, ps *source.Problems) CartLine {
 
 // faults holds a cart that a program made against the limits, and any cart
 // against names that stand for two bicycles.
-func (cart ShopCart) faults(from *catalog.Catalog) error {
+func (cart Cart) faults(from *catalog.Catalog) error {
 	var ps source.Problems
 	place := func(pos source.Pos) source.Pos {
 		if pos.File == "" {

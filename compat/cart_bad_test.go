@@ -42,20 +42,20 @@ func TestBadCarts(t *testing.T) {
 // A cart that a program made is held against the same limits.
 func TestBadCartsOfPrograms(t *testing.T) {
 	parts, c := shelf(t), checker(t)
-	bike, err := compat.NewMix("A", compat.Bike)
+	bike, err := compat.NewMix("A", compat.ScopeBike)
 	if err != nil {
 		t.Fatal(err)
 	}
 	tests := []struct {
 		name string
-		cart compat.ShopCart
+		cart compat.Cart
 		from *catalog.Catalog
 		want string
 	}{
-		{"no catalogue", compat.ShopCart{Name: "X"}, nil, "cart X: there is no catalogue"},
-		{"less than nothing", compat.ShopCart{Name: "X", Lines: []compat.CartLine{{ID: "towrope-9", Quantity: -1}}}, parts, "cart X: lines[0].quantity: -1 is no quantity"},
-		{"two of a name", compat.ShopCart{Name: "X", Bikes: []compat.Mix{bike, bike}}, parts, `cart X: bikes: two bicycles are called "A"`},
-		{"too many lines", compat.ShopCart{Name: "X", Lines: make([]compat.CartLine, 1001)}, parts, "1001 lines and 0 bicycles are too many"},
+		{"no catalogue", compat.Cart{Name: "X"}, nil, "cart X: there is no catalogue"},
+		{"less than nothing", compat.Cart{Name: "X", Lines: []compat.CartLine{{ID: "towrope-9", Quantity: -1}}}, parts, "cart X: lines[0].quantity: -1 is no quantity"},
+		{"two of a name", compat.Cart{Name: "X", Bikes: []compat.Mix{bike, bike}}, parts, `cart X: bikes: two bicycles are called "A"`},
+		{"too many lines", compat.Cart{Name: "X", Lines: make([]compat.CartLine, 1001)}, parts, "1001 lines and 0 bicycles are too many"},
 	}
 	for _, test := range tests {
 		_, err := c.CheckCart(context.Background(), test.cart, test.from)
@@ -87,9 +87,9 @@ func TestCartOfNothing(t *testing.T) {
 // A cart that leaves everything open ends in time and names every line.
 func TestCartOfManyWays(t *testing.T) {
 	parts, c := shelf(t), checker(t)
-	cart := compat.ShopCart{Name: "many"}
+	cart := compat.Cart{Name: "many"}
 	for i := range 100 {
-		m, _ := compat.NewMix(fmt.Sprint(i), compat.Bike)
+		m, _ := compat.NewMix(fmt.Sprint(i), compat.ScopeBike)
 		cart.Bikes = append(cart.Bikes, m)
 	}
 	for _, p := range parts.Parts() {

@@ -28,7 +28,7 @@ type pairing struct {
 const mostHints = 5
 
 // newPairing resolves the lines and lists the bicycles.
-func newPairing(c *Checker, cart ShopCart, from *catalog.Catalog) *pairing {
+func newPairing(c *Checker, cart Cart, from *catalog.Catalog) *pairing {
 	p := &pairing{checker: c, bikes: slices.Clone(cart.Bikes), lines: slices.Clone(cart.Lines), parts: make([][]catalog.Part, len(cart.Lines))}
 	for i := range p.lines {
 		l := &p.lines[i]
@@ -45,17 +45,17 @@ func newPairing(c *Checker, cart ShopCart, from *catalog.Catalog) *pairing {
 
 // ownBikes makes the bicycles of a cart that knows none: one for each name that
 // its lines are for, or one of all lines.
-func ownBikes(cart ShopCart) []Mix {
+func ownBikes(cart Cart) []Mix {
 	var out []Mix
 	taken := map[string]bool{}
 	for _, l := range cart.Lines {
 		if l.Bike != "" && !taken[l.Bike] {
 			taken[l.Bike] = true
-			out = append(out, emptyMix(l.Bike, Cart))
+			out = append(out, emptyMix(l.Bike, ScopeCart))
 		}
 	}
 	if out == nil {
-		out = append(out, emptyMix(cart.Name, Cart))
+		out = append(out, emptyMix(cart.Name, ScopeCart))
 	}
 	return out
 }

@@ -30,7 +30,7 @@ type CartReport struct {
 // Mix.Refit. It fails with source.Problems for a cart that no reader would have
 // given, with ctx's error where it was cancelled between two bicycles, and with
 // an *InternalError.
-func (c *Checker) CheckCart(ctx context.Context, cart ShopCart, from *catalog.Catalog) (report CartReport, err error) {
+func (c *Checker) CheckCart(ctx context.Context, cart Cart, from *catalog.Catalog) (report CartReport, err error) {
 	defer rescue("checking a cart", &err)
 	if err := cart.faults(from); err != nil {
 		return CartReport{}, err

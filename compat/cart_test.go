@@ -122,9 +122,9 @@ func judged(t testing.TB, c *compat.Checker, parts *catalog.Catalog, file string
 }
 
 // randomCart draws bicycles and lines of any parts.
-func randomCart(random *rand.Rand, parts *catalog.Catalog) compat.ShopCart {
+func randomCart(random *rand.Rand, parts *catalog.Catalog) compat.Cart {
 	all := parts.Parts()
-	cart := compat.ShopCart{Name: "random"}
+	cart := compat.Cart{Name: "random"}
 	for i := range random.IntN(4) {
 		m, _ := compat.NewMix(fmt.Sprintf("bike %d", i), compat.Scope(random.IntN(2)))
 		for range random.IntN(12) {

@@ -110,7 +110,7 @@ func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
 	for i := range findings {
 		complete = complete && findings[i].Verdict != rules.Unknown
 	}
-	if m.scope == Bike && len(m.absentKinds()) > 0 {
+	if m.scope == ScopeBike && len(m.absentKinds()) > 0 {
 		complete = false
 	}
 	if !complete && v != rules.Fail {

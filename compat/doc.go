@@ -18,7 +18,7 @@
 //	if err != nil {
 //		return err
 //	}
-//	mix, err := compat.NewMix("Club bike", compat.Cart, cassette, derailleur)
+//	mix, err := compat.NewMix("Club bike", compat.ScopeCart, cassette, derailleur)
 //	if err != nil {
 //		return err
 //	}

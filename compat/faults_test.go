@@ -191,7 +191,7 @@ func mixOf(t *testing.T, doc map[string]any, parts *catalog.Catalog) compat.Mix 
 		j, _ := catalog.KindIndex(b.Kind())
 		return i - j
 	})
-	m, err := compat.NewMix(doc["mix"].(string), compat.Bike, list...)
+	m, err := compat.NewMix(doc["mix"].(string), compat.ScopeBike, list...)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,13 +14,13 @@ type Scope uint8
 
 // The scopes. A cart is judged by what is in it; a bike lacks what is not there.
 const (
-	Cart Scope = iota
-	Bike
+	ScopeCart Scope = iota
+	ScopeBike
 )
 
 // String gives the word that files use.
 func (s Scope) String() string {
-	if s == Bike {
+	if s == ScopeBike {
 		return "bike"
 	}
 	return "cart"

@@ -92,7 +92,7 @@ func TestNewMixNamesBothOfAKind(t *testing.T) {
 	ferry := newPart(t, "cassette", map[string]any{"name": "Ferry cassette", "cogs_t": []int{11, 13}})
 	pier := newPart(t, "cassette", map[string]any{"id": "pier-2", "cogs_t": []int{11, 15}})
 	bare := newPart(t, "cassette", map[string]any{"cogs_t": []int{12, 15}})
-	_, err := NewMix("Two of a kind", Cart, ferry, pier, catalog.Part{}, bare)
+	_, err := NewMix("Two of a kind", ScopeCart, ferry, pier, catalog.Part{}, bare)
 	if err == nil {
 		t.Fatal("two cassettes and no part at all make a mix")
 	}
@@ -109,7 +109,7 @@ func TestNewMixNamesBothOfAKind(t *testing.T) {
 
 func TestEmptyMix(t *testing.T) {
 	c := standardChecker(t)
-	for name, m := range map[string]Mix{"zero": {}, "made": emptyMix("", Cart), "no part put in": Mix{}.With(catalog.Part{}), "emptied": Mix{}.Without("chain")} {
+	for name, m := range map[string]Mix{"zero": {}, "made": emptyMix("", ScopeCart), "no part put in": Mix{}.With(catalog.Part{}), "emptied": Mix{}.Without("chain")} {
 		r := c.Check(m)
 		if r.Verdict != rules.Unknown || r.Complete || len(r.Findings()) != 0 {
 			t.Errorf("%s: %s, complete %v, %d findings", name, r.Verdict, r.Complete, len(r.Findings()))

@@ -38,7 +38,7 @@ func seeded(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 2607)) }
 func randomDraw(r *rand.Rand) draw {
 	d := drawer{Rand: r, out: draw{fields: map[string]map[string]any{}}}
 	if r.IntN(4) == 0 {
-		d.out.scope = Bike
+		d.out.scope = ScopeBike
 	}
 	d.cogs()
 	for _, kind := range catalog.Kinds() {

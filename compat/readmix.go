@@ -15,7 +15,7 @@ func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
 	if err != nil {
 		return Mix{}, err
 	}
-	r := mixReader{from: from, mix: emptyMix("", Cart)}
+	r := mixReader{from: from, mix: emptyMix("", ScopeCart)}
 	r.read(root)
 	if err := r.ps.Err(); err != nil {
 		return Mix{}, err
@@ -56,7 +56,7 @@ func (r *mixReader) scope(n *source.Node) {
 	switch {
 	case !ok || text == "cart":
 	case text == "bike":
-		r.mix.scope = Bike
+		r.mix.scope = ScopeBike
 	default:
 		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), source.Suggest(text, []string{"cart", "bike"}))
 	}

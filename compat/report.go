@@ -131,7 +131,7 @@ func (r Report) Needs() []rules.Thing {
 // Absent gives the kinds that a whole bicycle would need and the mix has not;
 // none for a cart.
 func (r Report) Absent() []string {
-	if r.Mix.scope != Bike {
+	if r.Mix.scope != ScopeBike {
 		return nil
 	}
 	return r.Mix.absentKinds()

@@ -69,7 +69,7 @@ func TestUnknownNamesWhatIsMissing(t *testing.T) {
 // Facts that do not fit together make no figure, and no figure never passes: a
 // derailleur's list of two ratios says nothing of a shifter of three clicks.
 func TestFactsThatDoNotFit(t *testing.T) {
-	m, err := NewMix("Three clicks, two ratios", Cart,
+	m, err := NewMix("Three clicks, two ratios", ScopeCart,
 		newPart(t, "cassette", map[string]any{"cogs_t": []int{11, 13, 15, 17}, "pitch_mm": 4.0}),
 		newPart(t, "rear_shifter", map[string]any{"actuation": "cable", "pulls_mm": []float64{2.8, 2.8, 2.8}}),
 		newPart(t, "rear_derailleur", map[string]any{"actuation": "cable", "ratios": []float64{1.7, 1.7}, "max_cog_t": 20}))
@@ -166,7 +166,7 @@ func bikeNeeds(t *testing.T, r Report) {
 	}
 	for _, kind := range needs {
 		_, there := r.Mix.Part(kind)
-		if named := slices.Contains(r.Absent(), kind); named != (!there && r.Mix.Scope() == Bike) {
+		if named := slices.Contains(r.Absent(), kind); named != (!there && r.Mix.Scope() == ScopeBike) {
 			t.Errorf("%s %s: there %v, named as absent %v", r.Mix.Scope(), kind, there, named)
 		}
 	}

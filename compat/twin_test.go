@@ -96,7 +96,7 @@ func checkTwin(b *bike) twinReport {
 			count[f.verdict]++
 		}
 	}
-	r.complete = count[rules.Unknown] == 0 && count != [4]int{} && (b.scope != Bike || b.whole())
+	r.complete = count[rules.Unknown] == 0 && count != [4]int{} && (b.scope != ScopeBike || b.whole())
 	switch {
 	case count[rules.Fail] > 0:
 		r.verdict = rules.Fail

@@ -131,7 +131,7 @@ func mixOf(t *testing.T, parts *catalog.Catalog, ids ...string) compat.Mix {
 		}
 		chosen = append(chosen, p)
 	}
-	m, err := compat.NewMix(strings.Join(ids, " with "), compat.Cart, chosen...)
+	m, err := compat.NewMix(strings.Join(ids, " with "), compat.ScopeCart, chosen...)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -96,9 +96,30 @@ func oneWord(s stream, v *rules.Vocabulary, word string) bool {
 		}
 	}
 	if found == 0 {
-		usage(s, "words", fmt.Sprintf("there is no word %q", word)+near(word, nearWords(v, word)))
+		usage(s, "words", fmt.Sprintf("there is no word %q", word)+wordHint(v, word))
 	}
 	return found > 0
+}
+
+// wordHint says what an unknown word can have been meant for, and else which
+// words speak of it.
+func wordHint(v *rules.Vocabulary, word string) string {
+	if hint := near(word, nearWords(v, word)); hint != "" {
+		return hint
+	}
+	var speaking []string
+	for _, o := range v.Objects() {
+		for _, f := range o.Table().Fields() {
+			if len(word) > 2 && strings.Contains(strings.ToLower(f.Doc), strings.ToLower(word)) {
+				speaking = append(speaking, o.Name()+"."+f.Name)
+			}
+		}
+	}
+	if len(speaking) == 0 {
+		return " (cogcourt words lists them)"
+	}
+	const most = 6
+	return "; of it speak " + strings.Join(speaking[:min(most, len(speaking))], ", ")
 }
 
 // nearWords lists what an unknown word can have been meant for: names with a dot

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/rules/source"
@@ -127,6 +128,9 @@ func dispatch(args []string, s stream) int {
 func unknownCommand(name string, s stream) int {
 	if len(name) > 1 && name[0] == '-' {
 		return usage(s, "", "the command comes first, then its flags; run cogcourt help")
+	}
+	if _, err := os.Stat(name); err == nil || strings.HasPrefix(name, "demo:") {
+		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt check %s judges it", name, name))
 	}
 	var names []string
 	for _, c := range commands() {

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"example.org/cogcourt/catalog/demo"
+)
+
+// TestDemoGolden holds the text reports of the demo as files, to be read aloud:
+// does each make sense to a mechanic? They change with every text of a shipped
+// rule; go test ./cmd/cogcourt -run Golden -update writes them anew.
+func TestDemoGolden(t *testing.T) {
+	for _, name := range demo.Mixes() {
+		file := filepath.Join("testdata", "demo", name+".txt")
+		_, got, stderr := command1("", "check", "demo:"+name)
+		if stderr != "" {
+			t.Error(stderr)
+		}
+		if *update {
+			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		want, err := os.ReadFile(file)
+		if err != nil || got != string(want) {
+			t.Errorf("%s differs (%v; go test ./cmd/cogcourt -run Golden -update writes it anew):%s", file, err, firstDifference(string(want), got))
+		}
+	}
+	files, err := filepath.Glob("testdata/demo/*.txt")
+	if err != nil || len(files) != len(demo.Mixes()) {
+		t.Errorf("%d files for %d mixes", len(files), len(demo.Mixes()))
+	}
+}

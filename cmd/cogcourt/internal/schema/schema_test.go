@@ -1,0 +1,104 @@
+package schema
+
+import (
+	"encoding/json"
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// read gives a schema as an editor gets it.
+func read(t *testing.T, name string) map[string]any {
+	t.Helper()
+	s, ok := Of(name)
+	if !ok {
+		t.Fatalf("there is no schema of %s", name)
+	}
+	text, err := json.Marshal(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out map[string]any
+	if err := json.Unmarshal(text, &out); err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// at follows keys into a schema; nil where one is not there.
+func at(v any, keys ...string) any {
+	for _, k := range keys {
+		object, _ := v.(map[string]any)
+		v = object[k]
+	}
+	return v
+}
+
+// TestEveryFieldIsThere holds that each field stands in the schemas of parts, of
+// mixes and, as a fact of an example, of rules, with what its table says of it.
+func TestEveryFieldIsThere(t *testing.T) {
+	parts, mix, rules := read(t, "parts"), read(t, "mix"), read(t, "rules")
+	given := at(rules, "properties", "rules", "items", "properties", "examples", "items", "properties", "given", "properties")
+	for _, kind := range catalog.Kinds() {
+		places := map[string]any{
+			"parts": at(parts, "$defs", kind.Name(), "properties"),
+			"mix":   at(mix, "$defs", kind.Name(), "properties"),
+			"rules": at(given, kind.Name(), "properties"),
+		}
+		for where, properties := range places {
+			holdsFields(t, where, kind, properties)
+		}
+		if at(mix, "properties", "parts", "properties", kind.Name()) == nil {
+			t.Errorf("a mix cannot have a %s", kind.Name())
+		}
+	}
+	for _, name := range []string{"bench", "figures"} {
+		holdsFields(t, "rules", objectOf(name), at(given, name, "properties"))
+	}
+}
+
+func holdsFields(t *testing.T, where string, object *rules.Object, properties any) {
+	t.Helper()
+	for _, f := range object.Table().Fields() {
+		s := at(properties, f.Name)
+		if s == nil {
+			t.Errorf("%s: %s.%s is missing", where, object.Name(), f.Name)
+			continue
+		}
+		if at(s, "description") != describe(f) {
+			t.Errorf("%s: %s.%s has another description", where, object.Name(), f.Name)
+		}
+		var choices []string
+		for _, c := range list2(at(s, "enum")) {
+			choices = append(choices, c.(string))
+		}
+		if f.Type == source.Choice && !slices.Equal(choices, f.Choices) {
+			t.Errorf("%s: %s.%s may be %v", where, object.Name(), f.Name, choices)
+		}
+		if longest, _ := at(s, "maxItems").(float64); f.Cap > 0 && int(longest) != f.Cap {
+			t.Errorf("%s: %s.%s holds %v entries", where, object.Name(), f.Name, longest)
+		}
+	}
+}
+
+func list2(v any) []any {
+	list, _ := v.([]any)
+	return list
+}
+
+// TestHeads holds that each schema says its draft and its title, and that names
+// and schemas go together.
+func TestHeads(t *testing.T) {
+	for _, name := range Names() {
+		s := read(t, name)
+		if s["$schema"] != draft || s["title"] == "" || s["additionalProperties"] != false {
+			t.Errorf("%s: %v, %v", name, s["$schema"], s["title"])
+		}
+	}
+	if _, ok := Of("bicycle"); ok {
+		t.Error("there is a schema of bicycles")
+	}
+}
