@@ -86,4 +86,7 @@ var ChainConnector = newKind("chain_connector", "The link that closes the chain.
 	{Name: "reusable", Type: source.Flag,
 		Doc: "Whether the connector may be opened and closed again.",
 		How: "Read the packet; take one that says nothing as good for a single closing."},
+	{Name: "used", Type: source.Flag,
+		Doc: "Whether this connector has been closed before.",
+		How: "One that comes with its packet is new; one that comes with a chain off a bicycle has been closed."},
 })

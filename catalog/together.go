@@ -26,6 +26,7 @@ func (c together) check() {
 		c.below("inner_width_mm", "outer_width_mm")
 	case RearDerailleur:
 		c.atMost("min_largest_cog_t", "max_cog_t")
+		c.clamped()
 	case RearShifter:
 		c.clicks()
 	case Crankset:
@@ -65,6 +66,14 @@ func (c together) atMost(small, large string) {
 	a, b := c.value(small), c.value(large)
 	if a.Known && b.Known && a.Num > b.Num {
 		c.add(small, fmt.Sprintf("%s is above %s", small, large), "one of the two is wrong, or they are swapped")
+	}
+}
+
+// clamped takes the B-screw, which stands in where nobody says what sets the
+// B-gap, from a derailleur that clamps the frame: such ones have none.
+func (c together) clamped() {
+	if c.value("mount").Text == "full" && c.node.Get("b_adjust") == nil {
+		*c.value("b_adjust") = source.Word("angle")
 	}
 }
 

@@ -140,14 +140,17 @@ func (l *loader) missing(n *source.Node, path, key, hint string) {
 	}
 }
 
-// text reads an entry that must be there and must say something.
+// text reads an entry that must be there and must say something. A remark may
+// stand behind it, but not what looks like the rest of the text.
 func (l *loader) text(n *source.Node, path, key string) string {
 	child := n.Get(key)
 	if child == nil {
 		l.missing(n, path, key, "")
 		return ""
 	}
-	l.remark(child, path+"."+key)
+	if child.Cut {
+		l.remark(child, path+"."+key)
+	}
 	s, _ := child.ReadText(path+"."+key, l.ps)
 	return s
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"os"
 	"regexp"
 	"slices"
@@ -178,12 +179,13 @@ func TestNoLineFails(t *testing.T) {
 	}
 }
 
-// TestDemoReports holds the reports of the demo against the dislikes.
+// TestDemoReports holds the reports and sheets of the demo against the dislikes.
 func TestDemoReports(t *testing.T) {
 	opening := regexp.MustCompile(`(?m)^(No fault found in \d+ checks?|\d+ faults? found in \d+ checks?|Nothing could be)`)
 	for _, name := range demo.Mixes() {
 		_, text, _ := command1("", "check", "demo:"+name)
-		for _, paragraph := range strings.Split(text, "\n\n") {
+		_, sheet, _ := command1("", "sheet", "demo:"+name)
+		for _, paragraph := range strings.Split(text+sheet, "\n\n") {
 			for _, fault := range disliked(paragraph) {
 				t.Errorf("%s: %s:\n%s", name, fault, paragraph)
 			}
@@ -195,6 +197,23 @@ func TestDemoReports(t *testing.T) {
 		if !opening.MatchString(text) || !strings.Contains(strings.Join(strings.Fields(text), " "), "marking wins") {
 			t.Errorf("%s does not say in how many checks, or that the marking wins:\n%s", name, text)
 		}
+	}
+}
+
+// TestStopsOfAMotorComeLast holds that the sheet of a motor derailleur does not
+// begin with the limit stops, against which the motor must not push.
+func TestStopsOfAMotorComeLast(t *testing.T) {
+	_, out, _ := command1("", "sheet", "--format", "json", "demo:ferry-motor")
+	var sheet struct{ Steps []struct{ ID, Do string } }
+	if err := json.Unmarshal([]byte(out), &sheet); err != nil {
+		t.Fatal(err)
+	}
+	place := map[string]int{}
+	for i, s := range sheet.Steps {
+		place[s.ID] = i + 1
+	}
+	if place["fine-trim"] == 0 || place["stops"] < place["fine-trim"] || !strings.Contains(sheet.Steps[place["stops"]-1].Do, "limit stops") {
+		t.Errorf("the stops are step %d, the fine trim %d", place["stops"], place["fine-trim"])
 	}
 }
 

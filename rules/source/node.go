@@ -38,6 +38,7 @@ type Node struct {
 	Text   string // the decoded text of a scalar; numbers and flags as they are written
 	Plain  bool   // a scalar without quotes
 	Remark bool   // YAML: a comment follows a plain scalar on its line
+	Cut    bool   // YAML: that comment has no blank behind its #, as in bolt #4: most likely it was meant as text
 	Items  []*Node
 	Pairs  []Pair // in the order of the file
 

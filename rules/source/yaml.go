@@ -197,7 +197,7 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	if !n.Plain {
 		return
 	}
-	n.Remark = n.remark()
+	n.Remark, n.Cut = n.remark()
 	t.swallowed(n, at)
 	switch n.Text {
 	case "", "~", "null", "Null", "NULL":
@@ -213,10 +213,14 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	}
 }
 
-// remark reports whether a comment follows a plain scalar on its last line.
-func (n *Node) remark() bool {
+// remark reports whether a comment follows a plain scalar on its last line, and
+// whether it looks like the rest of the scalar.
+func (n *Node) remark() (follows, cut bool) {
 	rest := strings.TrimLeft(n.from.text[n.end():], " \t")
-	return strings.HasPrefix(rest, "#")
+	if !strings.HasPrefix(rest, "#") {
+		return false, false
+	}
+	return true, len(rest) > 1 && !strings.ContainsRune(" \t\r\n#", rune(rest[1]))
 }
 
 const (
