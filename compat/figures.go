@@ -40,8 +40,12 @@ const (
 	figRingThickness
 	figRingNarrowWide
 	figRingExtended
+	figRingWide
+	figRingRollers
+	figBoltRoom
 	figGuided
 	figMountHanger
+	figRatedCog
 	figRingLines
 	figCogLines
 	figChainAngles
@@ -50,6 +54,8 @@ const (
 	figBackpedal
 	figCogStep
 	figBoltToCog
+	figGapMeasured
+	figGapOff
 	figLockringMargin
 	figHangerDrift
 	figResidualWithHanger

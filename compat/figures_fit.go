@@ -1,6 +1,8 @@
 package compat
 
 import (
+	"math"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/source"
 )
@@ -26,6 +28,17 @@ func fitFigures() []figure {
 			Field:   mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),
 			reads:   []input{bGap, guideRadius, guideTeeth},
 			measure: (*measuring).boltToCog,
+		},
+		{
+			Field:   mm("b_gap_measured_mm", "The B-gap as measured from tip to tip, else the measured distance to the bolt less the tip radius of the guide pulley."),
+			reads:   []input{benchGap, benchBolt, guideRadius, guideTeeth},
+			measure: (*measuring).gapMeasured,
+		},
+		{
+			Field:   mm("b_gap_off_mm", "How much wider than wanted the measured B-gap is; it means nothing where a frame that sags by more than 3 mm was not measured at sag."),
+			reads:   []input{benchAt, growthAtSag, bGap},
+			figures: []int{figGapMeasured},
+			measure: (*measuring).gapOff,
 		},
 		{
 			Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length."),
@@ -94,15 +107,54 @@ func (m *measuring) climb() float64 {
 }
 
 func (m *measuring) boltToCog(v *source.Value) {
-	gap := m.need(&bGap)
-	radius := m.peek(&guideRadius)
-	if radius != nil {
-		v.Num = geometry.BoltToCog(gap.Num, radius.Num)
+	gap, radius := m.need(&bGap), m.tipRadius()
+	if !m.lacking() {
+		v.Num = geometry.BoltToCog(gap.Num, radius)
+	}
+}
+
+// tipRadius is that of the guide pulley, in mm: as measured, else that of its
+// number of teeth, which counts as assumed.
+func (m *measuring) tipRadius() float64 {
+	if radius := m.peek(&guideRadius); radius != nil {
+		return radius.Num
+	}
+	teeth := m.need(&guideTeeth)
+	if m.lacking() {
+		return 0
+	}
+	m.assumed = true
+	return geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth.Num) / 2
+}
+
+func (m *measuring) gapMeasured(v *source.Value) {
+	if gap := m.peek(&benchGap); gap != nil {
+		v.Num = gap.Num
 		return
 	}
-	if teeth := m.need(&guideTeeth); !m.lacking() {
-		m.assumed = true
-		v.Num = geometry.BoltToCog(gap.Num, geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth.Num)/2)
+	bolt := m.peek(&benchBolt)
+	if bolt == nil {
+		m.lack(&benchGap)
+		return
+	}
+	if radius := m.tipRadius(); !m.lacking() {
+		v.Num = bolt.Num - radius
+	}
+}
+
+// sagThatCounts is the growth at sag, in mm, beyond which the gap at rest is no
+// longer that of the ride.
+const sagThatCounts = 3
+
+func (m *measuring) gapOff(v *source.Value) {
+	if at := m.peek(&benchAt); at == nil || at.Text != "sag" {
+		if sag := m.peek(&growthAtSag); sag != nil && math.Abs(sag.Num) > sagThatCounts {
+			m.meaningless(notAtSag)
+			return
+		}
+	}
+	if gap, wanted := m.figure(figGapMeasured), m.need(&bGap); !m.lacking() {
+		v.Num = gap.Num - wanted.Num
 	}
 }
 

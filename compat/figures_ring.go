@@ -1,6 +1,11 @@
 package compat
 
-import "example.org/cogcourt/rules/source"
+import (
+	"math"
+
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/source"
+)
 
 // ringFigures say what the chain finds in use: a ring bought by itself takes the
 // place of the crankset's own, and a link that of the frame's hanger.
@@ -22,6 +27,21 @@ func ringFigures() []figure {
 			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
 		},
 		{
+			Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
+			reads:   []input{crankWide, ownWide},
+			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
+		},
+		{
+			Field:   source.Field{Name: "ring_roller_class", Type: source.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
+			reads:   []input{crankRollers, ownRollers},
+			measure: func(m *measuring, v *source.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
+		},
+		{
+			Field:   mm("bolt_room_mm", "What lies between the roots of the largest ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle."),
+			reads:   []input{crankRings, ownRings, crankBolts, ownBolts},
+			measure: (*measuring).boltRoom,
+		},
+		{
 			Field: source.Field{Name: "chain_guided", Type: source.Flag, Doc: "Whether a chain guide is in the mix."},
 			reads: []input{guideLargest},
 			measure: func(m *measuring, v *source.Value) {
@@ -31,10 +51,53 @@ func ringFigures() []figure {
 			},
 		},
 		{
-			Field:   source.Field{Name: "mount_hanger", Type: source.Name, Doc: "The hanger that the rear derailleur finds: that of the link where one is in the mix, else the frame's."},
+			Field:   source.Field{Name: "mount_hanger", Type: source.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
 			reads:   []input{frameHanger, linkHanger},
-			measure: func(m *measuring, v *source.Value) { v.Text = m.inPlace(&frameHanger, &linkHanger).Text },
+			measure: (*measuring).mountHanger,
 		},
+		{
+			Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by which a link lowers it, 4 at most; a link to another kind of hanger adds none."),
+			reads:   []input{ratedCog, linkDrop, linkHanger},
+			measure: (*measuring).ratedCog,
+		},
+	}
+}
+
+// boltRoom takes the bolts of the ring in use; one that does not say goes on the
+// crankset's own.
+func (m *measuring) boltRoom(v *source.Value) {
+	circle := m.peek(&ownBolts)
+	if circle == nil {
+		circle = m.need(&crankBolts)
+	}
+	if r := m.rings(); !m.lacking() {
+		v.Num = geometry.PitchDiameter(geometry.Pitch, r.List[0]) - geometry.Roller - circle.Num
+	}
+}
+
+func (m *measuring) mountHanger(v *source.Value) {
+	if gives := m.peek(&linkHanger); gives != nil {
+		v.Text = gives.Text
+		return
+	}
+	v.Text = m.need(&frameHanger).Text
+	m.assumed = m.assumed || m.there(&linkHanger)
+}
+
+// A tooth more is 2.02 mm of radius, and the reach of a lowered derailleur ends
+// at about four teeth (from memory).
+const (
+	radiusOfTooth = 2.02
+	mostReach     = 4
+)
+
+// ratedCog counts on a link that lowers the derailleur. One that brings it to
+// another place belongs to that place, and so does the derailleur's rating.
+func (m *measuring) ratedCog(v *source.Value) {
+	v.Num = m.need(&ratedCog).Num
+	drop := m.peek(&linkDrop)
+	if gives := m.peek(&linkHanger); gives == nil && drop != nil {
+		v.Num += min(math.Floor(drop.Num/radiusOfTooth), mostReach)
 	}
 }
 

@@ -16,6 +16,7 @@ const (
 	noSpare    = "there is no spare click"
 	otherRings = "ring_offset_mm is stated for other rings than the ones that are fitted"
 	hasIdler   = "the frame has an idler: measure the chain on the bicycle"
+	notAtSag   = "the B-gap was measured without the rider's weight, and this frame sags: measure at sag"
 )
 
 // indexes says whether there is an index to judge at all. That there is one goes
