@@ -187,8 +187,8 @@ type candidate struct {
 func (x *explorer) changes(from int) iter.Seq[candidate] {
 	return func(yield func(candidate) bool) {
 		for i := from; i < len(x.values); i++ {
-			for _, v := range x.values[i] {
-				if !yield(candidate{change{x.rule.reads[i], v}, i}) {
+			for _, c := range x.changesOf(i) {
+				if !yield(candidate{c, i}) {
 					return
 				}
 			}
@@ -196,10 +196,23 @@ func (x *explorer) changes(from int) iter.Seq[candidate] {
 	}
 }
 
-// change puts one value into one fact.
+// changesOf gives what to try for one fact: its values, then that it is not
+// stated, then that its whole object is not there.
+func (x *explorer) changesOf(i int) []change {
+	read := x.rule.reads[i]
+	out := make([]change, 0, len(x.values[i])+2)
+	for _, v := range x.values[i] {
+		out = append(out, change{read: read, value: v})
+	}
+	return append(out, change{read: read, unstated: true}, change{read: read, absent: true})
+}
+
+// change puts one value into one fact, takes the fact away, or its whole object.
 type change struct {
-	read  expr.Read
-	value source.Value
+	read     expr.Read
+	value    source.Value
+	unstated bool
+	absent   bool
 }
 
 // words says a change of an example as an author would write it.
@@ -211,20 +224,30 @@ func (x *explorer) words(ex Example, changes []change) string {
 		if f.Type == source.Flag {
 			text = map[bool]string{true: "true", false: "false"}[c.value.Num != 0]
 		}
-		parts[i] = x.set.vocabulary.lang.Name(c.read) + ": " + text
+		parts[i] = "with " + x.set.vocabulary.lang.Name(c.read) + ": " + text
+		switch {
+		case c.absent:
+			parts[i] = "without " + x.set.vocabulary.objects[c.read.Object].Name()
+		case c.unstated:
+			parts[i] = "without " + x.set.vocabulary.lang.Name(c.read)
+		}
 	}
-	return "like \"" + ex.Name + "\", with " + strings.Join(parts, " and ")
+	return "like \"" + ex.Name + "\", " + strings.Join(parts, " and ")
 }
 
 // with gives records in which one fact is changed.
 func (s *Set) with(records []*Record, c change) []*Record {
 	out := slices.Clone(records)
+	if c.absent {
+		out[c.read.Object] = nil
+		return out
+	}
 	o := s.vocabulary.objects[c.read.Object]
 	values := make([]source.Value, len(o.Table().Fields()))
 	if rec := out[c.read.Object]; rec != nil {
 		copy(values, rec.inner.Values)
 	}
-	c.value.Known = true
+	c.value.Known = !c.unstated
 	values[c.read.Field] = c.value
 	// Of two fields that say the same thing only one is stated.
 	for i, f := range o.Table().Fields() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"sync"
 	"unicode/utf8"
 
 	"example.org/cogcourt/rules/source"
@@ -19,7 +20,8 @@ type loader struct {
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
-	sound   bool // of the file that is being read: see Config.Sound
+	sound   bool                // of the file that is being read: see Config.Sound
+	whole   func() *source.Node // of a sound file, with its examples
 
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
@@ -41,7 +43,15 @@ var (
 
 // file reads one rule file.
 func (l *loader) file(f source.File) {
-	root, err := source.Parse(f.Name, f.Text)
+	text := f.Text
+	if l.sound {
+		text = withoutExamples(f.Text)
+		l.whole = sync.OnceValue(func() *source.Node {
+			root, _ := source.Parse(f.Name, f.Text)
+			return root
+		})
+	}
+	root, err := source.Parse(f.Name, text)
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
 			*l.ps = append(*l.ps, found...)
@@ -55,7 +65,7 @@ func (l *loader) file(f source.File) {
 	}
 	pack := l.pack(root)
 	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
-		l.rule(pack, fmt.Sprintf("rules[%d]", i), n)
+		l.rule(pack, i, n)
 	}
 	for i, n := range root.Get("steps").ReadList("steps", l.ps) {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)

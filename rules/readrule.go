@@ -16,7 +16,8 @@ var ruleKeys = []string{
 }
 
 // rule reads and compiles one entry of rules:.
-func (l *loader) rule(pack, path string, n *source.Node) {
+func (l *loader) rule(pack string, i int, n *source.Node) {
+	path := fmt.Sprintf("rules[%d]", i)
 	if !l.keys(n, path, ruleKeys...) {
 		return
 	}
@@ -35,10 +36,7 @@ func (l *loader) rule(pack, path string, n *source.Node) {
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {
 		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
 	}
-	r.examples = sync.OnceValue(func() []Example { return l.aside().examples(path, n) })
-	if !l.sound {
-		r.examples()
-	}
+	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if len(*l.ps) == before {
 		r.place = len(l.set.rules)

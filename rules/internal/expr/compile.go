@@ -61,7 +61,7 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 		return nil, issues
 	}
 	p.collect(s, rep)
-	p.engine = planned(s.env, checked, decorator(s.lang, s, rep))
+	p.engine = planned(s.env, checked, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, rep) })
 	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
 	return p, nil
 }
@@ -182,8 +182,8 @@ func (s *Scope) bare(text string, role Role) *Program {
 
 // planned lets the engine plan an expression when it is first asked: most are
 // answered by their closures and never are.
-func planned(env *cel.Env, checked *cel.Ast, decorate interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
-	plan := sync.OnceValues(func() (cel.Program, error) { return env.Program(checked, cel.CustomDecoratorV2(decorate)) })
+func planned(env *cel.Env, checked *cel.Ast, decorate func() interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
+	plan := sync.OnceValues(func() (cel.Program, error) { return env.Program(checked, cel.CustomDecoratorV2(decorate())) })
 	return func(f *Frame) ref.Val {
 		prog, err := plan()
 		if err != nil {
