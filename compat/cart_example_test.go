@@ -71,6 +71,9 @@ func ExampleLive_CheckCart() {
 	// Ferry 7 warn to warn
 	// Club tourer pass to fail
 	// - cassette/capacity pass to fail because of [[line 3 line 6]]
+	// - bottom-bracket/spindle pass to fail because of [[line 6]]
 	// - cassette/largest-cog pass to warn because of [[line 3]]
 	// - chain/length pass to warn because of [[line 3 line 6]]
+	// - front/max-ring pass to warn because of [[line 6]]
+	// - front/capacity pass to warn because of [[line 6]]
 }

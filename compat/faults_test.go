@@ -14,16 +14,21 @@ import (
 )
 
 // faultsWanted is how many single faults the table holds; it only grows.
-const faultsWanted = 60
+const faultsWanted = 120
 
 // TestSingleFaults puts one fault at a time into a sound demo mix: exactly one
-// rule must say so, and the right one.
+// rule must say so, and the right one. No rule goes without such a fault.
 func TestSingleFaults(t *testing.T) {
 	c := checker(t)
 	parts := demoParts(t)
 	faults := readFaults(t)
 	if len(faults) < faultsWanted {
 		t.Errorf("%d faults, at least %d are wanted", len(faults), faultsWanted)
+	}
+	for _, r := range c.Rules().Rules() {
+		if !slices.ContainsFunc(faults, func(f fault) bool { return f.rule == r.ID }) {
+			t.Errorf("%s: no fault makes %s speak", r.Pos, r.ID)
+		}
 	}
 	sound := map[string][]string{}
 	for _, base := range []string{"ferry-motor", "club-nine-spacer"} {

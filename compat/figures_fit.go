@@ -147,15 +147,17 @@ func (m *measuring) gapMeasured(v *source.Value) {
 const sagThatCounts = 3
 
 func (m *measuring) gapOff(v *source.Value) {
+	gap, wanted := m.figure(figGapMeasured), m.need(&bGap)
+	if m.lacking() {
+		return
+	}
 	if at := m.peek(&benchAt); at == nil || at.Text != "sag" {
 		if sag := m.peek(&growthAtSag); sag != nil && math.Abs(sag.Num) > sagThatCounts {
 			m.meaningless(notAtSag)
 			return
 		}
 	}
-	if gap, wanted := m.figure(figGapMeasured), m.need(&bGap); !m.lacking() {
-		v.Num = gap.Num - wanted.Num
-	}
+	v.Num = gap.Num - wanted.Num
 }
 
 func gearFigures() []figure {

@@ -40,7 +40,13 @@ func TestStandardIsSound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := checker(t).Rules().Hash(); set.Hash() != want {
-		t.Errorf("hash %s, the checker has %s", set.Hash(), want)
+	sound := checker(t).Rules()
+	if set.Hash() != sound.Hash() || len(set.Rules()) != len(sound.Rules()) {
+		t.Fatalf("hash %s with %d rules, the checker has %s with %d", set.Hash(), len(set.Rules()), sound.Hash(), len(sound.Rules()))
+	}
+	for i, r := range set.Rules() {
+		if got := sound.Rules()[i]; got.ID != r.ID || len(got.Examples()) != len(r.Examples()) || len(r.Examples()) == 0 {
+			t.Errorf("%s has %d examples, and %s has %d when it is read later", r.ID, len(r.Examples()), got.ID, len(got.Examples()))
+		}
 	}
 }

@@ -25,25 +25,6 @@ var unless = twinFinding{reason: rules.ReasonWhen}
 
 func warnIf(warn bool) twinFinding { return twinVerdict(false, warn) }
 
-func bGapGauge(b *bike, f *twinFigures) twinFinding {
-	var t twinTally
-	step := t.takes(&f.all[figCogStep])
-	gauge := t.num(b.rear.kindOf, "b_gap_gauge_step_mm", b.rear.gauge)
-	if t.open() {
-		return quiet(&t)
-	}
-	return warnIf(step.x < gauge-1)
-}
-
-func bGapClearance(b *bike, _ *twinFigures) twinFinding {
-	var t twinTally
-	gap := t.num(b.bench.kindOf, "b_gap_mm", b.bench.gap)
-	if t.open() {
-		return quiet(&t)
-	}
-	return twinVerdict(gap <= 0, gap < 3)
-}
-
 func smallestLargestCog(b *bike, _ *twinFigures) twinFinding {
 	var t twinTally
 	least, cogs := t.num(b.rear.kindOf, "min_largest_cog_t", b.rear.minLargest), b.cogs(&t)
@@ -226,20 +207,6 @@ func trimRange(b *bike, f *twinFigures) twinFinding {
 		return quiet(&t)
 	}
 	return warnIf(math.Abs(offset.x) > reach/2)
-}
-
-func indexHanger(b *bike, f *twinFigures) twinFinding {
-	var t twinTally
-	off := t.num(b.bench.kindOf, "hanger_error_mm", b.bench.hanger)
-	limit, share, own := t.takes(&f.all[figHangerLimit]), t.takes(&f.all[figIndexShare]), t.takes(&f.all[figOwnSet])
-	if t.open() {
-		return quiet(&t)
-	}
-	most := 4.0
-	if own.x == 0 && share.x <= 0.2 {
-		most = limit.x
-	}
-	return warnIf(off > most)
 }
 
 func angleLargest(_ *bike, f *twinFigures) twinFinding {

@@ -54,7 +54,7 @@ func largestCog(b *bike, _ *twinFigures) twinFinding {
 	}
 	over := cogs[len(cogs)-1] - rated
 	if over > 4 && t.assumed {
-		return twinVerdict(true, true, marked("cassette.cogs_t", b.cassette.cogs.assumed, "rear_derailleur.max_cog_t", b.rear.maxCog.assumed)...)
+		return twinVerdict(true, true, marked("cassette.cogs_t", b.cassette.cogs.assumed, "figures.rated_cog_t", b.rear.maxCog.assumed)...)
 	}
 	return twinVerdict(over > 4, over > 0)
 }
@@ -105,7 +105,7 @@ func roller(b *bike, _ *twinFigures) twinFinding {
 		return twinVerdict(false, false)
 	case chain.known && small:
 		firm := cogs.s == "standard" && !cogs.assumed || rings.s == "standard" && !rings.assumed
-		return twinVerdict(true, true, marked("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "crankset.roller_class", !firm && rings.assumed)...)
+		return twinVerdict(true, true, marked("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "figures.ring_roller_class", !firm && rings.assumed)...)
 	}
 	var t twinTally
 	if !small {
@@ -170,18 +170,25 @@ func indexSteps(b *bike, f *twinFigures) twinFinding {
 	spare, drive, cogs, can := &f.all[figSpareSteps], b.rear.actuation, b.cassette.cogs, b.rear.selectable
 	motor := drive.s == "motor"
 	settable := can.known && cogs.known && slices.Contains(can.xs, float64(len(cogs.xs)-1))
-	settled := spare.known && spare.x <= 0 || drive.known && !motor || settable
-	if !settled && !(spare.known && drive.known && can.known && cogs.known) {
+	settled := spare.known && (spare.x <= 0 || drive.known && !motor || settable)
+	if !spare.known { // then nobody asks for the rest
+		var t twinTally
+		t.takes(spare)
+		return twinOpen(&t)
+	}
+	if !settled && !(drive.known && can.known && cogs.known) {
 		var t twinTally
 		t.lackNums(b.cassette.kindOf, "cogs_t", cogs)
 		t.lackWord(b.rear.kindOf, "actuation", drive)
 		t.lackNums(b.rear.kindOf, "steps_selectable", can)
-		t.takes(spare)
 		return twinOpen(&t)
+	}
+	if !settled && spare.assumed {
+		return twinVerdict(true, true, "figures.index_spare_steps")
 	}
 	if !settled {
 		return twinVerdict(true, true, marked("cassette.cogs_t", cogs.assumed, "rear_derailleur.actuation", drive.assumed,
-			"rear_derailleur.steps_selectable", can.assumed, "figures.index_spare_steps", spare.assumed)...)
+			"rear_derailleur.steps_selectable", can.assumed)...)
 	}
 	return fewSteps(b, spare)
 }

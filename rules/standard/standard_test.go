@@ -19,17 +19,19 @@ import (
 // shipped are the rules of this edition. Shops adjust them by id: a rule may be
 // added, but none may be lost.
 var shipped = []string{
-	"b-gap/clearance", "b-gap/gauge",
-	"cassette/assist-rated", "cassette/capacity", "cassette/largest-cog", "cassette/smallest-cog", "cassette/smallest-largest-cog",
-	"cell/controller-voltage", "cell/form", "cell/primary-charge", "cell/voltage",
-	"chain/assist-rated", "chain/connector", "chain/direction", "chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring",
-	"chain/parity", "chain/roller", "chain/slack", "chain/strength", "chain/wear",
-	"chainring/narrow-wide-even", "charger/chemistry", "charger/temperature",
-	"drive/actuation", "drive/radio", "drive/single-step", "front/difference", "hanger/mount",
-	"hub/freehub", "hub/lockring-margin", "hub/over-locknut", "hub/spacer-tall",
-	"index/family", "index/hanger", "index/residual", "index/steps", "index/trim-range",
-	"line/angle-largest", "line/angle-smallest", "ring/extended-plates", "ring/narrow-wide-even", "ring/retention",
-	"torque/plausible", "torque/tightened",
+	"b-gap/at-rest", "b-gap/clearance", "b-gap/gauge", "b-gap/measured", "bar/clamp", "bar/front-clamp", "bar/room", "bottom-bracket/shell",
+	"bottom-bracket/spindle", "cassette/assist-rated", "cassette/capacity", "cassette/largest-cog", "cassette/smallest-cog",
+	"cassette/smallest-largest-cog", "cell/charge", "cell/controller-voltage", "cell/form", "cell/primary-charge", "cell/voltage",
+	"chain/add-pitches", "chain/assist-pull", "chain/assist-rated", "chain/connector", "chain/connector-reuse", "chain/direction",
+	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring", "chain/parity", "chain/roller", "chain/slack", "chain/strength",
+	"chain/wear", "chainring/bolt-circle", "chainring/narrow-wide-even", "charger/chemistry", "charger/form", "charger/temperature",
+	"drive/actuation", "drive/radio", "drive/single-step", "front/actuation", "front/cage-width", "front/capacity", "front/chainline",
+	"front/difference", "front/max-ring", "front/pulls", "front/radio", "guide/chainline", "guide/ring-size", "hanger/full-axle",
+	"hanger/link-drop", "hanger/link-fits", "hanger/mount", "hanger/straight", "hub/axle", "hub/cage-to-spoke", "hub/freehub", "hub/kind",
+	"hub/lockring-margin", "hub/over-locknut", "hub/spacer-tall", "hub/spoke-clearance", "index/barrel", "index/family", "index/free-play",
+	"index/hanger", "index/residual", "index/steps", "index/trim-range", "index/trim-set", "line/angle-largest", "line/angle-smallest",
+	"line/tyre-gap", "pulley/narrow-wide-even", "pulley/play", "pulley/thickness", "ring/bolt-room", "ring/chainstay", "ring/extended-plates",
+	"ring/narrow-wide-even", "ring/retention", "ring/wide-tooth", "torque/plausible", "torque/tightened",
 }
 
 // mayStayUnknown are the rules whose not knowing can break a part or hurt the
