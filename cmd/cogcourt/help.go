@@ -22,6 +22,7 @@ var flagHelp = [...]flagLine{
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
 	{"mutants", "", "show small changes of rules that no example notices"},
+	{"sources", "", "show what the rules rest on, and which rest on memory"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
 	{"plain", "", "no colours; they are left out of files and pipes anyway"},

@@ -20,6 +20,10 @@ func listRules(o options, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
+	if o.sources {
+		view.Sources(s.out, c.Rules())
+		return exitOK
+	}
 	if o.format == "markdown" {
 		view.RulesMarkdown(s.out, c.Rules())
 		return exitOK

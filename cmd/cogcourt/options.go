@@ -25,6 +25,7 @@ type options struct {
 	plain      bool
 	coverage   bool
 	mutants    bool
+	sources    bool
 	run        string
 	min        float64
 	args       []string
@@ -45,6 +46,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.plain, "plain", false, "")
 	set.BoolVar(&o.coverage, "coverage", false, "")
 	set.BoolVar(&o.mutants, "mutants", false, "")
+	set.BoolVar(&o.sources, "sources", false, "")
 	set.StringVar(&o.run, "run", "", "")
 	set.Float64Var(&o.min, "min", 0, "")
 	return set

@@ -1,0 +1,58 @@
+package view
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/rules"
+)
+
+// Sources prints every source with the rules that rest on it, then the sources
+// that no rule uses, and the rules that rest on memory alone or in part.
+func Sources(w io.Writer, set *rules.Set) {
+	var unused []string
+	for _, s := range set.Sources() {
+		users := resting(set, func(b rules.Basis) bool { return b.Kind == "source" && b.Text == s.ID })
+		if len(users) == 0 {
+			unused = append(unused, s.ID)
+			continue
+		}
+		wrap(w, "", 4, fmt.Sprintf("%s (%s): %s", s.ID, s.Status, s.What))
+		wrap(w, "    Used by: ", 13, strings.Join(users, ", "))
+	}
+	fmt.Fprintln(w)
+	wrap(w, "Unused sources: ", 4, orNone(unused))
+	memory := func(b rules.Basis) bool { return b.Kind == "memory" }
+	var alone, partly []string
+	for _, r := range set.Rules() {
+		switch {
+		case !slices.ContainsFunc(r.Basis, memory):
+		case slices.ContainsFunc(r.Basis, func(b rules.Basis) bool { return !memory(b) }):
+			partly = append(partly, r.ID)
+		default:
+			alone = append(alone, r.ID)
+		}
+	}
+	wrap(w, "Rest on memory alone, so they only warn: ", 4, orNone(alone))
+	wrap(w, "Rest on memory in part: ", 4, orNone(partly))
+}
+
+// resting lists the rules of which some basis is as asked.
+func resting(set *rules.Set, is func(rules.Basis) bool) []string {
+	var out []string
+	for _, r := range set.Rules() {
+		if slices.ContainsFunc(r.Basis, is) {
+			out = append(out, r.ID)
+		}
+	}
+	return out
+}
+
+func orNone(names []string) string {
+	if len(names) == 0 {
+		return "none"
+	}
+	return strings.Join(names, ", ")
+}
