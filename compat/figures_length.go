@@ -122,24 +122,35 @@ func (m *measuring) bigBig(beyond float64) float64 {
 	if ends == nil {
 		return m.onLargest(beyond)
 	}
-	at := m.measuredAt()
-	if m.lacking() || at == beyond {
+	at, ok := m.measuredAt()
+	switch {
+	case !ok: // nobody knows how far the axle was: what was stated must do
+		return m.onLargest(beyond)
+	case at == beyond:
 		return ends.Num
 	}
 	return ends.Num + m.onLargest(beyond) - m.onLargest(at)
 }
 
 // measuredAt is the growth at which the bench lengths were measured; a bicycle
-// whose position is not stated stood at rest.
-func (m *measuring) measuredAt() float64 {
+// whose position is not stated stood at rest. It is not ok where the growth at
+// that position is not stated.
+func (m *measuring) measuredAt() (growthThen float64, ok bool) {
 	at := m.peek(&benchAt)
+	then := &growthAtSag
 	switch {
 	case at == nil || at.Text == "stand":
-		return 0
+		return 0, true
 	case at.Text == "longest":
-		return m.growth()
+		if s := m.peek(&suspension); s != nil && s.Text == "none" {
+			return 0, true
+		}
+		then = &growth
 	}
-	return m.need(&growthAtSag).Num
+	if g := m.peek(then); g != nil {
+		return g.Num, true
+	}
+	return 0, false
 }
 
 func (m *measuring) chainPitches(v *source.Value) {

@@ -141,14 +141,25 @@ func (b *bike) bigBig(t *twinTally, beyond float64) float64 {
 	if !b.bench.ends.known {
 		return b.onLargest(t, beyond)
 	}
-	at := 0.0
+	then := twinNum{known: true}
 	switch b.bench.position.s {
 	case "longest":
-		at = b.growth(t)
+		then = b.frame.growth
+		if still := b.frame.suspension; still.known {
+			t.assumed = t.assumed || still.assumed
+			if still.s == "none" {
+				then = twinNum{known: true}
+			}
+		}
 	case "sag":
-		at = t.num(b.frame.kindOf, "growth_at_sag_mm", b.frame.growthAtSag)
+		then = b.frame.growthAtSag
 	}
-	if t.open() || at == beyond {
+	if !then.known {
+		return b.onLargest(t, beyond)
+	}
+	t.assumed = t.assumed || then.assumed
+	at := then.x
+	if at == beyond {
 		return b.bench.ends.x
 	}
 	return b.bench.ends.x + b.onLargest(t, beyond) - b.onLargest(t, at)

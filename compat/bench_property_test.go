@@ -1,0 +1,55 @@
+package compat
+
+import (
+	"testing"
+
+	"example.org/cogcourt/rules"
+)
+
+// measuringAsks are the measurements that may bring a question to light which
+// nobody knew of before, by rule and fact, with the reason.
+var measuringAsks = map[string]string{
+	"index/steps bench.step_positions_mm": "more steps were measured than anyone stated, and whether a motor makes them is not stated",
+	"chain/length bench.position":         "the length was not measured at rest, as it was taken to be, and cannot be moved there without the chainstay",
+}
+
+// TestMeasuringDecides holds that a measured value never takes a decision away: a
+// rule that passed, warned or failed may change its mind for what was measured,
+// but not become unknown.
+func TestMeasuringDecides(t *testing.T) {
+	c := standardChecker(t)
+	random := seeded(41)
+	measured, asked := 0, map[string]bool{}
+	for range 4000 {
+		d := randomDraw(random)
+		after := c.Check(d.mix(t))
+		for _, ref := range d.stated() {
+			if ref.Object != bench {
+				continue
+			}
+			measured++
+			before := c.Check(d.without("bench", ref.Field().Name).mix(t))
+			was := map[string]rules.Verdict{}
+			for _, v := range before.Verdicts() {
+				was[v.Rule] = v.Verdict
+			}
+			for _, f := range after.result.Findings {
+				v, ok := was[f.Rule.ID]
+				if !ok || v == rules.Unknown || f.Verdict != rules.Unknown || f.Err != "" {
+					continue
+				}
+				if key := f.Rule.ID + " " + ref.String(); measuringAsks[key] != "" {
+					asked[key] = true
+				} else {
+					t.Errorf("%s was %s, and is unknown with %s: missing %v", f.Rule.ID, v, ref, f.Missing)
+				}
+			}
+		}
+	}
+	if len(asked) != len(measuringAsks) {
+		t.Errorf("of the exceptions, only %v are met", asked)
+	}
+	if measured < 1000 {
+		t.Errorf("%d measured values were tried, at least 1000 are wanted", measured)
+	}
+}
