@@ -173,38 +173,34 @@ func (c *Checker) margin(f *rules.Finding, records []*rules.Record, facts []loos
 		}
 		return m
 	}
-	holds := true
-	by := make([]bool, len(facts))
-	signs := make([]float64, len(facts))
-	for corner := range 1 << len(facts) {
-		for i := range signs {
-			signs[i] = float64(corner>>i&1)*2 - 1
-		}
-		if c.set.Judge(f.Rule, moved(records, facts, signs)) != nominal {
-			holds = false
-		}
-	}
-	if holds {
+	verdicts := c.cornered(f.Rule, records, facts)
+	if !slices.ContainsFunc(verdicts, func(v rules.Verdict) bool { return v != nominal }) {
 		return nil
 	}
 	// Which of them decides: one whose own ends change the verdict, with the
 	// others at either of theirs.
-	for corner := range 1 << len(facts) {
-		for i := range signs {
-			signs[i] = float64(corner>>i&1)*2 - 1
-		}
-		here := c.set.Judge(f.Rule, moved(records, facts, signs))
-		for i := range signs {
-			signs[i] = -signs[i]
-			by[i] = by[i] || c.set.Judge(f.Rule, moved(records, facts, signs)) != here
-			signs[i] = -signs[i]
-		}
-	}
 	m := &Marginal{Nominal: nominal, By: []string{}}
 	for i, l := range facts {
-		if by[i] {
-			m.By = append(m.By, l.name)
+		for corner, v := range verdicts {
+			if v != verdicts[corner^1<<i] {
+				m.By = append(m.By, l.name)
+				break
+			}
 		}
 	}
 	return m
+}
+
+// cornered judges a rule at each corner; bit i of a corner's index says that fact i
+// stands at its upper end.
+func (c *Checker) cornered(rule *rules.Rule, records []*rules.Record, facts []loose) []rules.Verdict {
+	verdicts := make([]rules.Verdict, 1<<len(facts))
+	signs := make([]float64, len(facts))
+	for corner := range verdicts {
+		for i := range signs {
+			signs[i] = float64(corner>>i&1)*2 - 1
+		}
+		verdicts[corner] = c.set.Judge(rule, moved(records, facts, signs))
+	}
+	return verdicts
 }

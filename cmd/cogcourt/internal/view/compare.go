@@ -1,8 +1,6 @@
 package view
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -17,13 +15,7 @@ func ChangeJSON(w io.Writer, c compat.Change) error {
 	if err != nil {
 		return err
 	}
-	var out bytes.Buffer
-	if err := json.Indent(&out, text, "", "  "); err != nil {
-		return err
-	}
-	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
-	return err
+	return indented(w, text)
 }
 
 // Change prints what differs between two reports: what got worse and is new

@@ -31,8 +31,13 @@ func JSON(w io.Writer, reports []compat.Report, single bool) error {
 	if all.Len() == 0 { // the one mix did not load: nothing is printed
 		return nil
 	}
+	return indented(w, all.Bytes())
+}
+
+// indented writes JSON with two spaces a level and a line end.
+func indented(w io.Writer, text []byte) error {
 	var out bytes.Buffer
-	if err := json.Indent(&out, all.Bytes(), "", "  "); err != nil {
+	if err := json.Indent(&out, text, "", "  "); err != nil {
 		return err
 	}
 	out.WriteByte('\n')

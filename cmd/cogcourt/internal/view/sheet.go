@@ -1,8 +1,6 @@
 package view
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -117,13 +115,7 @@ func SheetJSON(w io.Writer, s compat.Sheet) error {
 	if err != nil {
 		return err
 	}
-	var out bytes.Buffer
-	if err := json.Indent(&out, b, "", "  "); err != nil {
-		return err
-	}
-	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
-	return err
+	return indented(w, b)
 }
 
 // AsBuilt prints a bench: block with a line for everything that can be measured.
