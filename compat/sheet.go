@@ -42,7 +42,7 @@ type Assumption struct {
 func (c *Checker) Sheet(m Mix) Sheet {
 	r := c.Check(m)
 	records := m.facts()
-	measureAll(records, nil)
+	records[figuresPlace] = &r.Figures.data.record // measured by Check
 	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: assumptions(records)}
 	for _, d := range c.set.Sheet(records) {
 		step := SheetStep{ID: d.Step.ID, Part: d.Step.Part, Do: d.Do, Value: d.Value, Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}}
