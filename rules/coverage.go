@@ -51,7 +51,7 @@ func (s *Set) coverage(r *Rule) Coverage {
 		closing, _ := x.search(func(records []*Record) bool { return s.gives(r, records) == outcome })
 		c.Gaps = append(c.Gaps, Gap{r.Pos, "no example gives " + outcome, closing})
 	}
-	for _, e := range r.exprs {
+	for _, e := range r.logic().exprs {
 		if e.role != expr.Value {
 			s.atomsCovered(&c, x, e, all)
 		}
@@ -106,10 +106,7 @@ func (s *Set) without(records []*Record, object, field int) []*Record {
 
 // gives is the word for what a rule gives for facts: an error counts as unknown.
 func (s *Set) gives(r *Rule, records []*Record) string {
-	res := &Result{set: s, records: records}
-	f := s.open(records)
-	s.apply(r, f, res)
-	f.Close()
+	res := s.one(r, records)
 	if len(res.NotApplied) > 0 {
 		return "not_applied"
 	}
@@ -153,7 +150,7 @@ func (s *Set) decides(p *expr.Program, records []*Record) expr.State {
 // scope makes the scope of a rule's let-names again.
 func (s *Set) scope(r *Rule) *expr.Scope {
 	scope := s.vocabulary.lang.NewScope()
-	for _, l := range r.lets {
+	for _, l := range r.logic().lets {
 		// It was declared once already, so it can be declared again.
 		_ = scope.Let(l.name, l.slot, l.prog)
 	}

@@ -17,8 +17,13 @@ type Result struct {
 
 	set     *Set
 	records []*Record
-	names   []string // room for the lists of names, so that each is no piece of its own
-	details []Detail // room for details
+	room    *room // nil where every rule passes
+}
+
+// room holds what a Result has many of, so that each is no piece of its own.
+type room struct {
+	names   []string
+	details []Detail
 }
 
 // Finding is what one applied rule says. Most findings are definite and have no
@@ -57,9 +62,7 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	res := &Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules))}
 	f := s.open(records)
 	defer f.Close()
-	for _, r := range s.rules {
-		s.apply(r, f, res)
-	}
+	res.applyAll(s.rules, f)
 	return res
 }
 
@@ -74,54 +77,89 @@ func (s *Set) open(records []*Record) *expr.Frame {
 	return f
 }
 
-// apply adds what one rule says to the result. A panic in a function of the
-// language becomes that rule's error.
-func (s *Set) apply(r *Rule, f *expr.Frame, res *Result) {
+// applyAll adds what the rules say. A panic in a function of the language becomes
+// the error of its rule, and the next is applied.
+func (res *Result) applyAll(rules []*Rule, f *expr.Frame) {
+	for done := 0; done < len(rules); {
+		done += res.applySome(rules[done:], f)
+	}
+}
+
+// applySome applies rules up to the last, or to one that panics, and counts them.
+func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 	defer func() {
 		if p := recover(); p != nil {
-			res.Findings = append(res.Findings, Finding{Rule: r, Detail: &Detail{Err: fmt.Sprintf("internal error: %v", p)}})
+			res.Findings = append(res.Findings, Finding{Rule: rules[done], Detail: &Detail{Err: fmt.Sprintf("internal error: %v", p)}})
+			done++
 		}
 	}()
-	o := res.judge(r, f)
-	if o.reason != "" {
-		if res.NotApplied == nil {
-			res.NotApplied = make([]NotApplied, 0, len(s.rules)-r.place)
-		}
-		res.NotApplied = append(res.NotApplied, NotApplied{Rule: r, Reason: o.reason, Names: o.names})
-		return
+	for ; done < len(rules); done++ {
+		res.apply(rules[done], f)
 	}
-	finding := Finding{Rule: r, Verdict: o.verdict, Ruled: o.verdict, Detail: noDetail}
-	switch {
-	case o.verdict == Unknown:
-		finding.Detail = res.detail(Detail{Missing: o.names, Err: o.err})
-	case o.verdict == Fail:
-		if assumed := s.hangsOnAssumed(r, f); len(assumed) > 0 {
-			finding.Verdict, finding.Ruled, finding.Detail = Warn, Warn, res.detail(Detail{Assumed: assumed})
+	return done
+}
+
+// apply adds what one rule says.
+func (res *Result) apply(r *Rule, f *expr.Frame) {
+	verdict, definite := r.logic().quickly(f)
+	detail := noDetail
+	if !definite {
+		o := res.judge(r, f)
+		if o.reason != "" {
+			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names})
+			return
+		}
+		if verdict = o.verdict; verdict == Unknown {
+			detail = res.detail(Detail{Missing: o.names, Err: o.err})
 		}
 	}
-	if r.adjust != nil && (finding.Verdict == Warn || finding.Verdict == Fail) && s.inForce(r.adjust) {
+	if verdict == Fail {
+		if assumed := res.set.hangsOnAssumed(r, f); len(assumed) > 0 {
+			verdict, detail = Warn, res.detail(Detail{Assumed: assumed})
+		}
+	}
+	finding := Finding{Rule: r, Verdict: verdict, Ruled: verdict, Detail: detail}
+	if r.adjust != nil && (verdict == Warn || verdict == Fail) && res.set.inForce(r.adjust) {
 		finding.Verdict = r.adjust.To
 	}
 	res.Findings = append(res.Findings, finding)
 }
 
+// notApplied keeps a rule that has nothing to say.
+func (res *Result) notApplied(n NotApplied) {
+	if res.NotApplied == nil {
+		res.NotApplied = make([]NotApplied, 0, len(res.set.rules)-n.Rule.place)
+	}
+	res.NotApplied = append(res.NotApplied, n)
+}
+
+// more gives the room of a result.
+func (res *Result) more() *room {
+	if res.room == nil {
+		res.room = &room{}
+	}
+	return res.room
+}
+
 // detail keeps what a finding says beyond its verdict.
 func (res *Result) detail(d Detail) *Detail {
-	if len(res.details) == cap(res.details) {
-		res.details = make([]Detail, 0, 8)
+	m := res.more()
+	if len(m.details) == cap(m.details) {
+		m.details = make([]Detail, 0, 8)
 	}
-	res.details = append(res.details, d)
-	return &res.details[len(res.details)-1]
+	m.details = append(m.details, d)
+	return &m.details[len(m.details)-1]
 }
 
 // list keeps a list of names.
 func (res *Result) list(names ...string) []string {
-	if cap(res.names)-len(res.names) < len(names) {
-		res.names = make([]string, 0, max(64, len(names)))
+	m := res.more()
+	if cap(m.names)-len(m.names) < len(names) {
+		m.names = make([]string, 0, max(64, len(names)))
 	}
-	start := len(res.names)
-	res.names = append(res.names, names...)
-	return slices.Clip(res.names[start:])
+	start := len(m.names)
+	m.names = append(m.names, names...)
+	return slices.Clip(m.names[start:])
 }
 
 // outcome is what a rule comes to: a verdict, or a reason for not applying.
@@ -134,8 +172,12 @@ type outcome struct {
 
 // judge is the whole of what a rule can give; the first line that matches wins.
 func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
-	if r.when != nil {
-		switch o := r.when.Decide(f); o.State {
+	g := r.logic()
+	if g.fault != "" {
+		return outcome{err: g.fault}
+	}
+	if g.when != nil {
+		switch o := g.when.Decide(f); o.State {
 		case expr.False:
 			return res.excused(r, f)
 		case expr.Undecided:
@@ -144,7 +186,7 @@ func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
 			return outcome{err: o.Err}
 		}
 	}
-	for _, c := range r.conds {
+	for _, c := range g.conds {
 		switch o := c.prog.Decide(f); o.State {
 		case expr.True:
 			return outcome{verdict: c.verdict}
@@ -199,7 +241,7 @@ func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
 func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
 	var few [8]expr.Read
 	open := few[:0]
-	for _, read := range r.when.Stated() {
+	for _, read := range r.logic().when.Stated() {
 		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
 			open = append(open, read)
 		}
@@ -220,9 +262,9 @@ func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
 // hangsOnAssumed tells which assumed facts a Fail needs: its conditions are
 // decided again as if these were not stated. Where they still hold, none.
 func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
-	conds := []*expr.Program{r.conds[0].prog}
-	if r.when != nil {
-		conds = append(conds, r.when)
+	conds := []*expr.Program{r.logic().conds[0].prog}
+	if when := r.logic().when; when != nil {
+		conds = append(conds, when)
 	}
 	hidden := hideAssumed(conds, f)
 	if len(hidden) == 0 {
@@ -289,12 +331,18 @@ func addNew(to, names []string) []string {
 // Judge decides one rule for facts, without adjustments. A rule that is not
 // applied passes: it has nothing against the facts.
 func (s *Set) Judge(r *Rule, records []*Record) Verdict {
-	res := &Result{set: s, records: records}
-	f := s.open(records)
-	defer f.Close()
-	s.apply(r, f, res)
+	res := s.one(r, records)
 	if len(res.Findings) == 0 {
 		return Pass
 	}
 	return res.Findings[0].Ruled
+}
+
+// one applies one rule alone.
+func (s *Set) one(r *Rule, records []*Record) *Result {
+	res := &Result{set: s, records: records}
+	f := s.open(records)
+	defer f.Close()
+	res.applyAll([]*Rule{r}, f)
+	return res
 }

@@ -132,10 +132,7 @@ func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
 	if s.derive != nil {
 		records = s.derive(records)
 	}
-	res := &Result{set: s, records: records}
-	f := s.open(records)
-	s.apply(r, f, res)
-	f.Close()
+	res := s.one(r, records)
 	w := Wrong{Rule: r, Example: ex}
 	if len(res.NotApplied) > 0 {
 		na := res.NotApplied[0]

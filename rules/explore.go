@@ -29,7 +29,7 @@ const mostValues = 96
 func newExplorer(s *Set, r *Rule) *explorer {
 	x := &explorer{set: s, rule: r, examples: r.examples()}
 	steps := []float64{1}
-	for _, e := range r.exprs {
+	for _, e := range r.logic().exprs {
 		for _, lit := range expr.Literals(e.text) {
 			// On the number itself, a unit of its last digit beside it, and half of one.
 			for _, d := range []float64{-1, -0.5, 0, 0.5, 1} {
@@ -40,7 +40,7 @@ func newExplorer(s *Set, r *Rule) *explorer {
 	}
 	slices.Sort(steps)
 	steps = slices.Compact(steps)
-	for _, read := range r.reads {
+	for _, read := range r.logic().reads {
 		x.values = append(x.values, x.candidates(read, steps))
 	}
 	return x
@@ -199,7 +199,7 @@ func (x *explorer) changes(from int) iter.Seq[candidate] {
 // changesOf gives what to try for one fact: its values, then that it is not
 // stated, then that its whole object is not there.
 func (x *explorer) changesOf(i int) []change {
-	read := x.rule.reads[i]
+	read := x.rule.logic().reads[i]
 	out := make([]change, 0, len(x.values[i])+2)
 	for _, v := range x.values[i] {
 		out = append(out, change{read: read, value: v})

@@ -70,7 +70,7 @@ func (res *Result) Caution(f Finding) string {
 // Used gives the stated facts that the rule's conditions read.
 func (res *Result) Used(f Finding) []Fact {
 	var out []Fact
-	for _, read := range f.Rule.reads {
+	for _, read := range f.Rule.logic().reads {
 		rec := res.records[read.Object]
 		if rec == nil || !rec.inner.Values[read.Field].Known {
 			continue
@@ -93,12 +93,12 @@ func (res *Result) Things(f Finding) []Thing {
 	defer frame.Close()
 	var out []Thing
 	for _, n := range f.Rule.Needs {
-		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when.Holds(frame) {
+		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
 			continue
 		}
 		t := Thing{What: n.what.render(frame), Unit: n.Unit}
 		if n.value != nil {
-			x, ok := n.value.Number(frame)
+			x, ok := n.value().Number(frame)
 			if !ok {
 				continue
 			}

@@ -66,7 +66,7 @@ func (s *Set) Mutants() (MutantReport, error) {
 // the let-names that they read, through others too.
 func (r *Rule) deciding() map[string]bool {
 	marks := map[string]bool{}
-	for _, e := range slices.Backward(r.exprs) {
+	for _, e := range slices.Backward(r.logic().exprs) {
 		if e.role == expr.Value && !marks[e.key] {
 			continue
 		}
@@ -105,7 +105,7 @@ func (s *Set) mutants(r *Rule) (MutantReport, error) {
 	var x *explorer
 	used := map[int]bool{}
 	decides := r.deciding()
-	for at, e := range r.exprs {
+	for at, e := range r.logic().exprs {
 		if !decides[e.key] {
 			continue // only texts read it
 		}
@@ -153,12 +153,11 @@ func (s *Set) killed(r, changed *Rule, completed [][]*Record) bool {
 // changed compiles a rule in which one expression has another text. Only that
 // expression and the let-names below it are compiled again.
 func (s *Set) changed(r *Rule, at int, text string) (*Rule, bool) {
-	out := *r
-	out.lets, out.conds = nil, nil
+	old, g := r.logic(), &logic{}
 	scope := s.vocabulary.lang.NewScope()
 	stale := false // a let-name was changed, so what reads it must be compiled again
 	lets := 0
-	for i, e := range r.exprs {
+	for i, e := range old.exprs {
 		prog := e.prog
 		if i == at || stale {
 			body := e.text
@@ -172,21 +171,23 @@ func (s *Set) changed(r *Rule, at int, text string) (*Rule, bool) {
 		}
 		switch e.key {
 		case "when":
-			out.when = prog
+			g.when = prog
 		case "fail_if":
-			out.conds = append(out.conds, condition{prog, Fail})
+			g.conds = append(g.conds, condition{prog, Fail})
 		case "warn_if":
-			out.conds = append(out.conds, condition{prog, Warn})
+			g.conds = append(g.conds, condition{prog, Warn})
 		default:
-			l := r.lets[lets]
+			l := old.lets[lets]
 			lets++
 			stale = stale || i == at
 			l.prog = prog
 			if scope.Let(l.name, l.slot, prog) != nil {
 				return nil, false
 			}
-			out.lets = append(out.lets, l)
+			g.lets = append(g.lets, l)
 		}
 	}
+	out := *r
+	out.logic = func() *logic { return g }
 	return &out, true
 }

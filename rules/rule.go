@@ -23,41 +23,14 @@ type Rule struct {
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
 	place    int // in its set
-	when     *expr.Program
-	conds    []condition
-	lets     []letLine
+	logic    func() *logic
 	say      *template
 	passing  *template // what a pass says, nil for the title
 	remedy   *template
-	caution  *template   // nil for none
-	reads    []expr.Read // of the conditions, in the order of the text
-	exprs    []ruleExpr
+	caution  *template // nil for none
 	examples func() []Example
 	waivers  []Waiver
 	adjust   *Adjust
-}
-
-// condition is fail_if or warn_if with the verdict that it gives when true.
-type condition struct {
-	prog    *expr.Program
-	verdict Verdict
-}
-
-type letLine struct {
-	name string
-	text string
-	slot int // in a frame
-	prog *expr.Program
-}
-
-// ruleExpr is one expression that the verdict depends on, in the order in which
-// they are compiled: the let-names, when, fail_if, warn_if.
-type ruleExpr struct {
-	key  string
-	text string
-	role expr.Role
-	prog *expr.Program
-	node *source.Node
 }
 
 // Basis says what a rule rests on: a source of the pack's list, practice,
@@ -74,8 +47,8 @@ type Need struct {
 	Unit string
 
 	what  *template
-	value *expr.Program // nil for a thing without a measure
-	when  *expr.Program // nil: with every warn and fail
+	value func() *expr.Program // nil for a thing without a measure
+	when  func() *expr.Program // nil: with every warn and fail
 }
 
 // Source is one entry of a pack's list of sources.
@@ -100,8 +73,9 @@ type Adjust struct {
 // Reads gives the facts that the rule's conditions read, through let-names, in
 // the order of the text.
 func (s *Set) Reads(r *Rule) []Ref {
-	out := make([]Ref, len(r.reads))
-	for i, read := range r.reads {
+	reads := r.logic().reads
+	out := make([]Ref, len(reads))
+	for i, read := range reads {
 		out[i] = s.vocabulary.ref(read)
 	}
 	return out
@@ -110,11 +84,12 @@ func (s *Set) Reads(r *Rule) []Ref {
 // Asks gives the facts of the rule's stated() terms: where one of them is not
 // stated, the rule is not applied.
 func (s *Set) Asks(r *Rule) []Ref {
-	if r.when == nil {
+	when := r.logic().when
+	if when == nil {
 		return nil
 	}
 	var out []Ref
-	for _, read := range r.when.Stated() {
+	for _, read := range when.Stated() {
 		out = append(out, s.vocabulary.ref(read))
 	}
 	return out
@@ -125,8 +100,9 @@ type Let struct{ Name, Text string }
 
 // Lets gives the rule's let-names in order.
 func (r *Rule) Lets() []Let {
-	out := make([]Let, len(r.lets))
-	for i, l := range r.lets {
+	lets := r.logic().lets
+	out := make([]Let, len(lets))
+	for i, l := range lets {
 		out[i] = Let{l.name, l.text}
 	}
 	return out

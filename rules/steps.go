@@ -59,10 +59,8 @@ func (l *loader) step(pack, path string, n *source.Node) {
 			l.afters = append(l.afters, pendingBasis{item.Pos, path + ".after", id})
 		}
 	}
-	c := compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
-	if w := n.Get("when"); w != nil {
-		s.when = c.later(w.Text, expr.When, func(is expr.Issue) { c.ps.Add(w.At(is.At), path+".when", is.Text, is.Hint) })
-	}
+	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
+	s.when = c.optionalExpr("when", n.Get("when"), expr.When)
 	s.do, s.check, s.because = c.template("do", n), c.template("check", n), c.template("because", n)
 	s.value, s.caution = c.optional("value", n), c.optional("caution", n)
 	for _, other := range l.set.steps {
@@ -71,14 +69,6 @@ func (l *loader) step(pack, path string, n *source.Node) {
 		}
 	}
 	l.set.steps = append(l.set.steps, s)
-}
-
-// optional compiles a text where there is one.
-func (c *compiler) optional(key string, n *source.Node) *template {
-	if n.Get(key) == nil {
-		return nil
-	}
-	return c.template(key, n)
 }
 
 // orderSteps puts every step behind those that it comes after, and else leaves
@@ -142,13 +132,7 @@ func (s *Set) Sheet(records []*Record) []Done {
 }
 
 // applies says whether a step has a place on the sheet.
-func (s *Step) applies(f *expr.Frame) bool {
-	if s.when == nil {
-		return true
-	}
-	when := s.when()
-	return when != nil && when.Holds(f)
-}
+func (s *Step) applies(f *expr.Frame) bool { return s.when == nil || s.when().Holds(f) }
 
 // missingIn names the facts that a text would have printed.
 func (s *Set) missingIn(t *template, f *expr.Frame) []string {
@@ -156,11 +140,11 @@ func (s *Set) missingIn(t *template, f *expr.Frame) []string {
 	if t == nil {
 		return nil
 	}
-	for _, p := range t.parts {
-		if p.prog == nil || p.prog() == nil {
+	for _, p := range t.parts() {
+		if p.prog == nil {
 			continue
 		}
-		for _, r := range p.prog().Lacks(f) {
+		for _, r := range p.prog.Lacks(f) {
 			l := s.lack(r, f)
 			out = addNew(out, l.Missing)
 			out = addNew(out, l.Absent)

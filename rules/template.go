@@ -11,13 +11,13 @@ import (
 
 // template is a text with expressions in braces: {expr} or {expr:.1}.
 type template struct {
-	parts []part
+	parts func() []part
 }
 
 // part is a piece of plain text, or an expression to print.
 type part struct {
 	text     string
-	prog     func() *expr.Program // nil for plain text
+	prog     *expr.Program // nil for plain text
 	decimals int
 }
 
@@ -97,7 +97,7 @@ func exprPiece(runes []rune, from, to int) piece {
 
 // fixed says whether the text is the same for all facts.
 func (t *template) fixed() bool {
-	return !slices.ContainsFunc(t.parts, func(p part) bool { return p.prog != nil })
+	return !slices.ContainsFunc(t.parts(), func(p part) bool { return p.prog != nil })
 }
 
 // render fills the template in.
@@ -106,14 +106,12 @@ func (t *template) render(f *expr.Frame) string {
 		return ""
 	}
 	var b strings.Builder
-	for _, p := range t.parts {
+	for _, p := range t.parts() {
 		if p.prog == nil {
 			b.WriteString(p.text)
 			continue
 		}
-		if prog := p.prog(); prog != nil {
-			b.WriteString(prog.Render(f, p.decimals))
-		}
+		b.WriteString(p.prog.Render(f, p.decimals))
 	}
 	return b.String()
 }

@@ -91,7 +91,7 @@ func handwritten() engine {
 	cogs, maxCog, capacity, trim := get("cassette.cogs_t"), get("rear_derailleur.max_cog_t"), get("rear_derailleur.capacity_t"), get("rear_derailleur.trim_range_mm")
 	chainRoller, cassetteRoller, ringRoller := get("chain.roller_class"), get("cassette.roller_class"), get("crankset.roller_class")
 	hubWidth, frameWidth, cassetteHub, hub := get("hub.over_locknut_mm"), get("frame.over_locknut_mm"), get("cassette.freehub"), get("hub.freehub")
-	decide := func(x mixed, figs compat.Figures) []string {
+	decide := func(x mixed, figs compat.Figures, out []string) {
 		m := x.mix
 		num := func(name string) float64 { v, _ := figs.Value(name); return v.Num }
 		list := cogs(m).List
@@ -100,26 +100,26 @@ func handwritten() engine {
 		share, gap, margin := num("index_residual_share"), num("neighbour_gap_mm"), num("chain_margin_pitches")
 		off := math.Abs(hubWidth(m).Num - frameWidth(m).Num)
 		large := chainRoller(m).Text == "large" && (cassetteRoller(m).Text == "standard" || ringRoller(m).Text == "standard")
-		return []string{
+		copy(out, []string{
 			word(shifterDrive(m).Text != rearDrive(m).Text, false), word(shifterRadio(m).Text != rearRadio(m).Text, false),
 			word(over > 4, over > 0), word(wrap > 3, wrap > 0), word(share > 0.2, share > 0.125),
 			word(false, math.Abs(num("index_offset_mm")) > trim(m).Num/2), word(gap < -0.08, gap < 0.05), word(large, false),
 			word(margin < 1, margin < 1.95), word(off > 3, off > 1), word(cassetteHub(m).Text != hub(m).Text, false), word(false, num("backpedal_entry_mm") > 0.82),
-		}
+		})
 	}
 	return engine{
 		name:   "hand-written Go",
-		judge:  func(x mixed) []string { return decide(x, compat.Measure(x.mix)) },
-		decide: func(x mixed) []string { return decide(x, x.figures) },
+		judge:  func(x mixed, out []string) { decide(x, compat.Measure(x.mix), out) },
+		decide: func(x mixed, out []string) { decide(x, x.figures, out) },
 	}
 }
 
 // onMaps makes both ways of judging from one that is given facts and figures.
-func onMaps(name string, start time.Time, decide func(in map[string]any) []string) engine {
+func onMaps(name string, start time.Time, decide func(in map[string]any, out []string)) engine {
 	return engine{
 		name: name, load: time.Since(start),
-		judge:  func(m mixed) []string { return decide(withFigures(m, compat.Measure(m.mix))) },
-		decide: func(m mixed) []string { return decide(m.all) },
+		judge:  func(m mixed, out []string) { decide(withFigures(m, compat.Measure(m.mix)), out) },
+		decide: func(m mixed, out []string) { decide(m.all, out) },
 	}
 }
 
@@ -134,20 +134,16 @@ func cogcourt() engine {
 	for i, c := range checks {
 		place[c.id] = i
 	}
-	e.judge = func(m mixed) []string {
-		out := make([]string, len(checks))
+	e.judge = func(m mixed, out []string) {
 		for _, v := range c.Check(m.mix).Verdicts() {
 			out[place[v.Rule]] = v.Verdict.String()
 		}
-		return out
 	}
 	set := c.Rules()
-	e.decide = func(m mixed) []string {
-		out := make([]string, len(checks))
+	e.decide = func(m mixed, out []string) {
 		for i, f := range set.Evaluate(m.records).Findings {
 			out[i] = f.Verdict.String()
 		}
-		return out
 	}
 	return e
 }
@@ -196,13 +192,11 @@ func naiveCEL() engine {
 		}
 		return v.Value() == true
 	}
-	return onMaps("cel-go on maps", start, func(in map[string]any) []string {
-		out := make([]string, len(programs))
+	return onMaps("cel-go on maps", start, func(in map[string]any, out []string) {
 		for i, p := range programs {
 			fail := truth(p.fail, in)
 			out[i] = word(fail, !fail && truth(p.warn, in))
 		}
-		return out
 	})
 }
 
@@ -245,13 +239,11 @@ func exprLang() engine {
 		}
 		return v == true
 	}
-	return onMaps("expr", start, func(in map[string]any) []string {
-		out := make([]string, len(programs))
+	return onMaps("expr", start, func(in map[string]any, out []string) {
 		for i, p := range programs {
 			fail := truth(p.fail, in)
 			out[i] = word(fail, !fail && truth(p.warn, in))
 		}
-		return out
 	})
 }
 
@@ -262,7 +254,7 @@ func rego() engine {
 	if err != nil {
 		log.Fatal(err)
 	}
-	return onMaps("opa", start, func(in map[string]any) []string {
+	return onMaps("opa", start, func(in map[string]any, out []string) {
 		rs, err := q.Eval(ctx, regolib.EvalInput(in))
 		if err != nil {
 			log.Fatal(err)
@@ -272,10 +264,8 @@ func rego() engine {
 			list, _ := found[set].([]any)
 			return slices.Contains(list, any(id))
 		}
-		out := make([]string, len(checks))
 		for i, c := range checks {
 			out[i] = word(has("fails", c.id), has("warns", c.id))
 		}
-		return out
 	})
 }

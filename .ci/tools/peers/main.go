@@ -18,15 +18,17 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// engine judges a mix: the verdicts in the order of the checks. judge works out
-// the figures first, as a shop's call does; decide is given them and applies the
-// rules alone.
+// engine judges a mix: the verdicts in the order of the checks, written to out.
+// judge works out the figures first, as a shop's call does; decide is given them
+// and applies the rules alone.
 type engine struct {
 	name   string
-	judge  func(m mixed) []string
-	decide func(m mixed) []string
+	judge  judge
+	decide judge
 	load   time.Duration // from rule texts to ready
 }
+
+type judge func(m mixed, out []string)
 
 // mixed is one mix with what each engine wants made beforehand: the facts of its
 // parts, as a catalogue would hold them.
@@ -45,10 +47,12 @@ func main() {
 	engines := []engine{handwritten(), cogcourt(), naiveCEL(), exprLang(), rego()}
 	differ := 0
 	for _, m := range mixes {
-		want := engines[0].judge(m)
+		want := make([]string, len(checks))
+		engines[0].judge(m, want)
 		for _, e := range engines[1:] {
-			for _, got := range [][]string{e.judge(m), e.decide(m)} {
-				if !slices.Equal(got, want) {
+			for _, run := range []judge{e.judge, e.decide} {
+				got := make([]string, len(checks))
+				if run(m, got); !slices.Equal(got, want) {
 					differ++
 					log.Printf("%s differs on %s:\n got %v\nwant %v", e.name, m.mix.Name(), got, want)
 				}
@@ -56,35 +60,68 @@ func main() {
 		}
 	}
 	fmt.Println("a whole check, figures included")
-	table(engines, mixes, func(e engine) func(mixed) []string { return e.judge })
+	table(engines, mixes, func(e engine) judge { return e.judge })
 	fmt.Println("\nthe rules alone, on figures worked out beforehand")
-	table(engines, mixes, func(e engine) func(mixed) []string { return e.decide })
+	table(engines, mixes, func(e engine) judge { return e.decide })
 	if differ > 0 {
 		log.Fatalf("%d findings differ", differ)
 	}
 	fmt.Printf("all engines give the same findings on %d mixes\n", len(mixes))
 }
 
+// rounds is how often the engines are timed in turn. What else the machine does
+// changes from second to second, so each round is compared within itself, and
+// the median of the rounds is what counts.
+const rounds = 31
+
 // table times each engine over all mixes.
-func table(engines []engine, mixes []mixed, of func(engine) func(mixed) []string) {
+func table(engines []engine, mixes []mixed, of func(engine) judge) {
+	ratios := make([][]float64, len(engines))
+	times := make([]int, len(engines)) // over the mixes, for about 20 milliseconds a round
+	for i, e := range engines {
+		times[i] = max(1, int(20*time.Millisecond/pass(mixes, of(e), 10)))
+	}
+	for range rounds {
+		first := 0.0
+		for i, e := range engines {
+			took := float64(pass(mixes, of(e), times[i]))
+			if i == 0 {
+				first = took
+			}
+			ratios[i] = append(ratios[i], took/first)
+		}
+	}
 	w := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(w, "engine\tratio\tallocations\tbytes\tload ms\t")
-	var first float64
 	for i, e := range engines {
-		run := of(e)
-		r := testing.Benchmark(func(b *testing.B) {
-			b.ReportAllocs()
-			for n := 0; b.Loop(); n++ {
-				run(mixes[n%len(mixes)])
-			}
-		})
-		ns := float64(r.NsPerOp())
-		if i == 0 {
-			first = ns
-		}
-		fmt.Fprintf(w, "%s\t%.1f\t%d\t%d\t%.1f\t\n", e.name, ns/first, r.AllocsPerOp(), r.AllocedBytesPerOp(), float64(e.load.Microseconds())/1000)
+		slices.Sort(ratios[i])
+		allocs, bytes := memory(mixes, of(e))
+		fmt.Fprintf(w, "%s\t%.2f\t%d\t%d\t%.1f\t\n", e.name, ratios[i][rounds/2], allocs, bytes, float64(e.load.Microseconds())/1000)
 	}
 	w.Flush()
+}
+
+// pass is the time of going over all mixes once, from so many times.
+func pass(mixes []mixed, run judge, times int) time.Duration {
+	out := make([]string, len(checks))
+	start := time.Now()
+	for range times {
+		for _, m := range mixes {
+			run(m, out)
+		}
+	}
+	return time.Since(start) / time.Duration(times)
+}
+
+// memory is what one mix costs on average, in pieces and bytes.
+func memory(mixes []mixed, run judge) (allocs, bytes int64) {
+	out := make([]string, len(checks))
+	r := testing.Benchmark(func(b *testing.B) {
+		for n := 0; b.Loop(); n++ {
+			run(mixes[n%len(mixes)], out)
+		}
+	})
+	return r.AllocsPerOp(), r.AllocedBytesPerOp()
 }
 
 // variants makes 40 mixes from the demo's motor bicycle: every check passes in

@@ -219,12 +219,19 @@ type Outcome struct {
 	Err   string
 }
 
+// Quickly decides a condition by its closures. It is not ok where the engine must
+// be asked, which Decide does.
+func (p *Program) Quickly(f *Frame) (holds, ok bool) {
+	if p.quick.truth == nil {
+		return false, false
+	}
+	return p.quick.truth(f)
+}
+
 // Decide evaluates a condition.
 func (p *Program) Decide(f *Frame) Outcome {
-	if p.quick.truth != nil {
-		if v, ok := p.quick.truth(f); ok {
-			return decided(v)
-		}
+	if v, ok := p.Quickly(f); ok {
+		return decided(v)
 	}
 	switch v := p.exec(f).(type) {
 	case types.Bool:

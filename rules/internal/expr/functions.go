@@ -61,10 +61,10 @@ func finite(x float64) (float64, error) {
 	if math.IsNaN(x) || math.Abs(x) > maxWhole {
 		return 0, errRange
 	}
-	if math.Abs(x) < 1e6 {
-		return math.Round(x*1e9)/1e9 + 0, nil
+	if math.Abs(x) < 1e6 && x != math.Trunc(x) {
+		return math.RoundToEven(x*1e9)/1e9 + 0, nil
 	}
-	return x, nil
+	return x + 0, nil // no zero has a sign
 }
 
 func divide(a, b float64) (float64, error) {

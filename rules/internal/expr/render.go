@@ -99,8 +99,11 @@ func Decimal(x float64, decimals int) string {
 // Kind says what an expression gives, in an author's words.
 func (p *Program) Kind() string { return typeWords(p.kind) }
 
-// Number evaluates an expression that gives a number.
+// Number evaluates an expression that gives a number. A nil program gives none.
 func (p *Program) Number(f *Frame) (x float64, ok bool) {
+	if p == nil {
+		return 0, false
+	}
 	defer func() {
 		if recover() != nil {
 			x, ok = 0, false
@@ -114,8 +117,9 @@ func (p *Program) Number(f *Frame) (x float64, ok bool) {
 	return unboxNumber(p.exec(f))
 }
 
-// Holds says whether a condition is true, and not merely undecided.
-func (p *Program) Holds(f *Frame) bool { return p.Decide(f).State == True }
+// Holds says whether a condition is true, and not merely undecided. A nil
+// program holds for nothing.
+func (p *Program) Holds(f *Frame) bool { return p != nil && p.Decide(f).State == True }
 
 // Lacks gives the facts without which an expression has no value.
 func (p *Program) Lacks(f *Frame) []Read {
