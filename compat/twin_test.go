@@ -227,13 +227,14 @@ func canSay(set *rules.Set, rule *rules.Rule) []string {
 	if rule.WarnIf != "" {
 		out = append(out, "warn")
 	}
+	asks := set.Asks(rule)
 	switch {
-	case len(set.Asks(rule)) > 0:
-		out = append(out, "not applied, unstated")
-	case rule.ID != "chain/roller": // its facts have a default
-		out = append(out, "unknown", "not applied, absent")
+	case len(asks) == 0:
+		return append(out, "unknown", "not applied, absent")
+	case slices.ContainsFunc(asks, func(ref rules.Ref) bool { return ref.Field().Default == nil }):
+		return append(out, "not applied, unstated")
 	}
-	return out
+	return append(out, "not applied, absent") // what it asks for has a default wherever there is such a part
 }
 
 // twinFiguresLeast is how many figures the twin works out at least.

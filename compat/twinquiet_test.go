@@ -229,11 +229,18 @@ func angleSmallest(_ *bike, f *twinFigures) twinFinding {
 
 func extendedPlates(b *bike, f *twinFigures) twinFinding {
 	var t twinTally
-	chain, rings := t.num(b.chain.kindOf, "extended_inner_plates", b.chain.extended), t.takes(&f.all[figRingExtended])
-	if t.open() {
+	chain := t.num(b.chain.kindOf, "extended_inner_plates", b.chain.extended)
+	switch {
+	case t.open():
 		return quiet(&t)
+	case chain == 0:
+		return unless
 	}
-	return warnIf(chain != 0 && rings.x == 0)
+	rings := t.takes(&f.all[figRingExtended])
+	if t.open() {
+		return twinOpen(&t)
+	}
+	return warnIf(rings.x == 0)
 }
 
 func retention(b *bike, f *twinFigures) twinFinding {

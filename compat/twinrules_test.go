@@ -99,22 +99,22 @@ func chainLength(_ *bike, f *twinFigures) twinFinding {
 // all cut for large rollers take any chain.
 func roller(b *bike, _ *twinFigures) twinFinding {
 	chain, cogs, rings := b.chain.rollers, b.cassette.rollers, b.crank.rollers
+	if !chain.known {
+		var t twinTally
+		t.lackWord(b.chain.kindOf, "roller_class", chain)
+		return quiet(&t)
+	}
 	small := cogs.s == "standard" || rings.s == "standard"
 	switch {
-	case chain.known && chain.s != "large", !small && cogs.known && rings.known:
+	case chain.s != "large", !small && cogs.known && rings.known:
 		return twinVerdict(false, false)
-	case chain.known && small:
+	case small:
 		firm := cogs.s == "standard" && !cogs.assumed || rings.s == "standard" && !rings.assumed
 		return twinVerdict(true, true, marked("cassette.roller_class", !firm && cogs.assumed, "chain.roller_class", chain.assumed, "figures.ring_roller_class", !firm && rings.assumed)...)
 	}
 	var t twinTally
-	if !small {
-		t.lackWord(b.cassette.kindOf, "roller_class", cogs)
-	}
-	t.lackWord(b.chain.kindOf, "roller_class", chain)
-	if !small {
-		t.lackWord(b.crank.kindOf, "roller_class", rings)
-	}
+	t.lackWord(b.cassette.kindOf, "roller_class", cogs)
+	t.lackWord(b.crank.kindOf, "roller_class", rings)
 	return twinOpen(&t)
 }
 

@@ -12,8 +12,8 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// maxSetCost bounds all conditions and let-names of a set together, in the
-// engine's cost units: about ten milliseconds for one check at the very worst.
+// maxSetCost bounds all conditions and let-names of strangers' files together, in
+// the engine's cost units: about ten milliseconds for one check at the very worst.
 const maxSetCost = 100_000
 
 // Config says what to load.
@@ -22,9 +22,11 @@ type Config struct {
 	Files      []fs.FS // every .yaml, .yml and .json file below each root is a rule file
 
 	// Sound are files that were loaded by Files before, in a test of their
-	// own, and that are part of the program. Their conditions are checked and
-	// compiled like all; texts, steps and examples only when first asked for,
-	// which halves the time to load them. They come before Files.
+	// own, and that are part of the program. What a verdict depends on is
+	// compiled when the rule is first applied, texts, steps and examples when
+	// first asked for, which takes most of the time out of a load. A rule that
+	// does not compile then is an error of that rule, never a pass. They come
+	// before Files.
 	Sound []fs.FS
 
 	// Derive completes the records of an example: given facts in, given and

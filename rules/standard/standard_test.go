@@ -36,13 +36,14 @@ var shipped = []string{
 
 // mayStayUnknown are the rules whose not knowing can break a part or hurt the
 // rider. All others keep quiet where a fact is missing. The class of rollers has
-// a default, so that chain/roller is always decided.
+// a default, so that chain/roller is always decided; a chain that is known to
+// have extended inner plates is rare, and comes off rings that may not take it.
 var mayStayUnknown = []string{
 	"cassette/capacity", "cassette/largest-cog",
 	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring",
 	"drive/actuation", "drive/radio", "hanger/mount",
 	"hub/freehub", "hub/lockring-margin", "hub/over-locknut",
-	"index/residual", "index/steps",
+	"index/residual", "index/steps", "ring/extended-plates",
 }
 
 // maxLines is the longest that a rule file may be.

@@ -63,6 +63,8 @@ func main() {
 	table(engines, mixes, func(e engine) judge { return e.judge })
 	fmt.Println("\nthe rules alone, on figures worked out beforehand")
 	table(engines, mixes, func(e engine) judge { return e.decide })
+	fmt.Println("\nhow large a program becomes")
+	weights()
 	if differ > 0 {
 		log.Fatalf("%d findings differ", differ)
 	}
@@ -124,7 +126,7 @@ func memory(mixes []mixed, run judge) (allocs, bytes int64) {
 	return r.AllocsPerOp(), r.AllocedBytesPerOp()
 }
 
-// variants makes 40 mixes from the demo's motor bicycle: every check passes in
+// variants makes 20 mixes from the demo's motor bicycle: every check passes in
 // some and does not in others.
 func variants() []mixed {
 	parts, err := catalog.Load(demo.Files())
