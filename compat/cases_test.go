@@ -229,7 +229,9 @@ func (c outsideCase) holdOpen(t *testing.T, by *compat.Checker, r compat.Report)
 	if got, names := saidOf(r, open.rule); got != "unknown" || !slices.Contains(names, open.fact) {
 		t.Errorf("%s: %s gives %s and names %v, not %s", c.pos, open.rule, got, names, open.fact)
 	}
-	if !slices.ContainsFunc(r.Missing(), func(m compat.Missing) bool { return m.Name == open.fact && m.Doc != "" && slices.Contains(m.Rules, open.rule) }) {
+	if !slices.ContainsFunc(r.Missing(), func(m compat.Missing) bool {
+		return m.Name == open.fact && m.Doc != "" && slices.Contains(m.Rules, open.rule)
+	}) {
 		t.Errorf("%s: the report does not show %s as missing: %+v", c.pos, open.fact, r.Missing())
 	}
 }

@@ -70,7 +70,8 @@ func (m *measuring) usual(v *source.Value, stated *input, speeds int, table map[
 		m.lack(stated)
 		return
 	}
-	v.Num, m.assumed = x, true
+	v.Num = x
+	m.suppose()
 }
 
 func (m *measuring) cogCount() int {

@@ -123,7 +123,7 @@ func (m *measuring) tipRadius() float64 {
 	if m.lacking() {
 		return 0
 	}
-	m.assumed = true
+	m.suppose()
 	return geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth.Num) / 2
 }
 

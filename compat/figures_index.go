@@ -123,7 +123,7 @@ func (m *measuring) ownSet(v *source.Value) {
 		v.Num = 1
 		return
 	}
-	m.assumed = false // without the families it would be no set either
+	m.doubt = doubt{} // without the families it would be no set either
 }
 
 func (m *measuring) indexOffset(v *source.Value) {

@@ -162,7 +162,7 @@ func (m *measuring) chainPitches(v *source.Value) {
 	if a := m.peek(&addPitches); a != nil {
 		add = a.Num
 	} else {
-		m.assumed = true
+		m.suppose()
 	}
 	v.Num = geometry.EvenUp(long.Num + add)
 	if rest := m.peek(&addRest); rest != nil {
@@ -177,11 +177,11 @@ func (m *measuring) fitted() float64 {
 		return cut.Num
 	}
 	// A chain sold too short is short whatever was assumed about the count to cut.
-	assumed := m.assumed
+	before := m.doubt
 	count := m.figure(figChainPitches).Num
 	if sold := m.peek(&chainSold); sold != nil && sold.Num < count {
-		m.assumed = assumed || sold.Assumed
-		return sold.Num
+		m.doubt = before
+		return m.peek(&chainSold).Num
 	}
 	return count
 }

@@ -112,7 +112,7 @@ func (m *measuring) spacer() float64 {
 	if s := m.peek(&benchSpacer); s != nil {
 		return s.Num
 	}
-	m.assumed = true
+	m.suppose()
 	if s := m.peek(&cassetteSpacer); s != nil {
 		return s.Num
 	}

@@ -81,7 +81,9 @@ func (m *measuring) mountHanger(v *source.Value) {
 		return
 	}
 	v.Text = m.need(&frameHanger).Text
-	m.assumed = m.assumed || m.there(&linkHanger)
+	if m.there(&linkHanger) {
+		m.suppose()
+	}
 }
 
 // A tooth more is 2.02 mm of radius, and the reach of a lowered derailleur ends

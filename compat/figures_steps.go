@@ -23,9 +23,9 @@ const (
 // without saying: a shifter or hub whose word on it is only assumed makes the
 // figures no less certain than one that says nothing.
 func (m *measuring) indexes() bool {
-	assumed := m.assumed
+	before := m.doubt
 	hub, shifter := m.peek(&hubKind), m.peek(&indexed)
-	m.assumed = assumed
+	m.doubt = before
 	switch {
 	case hub != nil && (hub.Text == "internal" || hub.Text == "fixed"):
 		m.meaningless(hubShifts)
@@ -107,7 +107,7 @@ func (m *measuring) motorSteps(v *source.Value) {
 	// Nobody publishes a motor's steps; that they are those of the cassette which
 	// the derailleur is made for is an assumption.
 	if ps := m.peek(&madeForPitches); ps != nil {
-		m.assumed = true
+		m.suppose()
 		v.List = m.keep(geometry.Positions(m.free(), ps.List))
 		return
 	}
@@ -116,7 +116,7 @@ func (m *measuring) motorSteps(v *source.Value) {
 	if m.lacking() {
 		return
 	}
-	m.assumed = true
+	m.suppose()
 	v.List = m.keep(geometry.EvenPositions(m.free(), n, p.Num))
 }
 
@@ -152,7 +152,7 @@ func (m *measuring) stepCount(needed float64) float64 {
 			}
 		}
 		m.need(&madeForPitch)
-		m.assumed = true // that the motor is made for as many cogs as there are
+		m.suppose() // that the motor is made for as many cogs as there are
 		return needed
 	case "cable":
 		if ps := m.peek(&pulls); ps != nil {

@@ -58,7 +58,7 @@ func textFigures() []figure {
 				if f := m.peek(&guideFloat); f != nil {
 					float = f.Num
 				} else {
-					m.assumed = true
+					m.suppose()
 				}
 				v.Num = geometry.FreePlay(gap.Num, inner.Num, thick.Num, float)
 			},

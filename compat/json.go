@@ -56,6 +56,7 @@ type findingJSON struct {
 	Basis    map[string]string `json:"basis"`
 	Parts    []string          `json:"parts"`
 	Used     []usedJSON        `json:"used"`
+	Assumed  []string          `json:"assumed"`
 	Missing  []string          `json:"missing"`
 	Marginal *Marginal         `json:"marginal"`
 	Error    string            `json:"error"`
@@ -166,7 +167,7 @@ func (f Finding) json() findingJSON {
 	out := findingJSON{
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
-		Parts: some(f.Parts), Used: []usedJSON{}, Missing: some(f.Missing), Error: f.Error,
+		Parts: some(f.Parts), Used: []usedJSON{}, Assumed: some(f.Assumed), Missing: some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
 		if out.Basis[b.Kind] != "" {

@@ -27,11 +27,12 @@ type measuring struct {
 	out     *figureData
 
 	// Of the figure that is being worked out:
+	now     int // its place
 	missing []string
 	absent  []string
 	reason  string
 	fault   string
-	assumed bool
+	doubt   doubt
 
 	index     geometry.Index // once index_offset_mm was worked out
 	spare     bool           // once step_positions_mm was: there are spare clicks,
@@ -39,8 +40,17 @@ type measuring struct {
 	onePull   [1]float64
 	oneRatio  [1]float64
 	trace     func(name string)
+	roots     [][]string // of each figure, where they are asked for: see doubt
 	arenaUsed int
 	names     []string // for lists of names that are joined
+}
+
+// doubt says whether a value hangs on something that nobody stated, and on what:
+// on assumed facts, and on figures that suppose a usual value. The names are
+// gathered only where measuring.roots asks for them.
+type doubt struct {
+	assumed bool
+	roots   []string
 }
 
 // figureData is the figures of one mix in one piece of memory.
@@ -59,6 +69,18 @@ const arenaSize = 224
 // puts them among the records.
 func measureAll(records []*rules.Record, trace func(figure, read string)) *figureData {
 	m := measuring{table: figureTable, records: records, out: &figureData{}}
+	return m.all(trace)
+}
+
+// assumedRoots tells of each figure what makes it an assumed one. It works them
+// all out anew: only a report that is printed asks.
+func assumedRoots(records []*rules.Record) [][]string {
+	m := measuring{table: figureTable, records: records, out: &figureData{}, roots: make([][]string, figureCount)}
+	m.all(nil)
+	return m.roots
+}
+
+func (m *measuring) all(trace func(figure, read string)) *figureData {
 	for i := range m.table {
 		if trace != nil {
 			m.trace = func(read string) { trace(m.table[i].Name, read) }
@@ -66,13 +88,13 @@ func measureAll(records []*rules.Record, trace func(figure, read string)) *figur
 		m.one(i)
 	}
 	figureObject.FillRecord(&m.out.record, m.out.values[:], m.out.lacks)
-	records[figuresPlace] = &m.out.record
+	m.records[figuresPlace] = &m.out.record
 	return m.out
 }
 
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(i int) {
-	m.missing, m.absent, m.reason, m.fault, m.assumed = nil, nil, "", "", false
+	m.now, m.missing, m.absent, m.reason, m.fault, m.doubt = i, nil, nil, "", "", doubt{}
 	v := &m.out.values[i]
 	m.table[i].measure(m, v)
 	if !m.lacking() && !clean(v) {
@@ -86,7 +108,10 @@ func (m *measuring) one(i int) {
 		m.out.lacks[i] = rules.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
 		return
 	}
-	v.Known, v.Assumed = true, m.assumed
+	v.Known, v.Assumed = true, m.doubt.assumed
+	if m.roots != nil {
+		m.roots[i] = m.doubt.roots
+	}
 }
 
 // clean rounds a value to six decimals, so that rules, texts and JSON see one
@@ -103,6 +128,23 @@ func clean(v *source.Value) bool {
 
 // round rounds to six decimals; minus zero becomes zero.
 func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
+
+// suppose notes that the figure in work takes a usual value for what nobody
+// stated.
+func (m *measuring) suppose() {
+	m.doubt.assumed = true
+	if m.roots != nil {
+		m.doubt.roots = m.merge(m.doubt.roots, []string{"figures." + m.table[m.now].Name})
+	}
+}
+
+// doubted notes that the figure in work hangs on an assumed fact.
+func (m *measuring) doubted(in *input) {
+	m.doubt.assumed = true
+	if m.roots != nil {
+		m.doubt.roots = m.merge(m.doubt.roots, in.missing)
+	}
+}
 
 // lacking says whether the figure in work lacks anything.
 func (m *measuring) lacking() bool {
@@ -130,7 +172,7 @@ func (m *measuring) peek(in *input) *source.Value {
 		return nil
 	}
 	if v.Assumed {
-		m.assumed = true
+		m.doubted(in)
 	}
 	return v
 }
@@ -208,7 +250,10 @@ func (m *measuring) known(i int) *source.Value {
 		return nil
 	}
 	if v.Assumed {
-		m.assumed = true
+		m.doubt.assumed = true
+		if m.roots != nil {
+			m.doubt.roots = m.merge(m.doubt.roots, m.roots[i])
+		}
 	}
 	return v
 }

@@ -2,6 +2,7 @@ package compat
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules"
 )
@@ -33,6 +34,7 @@ type Finding struct {
 	Basis   []rules.Basis
 	Parts   []string     // the kinds that it is about
 	Used    []rules.Fact // the stated facts that its conditions read
+	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
 	Missing []string     // the facts that would decide an unknown
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
@@ -59,10 +61,36 @@ func (r Report) finding(f rules.Finding) Finding {
 		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
 		Margin: r.marginal[f.Rule.ID],
 	}
+	out.Assumed = r.assumed(out.Used)
 	if m := out.Margin; m != nil {
 		out.Text += " " + m.sentence()
 	}
 	return out
+}
+
+// assumed names what used facts hang on that nobody stated.
+func (r Report) assumed(used []rules.Fact) []string {
+	var names []string
+	var roots [][]string // of the figures, worked out when one is assumed
+	for _, u := range used {
+		if !u.Value.Assumed {
+			continue
+		}
+		of := []string{u.Name}
+		if name, is := strings.CutPrefix(u.Name, figureObject.Name()+"."); is {
+			if roots == nil {
+				roots = assumedRoots(r.Mix.facts())
+			}
+			i, _ := figureObject.Table().Index(name)
+			of = roots[i]
+		}
+		for _, n := range of {
+			if !slices.Contains(names, n) {
+				names = append(names, n)
+			}
+		}
+	}
+	return names
 }
 
 // kinds gives the kinds in the mix that a rule reads, through the figures.

@@ -70,32 +70,21 @@ func (c *Checker) fact(name string) Missing {
 // of parts that are assumed, so that a mechanic reads them before the first step.
 func assumptions(records []*rules.Record) []Assumption {
 	out := []Assumption{}
+	roots := assumedRoots(slices.Clone(records))
 	for place, rec := range records {
 		if rec == nil {
 			continue
 		}
 		for i, f := range rec.Object().Table().Fields() {
 			v := *rec.At(i)
-			if !v.Known || !v.Assumed || place == figuresPlace && !firstAssumed(records, i) {
+			name := rec.Object().Name() + "." + f.Name
+			if !v.Known || !v.Assumed || place == figuresPlace && !slices.Contains(roots[i], name) {
 				continue
 			}
-			out = append(out, Assumption{rec.Object().Name() + "." + f.Name, plainValue(v, f), f.Unit, f.Doc})
+			out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc})
 		}
 	}
 	return out
-}
-
-// firstAssumed says whether a figure is assumed by itself and not because another
-// figure or fact is.
-func firstAssumed(records []*rules.Record, i int) bool {
-	figs := records[figuresPlace]
-	if slices.ContainsFunc(figureTable[i].figures, func(j int) bool { return figs.At(j).Assumed }) {
-		return false
-	}
-	return !slices.ContainsFunc(figureTable[i].reads, func(in input) bool {
-		rec := records[in.place]
-		return rec != nil && rec.At(in.field).Assumed
-	})
 }
 
 // Cautions gives what to keep in mind with every sheet.

@@ -138,12 +138,12 @@ func reportSchema() any {
 		}, "from", "reason", "by", "until")),
 		"why": text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
 		"safety": object{"type": "boolean"}, "basis": object{"type": "object", "additionalProperties": object{"type": "string"}},
-		"parts": strings, "used": list("Facts that it rests on.", used), "missing": strings,
+		"parts": strings, "used": list("Facts that it rests on.", used), "assumed": strings, "missing": strings,
 		"marginal": orNull("That it hangs on tolerances.", closed("", object{
 			"nominal": verdict, "by": strings, "open": object{"type": "boolean"},
 		}, "nominal", "by", "open")),
 		"error": object{"type": "string"},
-	}, "rule", "verdict", "adjusted", "text", "why", "remedy", "caution", "safety", "basis", "parts", "used", "missing", "marginal", "error")
+	}, "rule", "verdict", "adjusted", "text", "why", "remedy", "caution", "safety", "basis", "parts", "used", "assumed", "missing", "marginal", "error")
 	return head(closed("What cogcourt says of one mix.", object{
 		"schema_version": object{"const": 1}, "tool": text("The tool and its version."),
 		"rules": closed("The rules that were used.", object{

@@ -140,8 +140,8 @@ func (p *printer) finding(f compat.Finding) {
 	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
-	if assumed := assumedNames(f); len(assumed) > 0 {
-		wrap(p.w, "        Assumed: ", 17, strings.Join(assumed, ", ")+"; measure to be sure.")
+	if len(f.Assumed) > 0 {
+		wrap(p.w, "        Assumed: ", 17, strings.Join(f.Assumed, ", ")+"; measure to be sure.")
 	}
 	if f.Remedy != "" {
 		wrap(p.w, "        Mend: ", 14, f.Remedy)
@@ -155,24 +155,6 @@ func (p *printer) finding(f compat.Finding) {
 	if p.style.Explain {
 		p.used(f)
 	}
-}
-
-// assumedNames names, in words, what a finding rests on that nobody stated. Of a
-// figure it is not known which of its facts was assumed.
-func assumedNames(f compat.Finding) []string {
-	var out []string
-	for _, u := range f.Used {
-		if !u.Value.Assumed {
-			continue
-		}
-		object, field, _ := strings.Cut(u.Name, ".")
-		words := strings.ReplaceAll(field, "_", " ")
-		if object == "figures" {
-			words = "facts behind " + words
-		}
-		out = append(out, words)
-	}
-	return out
 }
 
 func (p *printer) used(f compat.Finding) {

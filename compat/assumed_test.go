@@ -1,0 +1,84 @@
+package compat
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
+)
+
+// TestAssumedRoots holds what a finding says it hangs on: the facts that nobody
+// stated, or the figure that took a usual value, and not what follows from them.
+func TestAssumedRoots(t *testing.T) {
+	c := standardChecker(t)
+	cassette := func(basis string) Mix {
+		fields := map[string]any{"basis": basis}
+		for name, v := range lakeParts[0].fields {
+			fields[name] = v
+		}
+		return lakeBike(t).With(newPart(t, "cassette", fields))
+	}
+	for _, want := range []struct {
+		mix   Mix
+		rule  string
+		names string
+	}{
+		{cassette("stated"), "index/residual", "figures.step_positions_mm"},
+		{cassette("assumed"), "index/residual", "figures.step_positions_mm cassette.cogs_t cassette.pitch_mm"},
+		{cassette("assumed"), "cassette/largest-cog", "cassette.cogs_t"},
+		{cassette("stated"), "cassette/largest-cog", ""},
+	} {
+		for _, f := range c.Check(want.mix).Findings() {
+			if f.Rule != want.rule {
+				continue
+			}
+			names := strings.Fields(want.names)
+			slices.Sort(names)
+			if got := slices.Sorted(slices.Values(f.Assumed)); !slices.Equal(got, names) {
+				t.Errorf("%s hangs on %v, want %v", f.Rule, got, names)
+			}
+		}
+	}
+}
+
+// TestAssumedIsNamed holds over many mixes that a finding which uses something
+// assumed names its roots, that each of them is assumed, and no others do.
+func TestAssumedIsNamed(t *testing.T) {
+	c, random, named := standardChecker(t), seeded(31), 0
+	for range 1500 {
+		m := randomDraw(random).mix(t)
+		r := c.Check(m)
+		for _, f := range r.Findings() {
+			uses := slices.ContainsFunc(f.Used, func(u rules.Fact) bool { return u.Value.Assumed })
+			if uses != (len(f.Assumed) > 0) {
+				t.Fatalf("%s uses %v and names %v", f.Rule, f.Used, f.Assumed)
+			}
+			for _, name := range f.Assumed {
+				named++
+				if v := factOf(r, name); !v.Known || !v.Assumed {
+					t.Fatalf("%s names %s, which is %+v", f.Rule, name, v)
+				}
+			}
+		}
+	}
+	if named < 1000 {
+		t.Errorf("%d names only", named)
+	}
+}
+
+// factOf reads a fact or figure by its name.
+func factOf(r Report, name string) source.Value {
+	object, field, _ := strings.Cut(name, ".")
+	if object == "figures" {
+		v, _ := r.Figures.Value(field)
+		return v
+	}
+	i, ok := r.checker.set.Vocabulary().Place(object)
+	if !ok || r.Mix.records[i] == nil {
+		return source.Value{}
+	}
+	j, _ := r.Mix.records[i].Object().Table().Index(field)
+	return *r.Mix.records[i].At(j)
+}
