@@ -1,6 +1,9 @@
 package catalog
 
 import (
+	"cmp"
+	"strings"
+
 	"slices"
 
 	"example.org/cogcourt/rules"
@@ -47,13 +50,18 @@ func KindIndex(name string) (int, bool) {
 	return i, ok
 }
 
-// kindNames gives the names of all kinds, for the nearest-name hint.
-func kindNames() []string {
+// KindNames gives the names of all kinds, in their order.
+func KindNames() []string {
 	names := make([]string, len(kinds))
 	for i, k := range kinds {
 		names[i] = k.Name()
 	}
 	return names
+}
+
+// SuggestKind gives the sentence of a hint for a word that is no kind.
+func SuggestKind(word string) string {
+	return cmp.Or(source.Suggest(word, KindNames()), "known are "+strings.Join(KindNames(), ", "))
 }
 
 // newKind makes the object of a kind from its field table.

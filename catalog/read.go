@@ -21,7 +21,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 	var ps source.Problems
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), source.Suggest(kind, kindNames()))
+		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind))
 		return Part{}, ps.Err()
 	}
 	n, err := source.FromGo(file, fields)
@@ -40,7 +40,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), source.Suggest(kind, kindNames()))
+		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind))
 		return Part{}, false
 	}
 	if !isMap(n, kind, ps) {
@@ -95,11 +95,7 @@ func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, 
 	}
 	object, ok := Kind(word)
 	if !ok {
-		hint := source.Suggest(word, kindNames())
-		if hint == "" {
-			hint = "known are " + strings.Join(kindNames(), ", ")
-		}
-		ps.Add(v.Pos, path+".kind", fmt.Sprintf("there is no kind %q", word), hint)
+		ps.Add(v.Pos, path+".kind", fmt.Sprintf("there is no kind %q", word), SuggestKind(word))
 	}
 	return object, ok
 }

@@ -5,6 +5,7 @@ import (
 	"math/bits"
 	"slices"
 
+	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 )
@@ -28,7 +29,7 @@ func differences(before, after Mix) []difference {
 	for i := range kindCount {
 		if !sameRecord(before.records[i], after.records[i]) {
 			kinds |= 1 << i
-			out = append(out, difference{name: kindNames()[i], kinds: []int{i}})
+			out = append(out, difference{name: catalog.KindNames()[i], kinds: []int{i}})
 		}
 	}
 	a, b := before.records[benchPlace], after.records[benchPlace]

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
 )
 
@@ -122,7 +123,7 @@ func changedDraw(t *testing.T, random *rand.Rand) (before, after Mix) {
 	a, b := randomDraw(random), randomDraw(random)
 	other := draw{fields: maps.Clone(a.fields), scope: a.scope}
 	for range 1 + random.IntN(5) {
-		kind := kindNames()[random.IntN(kindCount)]
+		kind := catalog.KindNames()[random.IntN(kindCount)]
 		if random.IntN(6) == 0 {
 			kind = "bench"
 		}

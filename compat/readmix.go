@@ -72,21 +72,13 @@ func (r *mixReader) parts(n *source.Node) {
 		kind := pair.Key.Text
 		i, ok := catalog.KindIndex(kind)
 		if !ok {
-			r.ps.Add(pair.Key.Pos, "parts", fmt.Sprintf("there is no kind %q", kind), source.Suggest(kind, kindNames()))
+			r.ps.Add(pair.Key.Pos, "parts", fmt.Sprintf("there is no kind %q", kind), catalog.SuggestKind(kind))
 			continue
 		}
 		if p, ok := r.part(kind, pair.Value); ok {
 			r.mix.put(i, p)
 		}
 	}
-}
-
-func kindNames() []string {
-	var out []string
-	for _, k := range catalog.Kinds() {
-		out = append(out, k.Name())
-	}
-	return out
 }
 
 func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {

@@ -151,21 +151,13 @@ func parts(o options, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
-	var all []string
-	for _, k := range catalog.Kinds() {
-		all = append(all, k.Name())
-	}
 	kinds := o.args
 	if len(kinds) == 0 {
-		kinds = all
+		kinds = catalog.KindNames()
 	}
 	for _, kind := range kinds {
-		if !slices.Contains(all, kind) {
-			hint := near(kind, all)
-			if hint == "" {
-				hint = "; known are " + strings.Join(all, ", ")
-			}
-			return usage(s, "parts", fmt.Sprintf("there is no kind %q", kind)+hint)
+		if _, ok := catalog.Kind(kind); !ok {
+			return usage(s, "parts", fmt.Sprintf("there is no kind %q; %s", kind, catalog.SuggestKind(kind)))
 		}
 	}
 	for _, kind := range kinds {

@@ -124,26 +124,12 @@ func (c command) flagFault(err error) string {
 	return fmt.Sprintf("there is no flag --%s (cogcourt help %s lists them)", name, c.name)
 }
 
-// near makes a hint the end of a sentence: the nearest name, or those that hold
-// the word.
+// near makes a hint the end of a sentence.
 func near(name string, known []string) string {
 	if hint := source.Suggest(name, known); hint != "" {
 		return "; " + hint
 	}
-	var holding []string
-	for _, k := range known {
-		if len(name) > 2 && strings.Contains(k, strings.ToLower(name)) {
-			holding = append(holding, k)
-		}
-	}
-	const most = 6
-	switch n := len(holding); {
-	case n == 0:
-		return ""
-	case n > most:
-		return fmt.Sprintf("; there are %s and %d more", strings.Join(holding[:most], ", "), n-most)
-	}
-	return "; there is " + strings.Join(holding, ", ")
+	return ""
 }
 
 // usage says what is wrong with the command line.

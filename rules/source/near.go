@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -31,18 +32,57 @@ func Nearest(name string, known []string) string {
 }
 
 // Suggest gives the sentence of a hint for an unknown name: the nearest known
-// one, or all of them where they are few, or "".
+// one, or those that hold it as a word, or all of them where they are few, or "".
 func Suggest(name string, known []string) string {
-	if near := Nearest(name, known); near != "" {
-		return fmt.Sprintf("did you mean %q?", near)
+	near, more := []string{Nearest(name, known)}, 0
+	if near[0] == "" {
+		near, more = holding(name, known)
 	}
 	switch {
+	case more > 0:
+		return fmt.Sprintf("there are %s and %d more", strings.Join(near, ", "), more)
+	case len(near) > 0:
+		return "did you mean " + quoted(near) + "?"
 	case len(known) == 0 || len(known) > fewNames:
 		return ""
 	case len(known) == 1:
 		return "known is " + known[0]
 	}
 	return "known are " + strings.Join(known, ", ")
+}
+
+// mostHolding is how many names a hint lists as those that hold an unknown one.
+const mostHolding = 6
+
+// holding lists known names that hold this one as the begin of a word, as
+// rear_shifter does shifter, and counts those beyond the list.
+func holding(name string, known []string) (list []string, more int) {
+	n := string(normal(name))
+	if len(n) < 3 {
+		return nil, 0
+	}
+	for _, k := range known {
+		if strings.Contains("_"+string(normal(k)), "_"+n) {
+			list = append(list, k)
+		}
+	}
+	more = max(0, len(list)-mostHolding)
+	return list[:len(list)-more], more
+}
+
+// quoted joins names: "a", "b" or "c".
+func quoted(names []string) string {
+	var b strings.Builder
+	for i, n := range names {
+		switch {
+		case i > 0 && i == len(names)-1:
+			b.WriteString(" or ")
+		case i > 0:
+			b.WriteString(", ")
+		}
+		b.WriteString(strconv.Quote(n))
+	}
+	return b.String()
 }
 
 // normal is a name for comparing.

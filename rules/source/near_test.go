@@ -69,6 +69,16 @@ func TestNearest(t *testing.T) {
 			t.Errorf("%q: %q, want %q", name, got, want)
 		}
 	}
+	kinds := []string{"front_derailleur", "rear_derailleur", "crankset", "chain", "chainring", "chain_guide", "chain_connector", "hub", "frame"}
+	for name, want := range map[string]string{
+		"derailleur": `did you mean "front_derailleur" or "rear_derailleur"?`, "Crank": `did you mean "crankset"?`, "guide": `did you mean "chain_guide"?`,
+		"rear": `did you mean "rear_derailleur"?`, "leur": "", "co": "", "wheel": "",
+		"con": `did you mean "chain_connector"?`,
+	} {
+		if got := Suggest(name, kinds); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
+		}
+	}
 	if got := Suggest("wired", known[:2]); got != "known are cable, motor" {
 		t.Error(got)
 	}

@@ -88,6 +88,9 @@ var conditionIssues = []issueTest{
 	{"(sail.reefs > 1¦", `\| something is missing at the end`},
 	{"¦> 1", `\| something must stand before it`},
 	{"sail.reefs > 1¦)", `cannot be read here`},
+	{"sail.knots¦:2", `\| for the decimals of a number in a text write :.0 to :.6`},
+	{"sail.knots¦:%.2f", `\| for the decimals`},
+	{"sail.wet ? 1 ¦; 2", `cannot be read here`},
 	{"1 ¦mast.limit_size", `cannot be read here \| $`},
 	{"¦", `the expression is empty`},
 }

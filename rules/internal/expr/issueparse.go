@@ -64,6 +64,8 @@ func syntaxHint(runes []rune, at int) (int, string) {
 		return at, "something is missing at the end"
 	case strings.HasPrefix(rest, ",") && at > 0 && '0' <= runes[at-1] && runes[at-1] <= '9':
 		return at, "write a decimal point"
+	case rest[0] == ':' && !strings.ContainsRune(string(runes[:at]), '?'):
+		return at, "for the decimals of a number in a text write :.0 to :.6"
 	case strings.ContainsRune("<>=!*/%&|+", runes[at]) && at == p.whole():
 		return at, "something must stand before it"
 	}

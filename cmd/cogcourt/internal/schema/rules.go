@@ -152,7 +152,7 @@ func reportSchema() any {
 		}, "packs", "hash", "count"),
 		"catalog": object{"type": "string"}, "mix": object{"type": "string"}, "scope": words("", "cart", "bike"),
 		"parts": list("The parts of the mix.", closed("", object{
-			"kind": words("", kindNames()...), "id": object{"type": "string"}, "name": object{"type": "string"}, "basis": words("", "stated", "measured", "assumed"),
+			"kind": words("", catalog.KindNames()...), "id": object{"type": "string"}, "name": object{"type": "string"}, "basis": words("", "stated", "measured", "assumed"),
 		}, "kind", "id", "name", "basis")),
 		"verdict": verdict, "complete": object{"type": "boolean"}, "absent": strings,
 		"findings": list("Fails, unknowns, warnings and passes, in this order.", finding),

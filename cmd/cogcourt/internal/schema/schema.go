@@ -207,18 +207,10 @@ func partsSchema() any {
 		"note":     text("Anything that a reader should know."),
 		"parts": list("The parts.", object{
 			"type": "object", "required": []string{"kind", "id", "name"},
-			"properties": object{"kind": words("The kind of part.", kindNames()...)}, "allOf": cases,
+			"properties": object{"kind": words("The kind of part.", catalog.KindNames()...)}, "allOf": cases,
 		}),
 	}, "parts")
 	return head(out, "Part file of cogcourt", defs)
-}
-
-func kindNames() []string {
-	var out []string
-	for _, k := range catalog.Kinds() {
-		out = append(out, k.Name())
-	}
-	return out
 }
 
 func head(out object, title string, defs object) object {
