@@ -1,0 +1,104 @@
+package rules
+
+import (
+	"cmp"
+
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// outcome is what a rule comes to: a verdict, or a reason for not applying.
+type outcome struct {
+	verdict Verdict
+	reason  Reason
+	names   []string
+	err     string
+}
+
+// judge is the whole of what a rule can give; the first line that matches wins.
+func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
+	g := r.logic()
+	if g.fault != "" {
+		return outcome{err: g.fault}
+	}
+	if g.when != nil {
+		switch o := g.when.Decide(f); o.State {
+		case expr.False:
+			return res.excused(r, f)
+		case expr.Undecided:
+			return res.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return outcome{err: o.Err}
+		}
+	}
+	for _, c := range g.conds {
+		switch o := c.prog.Decide(f); o.State {
+		case expr.True:
+			return outcome{verdict: c.verdict}
+		case expr.Undecided:
+			return res.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return outcome{err: o.Err}
+		}
+	}
+	return outcome{verdict: Pass}
+}
+
+// undecided says what the lack of these facts means: an absent part or a figure
+// without meaning takes the rule away, a figure that went wrong or a fact that
+// nobody stated leaves it open.
+func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
+	var few [2][8]string // most lists are short: they are gathered without memory of their own
+	absent, missing := few[0][:0], few[1][:0]
+	var sentence, fault string
+	for _, r := range lacks {
+		lack := res.set.lack(r, f)
+		absent = addNew(absent, lack.Absent)
+		missing = addNew(missing, lack.Missing)
+		sentence, fault = cmp.Or(sentence, lack.Reason), cmp.Or(fault, lack.Fault)
+	}
+	switch {
+	case len(absent) > 0:
+		return outcome{reason: ReasonAbsent, names: res.list(absent...)}
+	case sentence != "":
+		return outcome{reason: ReasonFigure, names: res.list(sentence)}
+	case fault != "":
+		return outcome{err: fault}
+	}
+	return outcome{verdict: Unknown, names: res.list(missing...)}
+}
+
+// lack says why a fact cannot be read.
+func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
+	rec := f.Record(r.Object)
+	if rec == nil {
+		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
+	}
+	if r.Field >= 0 && rec.Lacks != nil {
+		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason+l.Fault != "" {
+			return l
+		}
+	}
+	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)
+}
+
+// excused says why a false when is false: what it asks to be stated comes first.
+func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
+	var few [8]expr.Read
+	open := few[:0]
+	for _, read := range r.logic().when.Stated() {
+		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
+			open = append(open, read)
+		}
+	}
+	if len(open) == 0 {
+		return outcome{reason: ReasonWhen}
+	}
+	o := res.undecided(open, f)
+	switch {
+	case o.err != "": // it is for the rules that do not keep quiet to say so
+		return outcome{reason: ReasonFigure, names: res.list(o.err)}
+	case o.reason == "":
+		o.reason = ReasonUnstated
+	}
+	return o
+}
