@@ -82,7 +82,7 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 	{Name: "cage_lock", Type: source.Flag,
 		Doc: "Whether the cage can be locked forward to take the wheel out or thread the chain.",
 		How: "Look for a button or a pin with a padlock sign on the cage's knuckle."},
-	{Name: "rest_cog", Type: source.Choice, Choices: []string{"smallest", "largest"},
+	{Name: "rest_cog", Type: source.Choice, Choices: []string{"smallest", "largest"}, Default: new(source.Word("smallest")),
 		Doc: "The cog to which the spring draws the pulley when the cable is slack: smallest is usual, largest is a reversed spring.",
 		How: "Undo the cable and see at which end the pulley comes to rest."},
 	{Name: "guide_pulley_float_mm", Type: source.Fraction, Unit: "mm", Min: 0, Max: 4,

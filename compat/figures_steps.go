@@ -185,7 +185,7 @@ func (m *measuring) cableSteps(v *source.Value) {
 	if m.lacking() {
 		return
 	}
-	if r := m.peek(&restCog); r != nil && r.Text == "largest" {
+	if m.need(&restCog).Text == "largest" {
 		v.List = m.keep(reversed(m.free(), c))
 		return
 	}

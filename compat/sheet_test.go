@@ -2,6 +2,7 @@ package compat_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -41,8 +42,8 @@ func TestSheets(t *testing.T) {
 				if step.Do == "" || step.Check == "" || step.Because == "" {
 					t.Errorf("%s: a step says what, right when and because", step.ID)
 				}
-				if strings.Contains(step.Value, "(not stated)") != (len(step.Missing) > 0) {
-					t.Errorf("%s: %q, and missing are %v", step.ID, step.Value, step.Missing)
+				if said := step.Do + step.Value + step.Check; strings.Contains(said, "(not stated)") || step.Value != "" && len(step.Missing) > 0 {
+					t.Errorf("%s: %q, and missing are %v", step.ID, said, step.Missing)
 				}
 				if strings.ContainsAny(step.Value, "0123456789") && !units.MatchString(step.Value) {
 					t.Errorf("%s: a number without its unit: %q", step.ID, step.Value)
@@ -136,6 +137,46 @@ func TestSheetValues(t *testing.T) {
 	} {
 		if !strings.Contains(values[id], want) {
 			t.Errorf("%s says %q, want %q in it", id, values[id], want)
+		}
+	}
+}
+
+// TestReversedSpring holds that a derailleur which rests on the largest cog is set
+// up the other way round: the low limit first, and the barrel turned the other way
+// for the same move. Common practice.
+func TestReversedSpring(t *testing.T) {
+	p, ok := demoParts(t).Part("donated-rd-reversed")
+	if !ok {
+		t.Fatal("the demo has no reversed spring any more")
+	}
+	said := func(m compat.Mix) map[string]string {
+		out := map[string]string{}
+		for i, s := range checker(t).Sheet(m).Steps {
+			out[s.ID] = fmt.Sprintf("%02d %s %s", i, s.Do, s.Value)
+		}
+		return out
+	}
+	usual := demoMix(t, "club-two-ring")
+	smallest, largest := said(usual), said(usual.With(p))
+	for _, id := range []string{"high-stop", "low-stop", "low-stop-again"} {
+		if smallest[id] == "" || largest[id] != "" {
+			t.Errorf("%s: %q, with a reversed spring %q", id, smallest[id], largest[id])
+		}
+	}
+	for _, id := range []string{"low-stop-at-rest", "high-stop-by-hand", "stops-again"} {
+		if smallest[id] != "" || largest[id] == "" {
+			t.Errorf("%s: %q, with a reversed spring %q", id, smallest[id], largest[id])
+		}
+	}
+	if !(largest["low-stop-at-rest"] < largest["high-stop-by-hand"] &&
+		largest["high-stop-by-hand"] < largest["chain-measure-rigid"] && largest["fine-index"] < largest["stops-again"] && largest["stops-again"] < largest["front"]) {
+		t.Errorf("the order is wrong: %v", largest)
+	}
+	for _, c := range []struct{ barrel, turned, moved string }{
+		{smallest["barrel"], "out", "spokes"}, {largest["barrel"], "in", "spokes"},
+	} {
+		if !strings.Contains(c.barrel, "the barrel "+c.turned+".") || !strings.Contains(c.barrel, "towards the "+c.moved) {
+			t.Errorf("%q: turned %s it moves towards the %s", c.barrel, c.turned, c.moved)
 		}
 	}
 }

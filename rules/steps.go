@@ -29,7 +29,7 @@ type Step struct {
 type Done struct {
 	Step    *Step
 	Do      string
-	Value   string   // the value from the mix; empty for a step without one
+	Value   string   // the value from the mix; empty for a step without one, and where facts are missing
 	Check   string   // right when
 	Because string   // one clause
 	Caution string   // empty for most
@@ -117,8 +117,11 @@ func (s *Set) Sheet(records []*Record) []Done {
 		if !step.applies(f) {
 			continue
 		}
-		d := Done{Step: step, Do: step.do.render(f), Value: step.value.render(f), Check: step.check.render(f),
-			Because: step.because.render(f)}
+		d := Done{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
+		// A value that lacks a fact is not said in part: its reader would fill it in.
+		if len(s.missingIn(step.value, f)) == 0 {
+			d.Value = step.value.render(f)
+		}
 		// A caution that hangs on facts which nobody stated would only confuse.
 		if len(s.missingIn(step.caution, f)) == 0 {
 			d.Caution = strings.TrimSpace(step.caution.render(f))
