@@ -147,6 +147,10 @@ steps:
 			{ID: "hoist", Do: "Hoist", Check: "(not stated) m", Because: "B", Missing: "mast"},
 			{ID: "trim", Do: "Trim for (not stated) m2", Check: "C", Because: "B", Missing: "sail.area_m2 mast.height_m"},
 		}},
+		{facts{"sail.area_m2": 9.5, "mast.height_m": 7, "rig.heel_deg": rules.Lack{Reason: "the boat lies still"}}, []line{
+			{ID: "hoist", Do: "Hoist", Check: "7 m", Because: "B"},
+			{ID: "trim", Do: "Trim for 9.5 m2", Value: "Not worked out: the boat lies still.", Check: "C", Because: "B"},
+		}},
 	} {
 		var got []line
 		for _, d := range set.Sheet(records(c.facts)) {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -114,22 +115,9 @@ func (s *Set) Sheet(records []*Record) []Done {
 	defer f.Close()
 	var out []Done
 	for _, step := range s.steps {
-		if !step.applies(f) {
-			continue
+		if step.applies(f) {
+			out = append(out, s.done(step, f))
 		}
-		d := Done{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
-		// A value that lacks a fact is not said in part: its reader would fill it in.
-		if len(s.missingIn(step.value, f)) == 0 {
-			d.Value = step.value.render(f)
-		}
-		// A caution that hangs on facts which nobody stated would only confuse.
-		if len(s.missingIn(step.caution, f)) == 0 {
-			d.Caution = strings.TrimSpace(step.caution.render(f))
-		}
-		for _, t := range []*template{step.do, step.value, step.check, step.because} {
-			d.Missing = addNew(d.Missing, s.missingIn(t, f))
-		}
-		out = append(out, d)
 	}
 	return out
 }
@@ -137,11 +125,36 @@ func (s *Set) Sheet(records []*Record) []Done {
 // applies says whether a step has a place on the sheet.
 func (s *Step) applies(f *expr.Frame) bool { return s.when == nil || s.when().Holds(f) }
 
-// missingIn names the facts that a text would have printed.
-func (s *Set) missingIn(t *template, f *expr.Frame) []string {
-	var out []string
+func (s *Set) done(step *Step, f *expr.Frame) Done {
+	d := Done{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
+	for _, t := range []*template{step.do, step.value, step.check, step.because} {
+		d.Missing = addNew(d.Missing, s.gaps(t, f).missing)
+	}
+	// A value is not said in part: its reader would fill in the rest.
+	switch g := s.gaps(step.value, f); {
+	case g.sentence != "":
+		d.Value = "Not worked out: " + g.sentence + "."
+	case len(g.missing) == 0:
+		d.Value = step.value.render(f)
+	}
+	// A caution that hangs on facts which are not there would only confuse.
+	if g := s.gaps(step.caution, f); g.sentence == "" && len(g.missing) == 0 {
+		d.Caution = strings.TrimSpace(step.caution.render(f))
+	}
+	return d
+}
+
+// gap is what keeps a text from being filled in: facts and parts that are not
+// there, or why a figure means nothing here.
+type gap struct {
+	missing  []string
+	sentence string
+}
+
+func (s *Set) gaps(t *template, f *expr.Frame) gap {
+	var g gap
 	if t == nil {
-		return nil
+		return g
 	}
 	for _, p := range t.parts() {
 		if p.prog == nil {
@@ -149,9 +162,9 @@ func (s *Set) missingIn(t *template, f *expr.Frame) []string {
 		}
 		for _, r := range p.prog.Lacks(f) {
 			l := s.lack(r, f)
-			out = addNew(out, l.Missing)
-			out = addNew(out, l.Absent)
+			g.missing = addNew(addNew(g.missing, l.Missing), l.Absent)
+			g.sentence = cmp.Or(g.sentence, l.Reason, l.Fault)
 		}
 	}
-	return out
+	return g
 }
