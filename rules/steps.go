@@ -127,14 +127,16 @@ func (s *Step) applies(f *expr.Frame) bool { return s.when == nil || s.when().Ho
 
 func (s *Set) done(step *Step, f *expr.Frame) Done {
 	d := Done{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
-	for _, t := range []*template{step.do, step.value, step.check, step.because} {
+	value := s.gaps(step.value, f)
+	d.Missing = addNew(s.gaps(step.do, f).missing, value.missing)
+	for _, t := range []*template{step.check, step.because} {
 		d.Missing = addNew(d.Missing, s.gaps(t, f).missing)
 	}
 	// A value is not said in part: its reader would fill in the rest.
-	switch g := s.gaps(step.value, f); {
-	case g.sentence != "":
-		d.Value = "Not worked out: " + g.sentence + "."
-	case len(g.missing) == 0:
+	switch {
+	case value.sentence != "":
+		d.Value = "Not worked out: " + value.sentence + "."
+	case len(value.missing) == 0:
 		d.Value = step.value.render(f)
 	}
 	// A caution that hangs on facts which are not there would only confuse.
