@@ -215,7 +215,7 @@ func angleLargest(_ *bike, f *twinFigures) twinFinding {
 	if t.takes(&f.all[figAngleLargest]); t.open() {
 		return quiet(&t)
 	}
-	return warnIf(entry.x > 0.82)
+	return warnIf(math.Abs(entry.x) > 0.82)
 }
 
 func angleSmallest(_ *bike, f *twinFigures) twinFinding {

@@ -27,6 +27,10 @@
 //	      - {name: not measured, given: {sail: {reefs: 1, cloth: canvas}, mast: {height_m: 5}}, want: unknown, missing: [sail.area_m2]}
 //	      - {name: no mast, given: {sail: {area_m2: 9, reefs: 1, cloth: canvas}}, want: not_applied}
 //
+// Texts print facts and let-names between braces. Of several sentences one that
+// lacks a fact is left out; a text of which nothing would be left says "(not
+// stated)" in its place.
+//
 // [Load] reads such files into a [Set], whole or not at all, and reports all
 // that is wrong at its place in the file. [Set.Evaluate] gives a [Result]: a
 // [Finding] for each rule that applies, with a [Verdict], and for each other

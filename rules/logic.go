@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/cogcourt/rules/internal/expr"
@@ -246,17 +247,19 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 		if err != nil {
 			c.ps.Add(n.At(at), path, err.Error(), "")
 		}
-		parts := make([]part, len(pieces))
-		for i, p := range pieces {
+		var parts []part
+		for _, p := range pieces {
 			if !p.isExpr {
-				parts[i].text = p.text
+				for chunk := range strings.SplitAfterSeq(p.text, sentenceEnd) {
+					parts = append(parts, part{text: chunk})
+				}
 				continue
 			}
 			prog, issues := c.scope.Compile(p.text, expr.Value)
 			for _, is := range issues {
 				c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint)
 			}
-			parts[i] = part{prog: prog, decimals: p.decimals}
+			parts = append(parts, part{prog: prog, decimals: p.decimals})
 		}
 		return parts
 	})}

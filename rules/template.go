@@ -9,12 +9,15 @@ import (
 	"example.org/cogcourt/rules/internal/expr"
 )
 
-// template is a text with expressions in braces: {expr} or {expr:.1}.
+// template is a text with expressions in braces: {expr} or {expr:.1}. Of several
+// sentences one that lacks facts is left out; where all do, or there is but one,
+// the text says "(not stated)" in their place.
 type template struct {
 	parts func() []part
 }
 
-// part is a piece of plain text, or an expression to print.
+// part is a piece of plain text, or an expression to print. Plain text is cut
+// behind the end of a sentence.
 type part struct {
 	text     string
 	prog     *expr.Program // nil for plain text
@@ -100,18 +103,38 @@ func (t *template) fixed() bool {
 	return !slices.ContainsFunc(t.parts(), func(p part) bool { return p.prog != nil })
 }
 
+// sentenceEnd is what ends a sentence within a text.
+const sentenceEnd = ". "
+
 // render fills the template in.
 func (t *template) render(f *expr.Frame) string {
 	if t == nil {
 		return ""
 	}
-	var b strings.Builder
-	for _, p := range t.parts() {
-		if p.prog == nil {
-			b.WriteString(p.text)
-			continue
+	var whole, said, sentence strings.Builder
+	gap := false // the sentence lacks facts
+	end := func() {
+		whole.WriteString(sentence.String())
+		if !gap {
+			said.WriteString(sentence.String())
 		}
-		b.WriteString(p.prog.Render(f, p.decimals))
+		sentence.Reset()
+		gap = false
 	}
-	return b.String()
+	for _, p := range t.parts() {
+		text := p.text
+		if p.prog != nil {
+			text = p.prog.Render(f, p.decimals)
+			gap = gap || text == expr.NotStated || text == expr.NotComputed
+		}
+		sentence.WriteString(text)
+		if p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
+			end()
+		}
+	}
+	end()
+	if said.Len() == 0 || said.Len() == whole.Len() {
+		return whole.String()
+	}
+	return strings.TrimRight(said.String(), " ")
 }

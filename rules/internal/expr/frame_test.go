@@ -94,7 +94,7 @@ func TestPanicIsAnError(t *testing.T) {
 	if got := loop.Decide(f); got.State != Faulty || !strings.Contains(got.Err, "internal error") {
 		t.Errorf("got %+v", got)
 	}
-	if got := loop.Render(f, 1); got != notComputed {
+	if got := loop.Render(f, 1); got != NotComputed {
 		t.Errorf("renders %q", got)
 	}
 	f.Put(0, good)
@@ -125,7 +125,7 @@ func TestPanicInClosure(t *testing.T) {
 		if x, ok := number.Number(f); ok {
 			t.Errorf("a panic gives %v", x)
 		}
-		if got := number.Render(f, 0); got != notComputed {
+		if got := number.Render(f, 0); got != NotComputed {
 			t.Errorf("a panic renders %q", got)
 		}
 	}

@@ -13,7 +13,12 @@ import (
 // Shortest asks Render for at most two decimals, without trailing zeros.
 const Shortest = -1
 
-const notComputed = "(not computed)"
+// What stands in a text for a value that lacks facts, and for one that cannot be
+// worked out.
+const (
+	NotStated   = "(not stated)"
+	NotComputed = "(not computed)"
+)
 
 // Render evaluates an expression for a text. Numbers have the given decimals,
 // whole numbers none; an unstated fact is said to be so. A text is still shown
@@ -21,7 +26,7 @@ const notComputed = "(not computed)"
 func (p *Program) Render(f *Frame, decimals int) (text string) {
 	defer func() {
 		if recover() != nil {
-			text = notComputed
+			text = NotComputed
 		}
 	}()
 	switch {
@@ -40,9 +45,9 @@ func (p *Program) Render(f *Frame, decimals int) (text string) {
 func (p *Program) renderValue(v ref.Val, decimals int) string {
 	switch x := v.(type) {
 	case *types.Unknown:
-		return "(not stated)"
+		return NotStated
 	case *types.Err:
-		return notComputed
+		return NotComputed
 	case types.Bool:
 		if x {
 			return "yes"
@@ -56,7 +61,7 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 	}
 	xs, ok := unboxList(v)
 	if !ok {
-		return notComputed
+		return NotComputed
 	}
 	parts := make([]string, len(xs))
 	for i, n := range xs {
