@@ -99,6 +99,7 @@ func compare(before, after Report, parts []difference) Change {
 	c := Change{Before: before, After: after}
 	b := newBlame(before, after, parts)
 	was, now := before.levels(), after.levels()
+	lost, found := before.finder(), after.finder()
 	for _, f := range after.result.Findings {
 		from, to := level(was, f.Rule.ID), f.Verdict.Rank()
 		list := &c.Same
@@ -112,7 +113,7 @@ func compare(before, after Report, parts []difference) Change {
 		case f.Verdict == rules.Pass:
 			continue
 		}
-		changed := ChangedFinding{Finding: after.finding(f), Now: f.Verdict.String()}
+		changed := ChangedFinding{Finding: found(f), Now: f.Verdict.String()}
 		if from != noFinding {
 			changed.Was = verdictIn(before, f.Rule.ID).String()
 		}
@@ -123,7 +124,7 @@ func compare(before, after Report, parts []difference) Change {
 		if level(now, f.Rule.ID) != noFinding {
 			continue
 		}
-		changed := ChangedFinding{Finding: before.finding(f), Was: f.Verdict.String()}
+		changed := ChangedFinding{Finding: lost(f), Was: f.Verdict.String()}
 		b.causes(&changed, f.Rule, f.Verdict.Rank(), noFinding)
 		c.Gone = append(c.Gone, changed)
 	}

@@ -133,9 +133,10 @@ func (r Report) asJSON(passes bool) ([]byte, error) {
 	for _, p := range r.Mix.Parts() {
 		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
 	}
+	finding := r.finder()
 	for _, f := range r.result.Findings {
 		if passes || f.Verdict != rules.Pass {
-			out.Findings = append(out.Findings, r.finding(f).json())
+			out.Findings = append(out.Findings, finding(f).json())
 		}
 	}
 	for i, f := range figureTable {

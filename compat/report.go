@@ -3,6 +3,7 @@ package compat
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/cogcourt/rules"
 )
@@ -46,13 +47,20 @@ type Finding struct {
 // warnings and passes, each in the order of the rule files.
 func (r Report) Findings() []Finding {
 	out := make([]Finding, len(r.result.Findings))
+	finding := r.finder()
 	for i, f := range r.result.Findings {
-		out[i] = r.finding(f)
+		out[i] = finding(f)
 	}
 	return out
 }
 
-func (r Report) finding(f rules.Finding) Finding {
+// finder makes findings; what makes figures assumed is worked out once for all.
+func (r Report) finder() func(rules.Finding) Finding {
+	roots := sync.OnceValue(func() [][]string { return assumedRoots(r.Mix.facts()) })
+	return func(f rules.Finding) Finding { return r.finding(f, roots) }
+}
+
+func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
@@ -61,28 +69,24 @@ func (r Report) finding(f rules.Finding) Finding {
 		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
 		Margin: r.marginal[f.Rule.ID],
 	}
-	out.Assumed = r.assumed(out.Used)
+	out.Assumed = assumedNames(out.Used, roots)
 	if m := out.Margin; m != nil {
 		out.Text += " " + m.sentence()
 	}
 	return out
 }
 
-// assumed names what used facts hang on that nobody stated.
-func (r Report) assumed(used []rules.Fact) []string {
+// assumedNames names what used facts hang on that nobody stated.
+func assumedNames(used []rules.Fact, roots func() [][]string) []string {
 	var names []string
-	var roots [][]string // of the figures, worked out when one is assumed
 	for _, u := range used {
 		if !u.Value.Assumed {
 			continue
 		}
 		of := []string{u.Name}
 		if name, is := strings.CutPrefix(u.Name, figureObject.Name()+"."); is {
-			if roots == nil {
-				roots = assumedRoots(r.Mix.facts())
-			}
 			i, _ := figureObject.Table().Index(name)
-			of = roots[i]
+			of = roots()[i]
 		}
 		for _, n := range of {
 			if !slices.Contains(names, n) {
