@@ -53,20 +53,13 @@ func TestTextsReadWell(t *testing.T) {
 			}
 		}
 	}
-	for _, r := range c.set.Rules() {
-		if looked[r.ID] == 0 {
-			t.Logf("no mix made %s speak", r.ID)
+	steps := 0
+	for name := range looked {
+		if strings.HasPrefix(name, "step ") {
+			steps++
 		}
 	}
-	if steps := len(slices.DeleteFunc(keys(looked), func(name string) bool { return !strings.HasPrefix(name, "step ") })); steps < 40 || len(looked)-steps < 70 {
+	if steps < 40 || len(looked)-steps < 70 {
 		t.Errorf("only %d rules and %d steps spoke", len(looked)-steps, steps)
 	}
-}
-
-func keys(m map[string]int) []string {
-	var out []string
-	for name := range m {
-		out = append(out, name)
-	}
-	return out
 }
