@@ -35,6 +35,7 @@ const (
 	figBigBig
 	figChainGrowth
 	figChainPitches
+	figPitchesRest
 	figChainMargin
 	figSmallSmallSlack
 	figRingThickness
@@ -75,6 +76,7 @@ const (
 	figSpokeGap
 	figSagShift
 	figRingReach
+	figShifts
 	figureCount
 )
 

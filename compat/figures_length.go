@@ -58,6 +58,12 @@ func lengthFigures() []figure {
 			measure: (*measuring).chainPitches,
 		},
 		{
+			Field:   whole("chain_pitches_rest", "pitches", "Where the suspension's travel is not known, what the bicycle at rest asks for: the even count that covers rest + add_pitches_rest, not confirmed at full travel."),
+			reads:   []input{addRest},
+			figures: []int{figBigBigRest, figBigBig},
+			measure: (*measuring).pitchesRest,
+		},
+		{
 			Field:   fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that is shorter) less the length on the largest pair at the longest."),
 			reads:   []input{benchCut, chainSold},
 			figures: []int{figChainPitches, figBigBig},
@@ -167,6 +173,16 @@ func (m *measuring) chainPitches(v *source.Value) {
 	v.Num = geometry.EvenUp(long.Num + add)
 	if rest := m.peek(&addRest); rest != nil {
 		v.Num = max(v.Num, geometry.EvenUp(m.figure(figBigBigRest).Num+rest.Num))
+	}
+}
+
+func (m *measuring) pitchesRest(v *source.Value) {
+	if m.known(figBigBig) != nil {
+		m.meaningless("the length at full travel is known")
+		return
+	}
+	if rest, add := m.figure(figBigBigRest), m.need(&addRest); !m.lacking() {
+		v.Num = geometry.EvenUp(rest.Num + add.Num)
 	}
 }
 

@@ -24,10 +24,10 @@ const (
 // figures no less certain than one that says nothing.
 func (m *measuring) indexes() bool {
 	before := m.doubt
-	hub, shifter := m.peek(&hubKind), m.peek(&indexed)
+	shifts, shifter := m.shifts(), m.peek(&indexed)
 	m.doubt = before
 	switch {
-	case hub != nil && (hub.Text == "internal" || hub.Text == "fixed"):
+	case !shifts:
 		m.meaningless(hubShifts)
 	case shifter != nil && shifter.Num == 0:
 		m.meaningless(byEar)
@@ -35,6 +35,12 @@ func (m *measuring) indexes() bool {
 		return true
 	}
 	return false
+}
+
+// shifts says whether the rear derailleur has anything to shift on.
+func (m *measuring) shifts() bool {
+	hub := m.peek(&hubKind)
+	return hub == nil || hub.Text != "internal" && hub.Text != "fixed"
 }
 
 // stepPositions finds where the guide pulley stands at each step. Of more clicks

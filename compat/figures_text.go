@@ -103,6 +103,15 @@ func roomFigures() []figure {
 			reads:   []input{crankRings, ownRings, crankOval, ownOval},
 			measure: (*measuring).ringReach,
 		},
+		{
+			Field: source.Field{Name: "derailleur_shifts", Type: source.Flag, Doc: "Whether a rear derailleur shifts here: where the gears are in the hub, or the cog is fixed, it only keeps the chain tight."},
+			reads: []input{hubKind},
+			measure: func(m *measuring, v *source.Value) {
+				if m.shifts() {
+					v.Num = 1
+				}
+			},
+		},
 	}
 }
 

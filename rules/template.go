@@ -133,8 +133,9 @@ func (t *template) render(f *expr.Frame) string {
 		}
 	}
 	end()
-	if said.Len() == 0 || said.Len() == whole.Len() {
-		return whole.String()
+	text := whole.String()
+	if said.Len() > 0 {
+		text = said.String()
 	}
-	return strings.TrimRight(said.String(), " ")
+	return strings.TrimRight(text, " ")
 }
