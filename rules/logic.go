@@ -73,21 +73,21 @@ type compiler struct {
 	slot  int           // of the rule's first let-name
 }
 
-// later makes a part of a rule: at once, or, in a file that is known to be sound,
+// later builds a part of a rule: at once, or, in a file that is known to be sound,
 // when it is first asked for. Its faults are reported in the first case, and kept
-// by the compiler that make is given in the second.
-func later[T any](c *compiler, make func(*compiler) T) func() T {
+// by the compiler that build is given in the second.
+func later[T any](c *compiler, build func(*compiler) T) func() T {
 	if !c.sound {
-		made := make(c)
-		return func() T { return made }
+		built := build(c)
+		return func() T { return built }
 	}
 	own := *c
 	own.loader = c.aside()
 	return sync.OnceValue(func() T {
 		if own.logic != nil {
-			own.logic() // what is made may read let-names
+			own.logic() // what is built may read let-names
 		}
-		return make(&own)
+		return build(&own)
 	})
 }
 
