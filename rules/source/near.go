@@ -55,14 +55,16 @@ func Suggest(name string, known []string) string {
 const mostHolding = 6
 
 // holding lists known names that hold this one as the begin of a word, as
-// rear_shifter does shifter, and counts those beyond the list.
+// rear_shifter does shifter and index/steps does steps, and counts those beyond
+// the list.
 func holding(name string, known []string) (list []string, more int) {
 	n := string(normal(name))
 	if len(n) < 3 {
 		return nil, 0
 	}
+	joints := strings.NewReplacer("/", "_", ".", "_")
 	for _, k := range known {
-		if strings.Contains("_"+string(normal(k)), "_"+n) {
+		if strings.Contains("_"+joints.Replace(string(normal(k))), "_"+joints.Replace(n)) {
 			list = append(list, k)
 		}
 	}

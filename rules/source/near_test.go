@@ -79,6 +79,15 @@ func TestNearest(t *testing.T) {
 			t.Errorf("%q: %q, want %q", name, got, want)
 		}
 	}
+	ids := []string{"index/steps", "index/residual", "b-gap/gauge", "hub/freehub", "cassette.freehub", "a", "b", "c", "d"}
+	for name, want := range map[string]string{
+		"residual": `did you mean "index/residual"?`, "freehub": `did you mean "hub/freehub" or "cassette.freehub"?`, "gap": `did you mean "b-gap/gauge"?`,
+		"index": `did you mean "index/steps" or "index/residual"?`, "ubu": "",
+	} {
+		if got := Suggest(name, ids); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
+		}
+	}
 	if got := Suggest("wired", known[:2]); got != "known are cable, motor" {
 		t.Error(got)
 	}
