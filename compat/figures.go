@@ -76,7 +76,6 @@ const (
 	figSpokeGap
 	figSagShift
 	figRingReach
-	figShifts
 	figureCount
 )
 

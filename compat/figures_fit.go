@@ -10,29 +10,19 @@ import (
 func fitFigures() []figure {
 	return []figure{
 		{
-			Field: mm("cog_step_mm", "The radial step between the two largest cogs: half the difference of their pitch diameters."),
-			reads: []input{cogs},
-			measure: func(m *measuring, v *source.Value) {
-				c := m.need(&cogs).List
-				if m.lacking() {
-					return
-				}
-				if len(c) == 1 {
-					m.meaningless("a single cog has no step")
-					return
-				}
-				v.Num = geometry.RadialStep(c[len(c)-2], c[len(c)-1])
-			},
+			Field:   mm("cog_step_mm", "The radial step between the two largest cogs: half the difference of their pitch diameters."),
+			reads:   []input{hubKind, cogs},
+			measure: shifting((*measuring).cogStep),
 		},
 		{
 			Field:   mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),
-			reads:   []input{bGap, guideRadius, guideTeeth},
-			measure: (*measuring).boltToCog,
+			reads:   []input{hubKind, bGap, guideRadius, guideTeeth},
+			measure: shifting((*measuring).boltToCog),
 		},
 		{
 			Field:   mm("b_gap_measured_mm", "The B-gap as measured from tip to tip, else the measured distance to the bolt less the tip radius of the guide pulley."),
-			reads:   []input{benchGap, benchBolt, guideRadius, guideTeeth},
-			measure: (*measuring).gapMeasured,
+			reads:   []input{hubKind, benchGap, benchBolt, guideRadius, guideTeeth},
+			measure: shifting((*measuring).gapMeasured),
 		},
 		{
 			Field:   mm("b_gap_off_mm", "How much wider than wanted the measured B-gap is; it means nothing where a frame that sags by more than 3 mm was not measured at sag."),
@@ -104,6 +94,17 @@ func (m *measuring) climb() float64 {
 		return 0
 	}
 	return geometry.RadialStep(c[0], c[len(c)-1])
+}
+
+func (m *measuring) cogStep(v *source.Value) {
+	c := m.need(&cogs).List
+	switch {
+	case m.lacking():
+	case len(c) == 1:
+		m.meaningless("a single cog has no step")
+	default:
+		v.Num = geometry.RadialStep(c[len(c)-2], c[len(c)-1])
+	}
 }
 
 func (m *measuring) boltToCog(v *source.Value) {

@@ -19,28 +19,45 @@ const (
 	notAtSag   = "the B-gap was measured without the rider's weight, and this frame sags: measure at sag"
 )
 
-// indexes says whether there is an index to judge at all. That there is one goes
-// without saying: a shifter or hub whose word on it is only assumed makes the
-// figures no less certain than one that says nothing.
+// indexes says whether there is an index to judge at all.
 func (m *measuring) indexes() bool {
-	before := m.doubt
-	shifts, shifter := m.shifts(), m.peek(&indexed)
-	m.doubt = before
-	switch {
-	case !shifts:
-		m.meaningless(hubShifts)
-	case shifter != nil && shifter.Num == 0:
-		m.meaningless(byEar)
-	default:
-		return true
+	if !m.shifts() {
+		return false
 	}
-	return false
+	shifter := m.goesWithoutSaying(&indexed)
+	if shifter != nil && shifter.Num == 0 {
+		m.meaningless(byEar)
+		return false
+	}
+	return true
 }
 
 // shifts says whether the rear derailleur has anything to shift on.
 func (m *measuring) shifts() bool {
-	hub := m.peek(&hubKind)
-	return hub == nil || hub.Text != "internal" && hub.Text != "fixed"
+	hub := m.goesWithoutSaying(&hubKind)
+	if hub != nil && (hub.Text == "internal" || hub.Text == "fixed") {
+		m.meaningless(hubShifts)
+		return false
+	}
+	return true
+}
+
+// shifting keeps a figure to bicycles whose rear derailleur has something to shift on.
+func shifting(measure func(*measuring, *source.Value)) func(*measuring, *source.Value) {
+	return func(m *measuring, v *source.Value) {
+		if m.shifts() {
+			measure(m, v)
+		}
+	}
+}
+
+// goesWithoutSaying reads what is as usual unless stated: a word on it that is
+// only assumed makes a figure no less certain than none.
+func (m *measuring) goesWithoutSaying(in *input) *source.Value {
+	before := m.doubt
+	v := m.peek(in)
+	m.doubt = before
+	return v
 }
 
 // stepPositions finds where the guide pulley stands at each step. Of more clicks

@@ -95,22 +95,13 @@ func roomFigures() []figure {
 		},
 		{
 			Field:   mm("b_gap_sag_shift_mm", "How much wider the B-gap is with the rider's weight than at rest, for a cage whose guide pulley stands off its pivot: 2 cos(a) x growth at sag x guide offset / cage length, a the chain's slope on the largest pair; from memory."),
-			reads:   []input{growthAtSag, guideOffset, cageLength, crankRings, ownRings, cogs, chainstay},
-			measure: (*measuring).sagShift,
+			reads:   []input{hubKind, growthAtSag, guideOffset, cageLength, crankRings, ownRings, cogs, chainstay},
+			measure: shifting((*measuring).sagShift),
 		},
 		{
 			Field:   fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality / 200)."),
 			reads:   []input{crankRings, ownRings, crankOval, ownOval},
 			measure: (*measuring).ringReach,
-		},
-		{
-			Field: source.Field{Name: "derailleur_shifts", Type: source.Flag, Doc: "Whether a rear derailleur shifts here: where the gears are in the hub, or the cog is fixed, it only keeps the chain tight."},
-			reads: []input{hubKind},
-			measure: func(m *measuring, v *source.Value) {
-				if m.shifts() {
-					v.Num = 1
-				}
-			},
 		},
 	}
 }

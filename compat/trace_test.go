@@ -18,7 +18,7 @@ var figureNames = map[int]string{
 	figTrimClicks: "trim_clicks", figTrimResidual: "trim_residual_mm",
 	figResidualStops: "index_residual_stops_mm", figRubMargins: "rub_margins_mm", figFreePlay: "index_free_play_mm",
 	figCageRange: "cage_range_used_pitches", figTyreGap: "chain_tyre_gap_mm", figSpokeGap: "spoke_gap_mm",
-	figSagShift: "b_gap_sag_shift_mm", figRingReach: "ring_reach_t", figShifts: "derailleur_shifts",
+	figSagShift: "b_gap_sag_shift_mm", figRingReach: "ring_reach_t",
 	figRingThickness: "ring_thickness_mm", figRingNarrowWide: "ring_narrow_wide", figRingExtended: "ring_extended_plates",
 	figRingWide: "ring_wide_tooth_mm", figRingRollers: "ring_roller_class", figBoltRoom: "bolt_room_mm",
 	figGuided: "chain_guided", figMountHanger: "mount_hanger", figRatedCog: "rated_cog_t", figGapMeasured: "b_gap_measured_mm", figGapOff: "b_gap_off_mm",

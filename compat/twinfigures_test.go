@@ -148,11 +148,19 @@ func (b *bike) twinGap(f *twinFigures) twinFound {
 	return t.value(geometry.NeighbourGap(at.xs, outer.x, thick.x))
 }
 
+// unshifted says why the rear derailleur shifts nothing, or nothing.
+func (b *bike) unshifted() string {
+	if b.hub.kind.s == "internal" || b.hub.kind.s == "fixed" {
+		return "the gears are in the hub: there is no rear derailleur to index"
+	}
+	return ""
+}
+
 // unindexed says why there is no index to judge, or nothing.
 func (b *bike) unindexed() string {
-	switch {
-	case b.hub.kind.s == "internal" || b.hub.kind.s == "fixed":
-		return "the gears are in the hub: there is no rear derailleur to index"
+	switch why := b.unshifted(); {
+	case why != "":
+		return why
 	case b.shifter.indexed.known && b.shifter.indexed.x == 0:
 		return "the shifter is not indexed: the rider sets the position by ear"
 	}

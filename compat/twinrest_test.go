@@ -296,12 +296,26 @@ func (b *bike) spacer(t *twinTally) float64 {
 
 func (b *bike) twinFit(f *twinFigures) {
 	var step, bolt, lock twinTally
-	if cogs := b.cogs(&step); len(cogs) == 1 {
-		step.senseless("a single cog has no step")
+	if why := b.unshifted(); why != "" {
+		step.senseless(why)
+		bolt.senseless(why)
 		f.set(figCogStep, step.value(0))
-	} else if len(cogs) > 1 {
+		f.set(figBoltToCog, bolt.value(0))
+	} else {
+		b.twinBGap(f, &step, &bolt)
+	}
+	mount, body := lock.num(b.cassette.kindOf, "mount_height_mm", b.cassette.mount), lock.num(b.hub.kindOf, "body_length_mm", b.hub.body)
+	f.set(figLockringMargin, lock.value(geometry.LockringMargin(mount, b.spacer(&lock), body)))
+	b.twinHanger(f)
+}
+
+func (b *bike) twinBGap(f *twinFigures, step, bolt *twinTally) {
+	if cogs := b.cogs(step); len(cogs) > 1 {
 		f.set(figCogStep, step.value(geometry.RadialStep(cogs[len(cogs)-2], cogs[len(cogs)-1])))
 	} else {
+		if len(cogs) == 1 {
+			step.senseless("a single cog has no step")
+		}
 		f.set(figCogStep, step.value(0))
 	}
 	gap, radius := bolt.num(b.rear.kindOf, "b_gap_mm", b.rear.gap), b.rear.guideRadius
@@ -310,9 +324,6 @@ func (b *bike) twinFit(f *twinFigures) {
 		bolt.assumed = true
 	}
 	f.set(figBoltToCog, bolt.value(geometry.BoltToCog(gap, radius.x)))
-	mount, body := lock.num(b.cassette.kindOf, "mount_height_mm", b.cassette.mount), lock.num(b.hub.kindOf, "body_length_mm", b.hub.body)
-	f.set(figLockringMargin, lock.value(geometry.LockringMargin(mount, b.spacer(&lock), body)))
-	b.twinHanger(f)
 }
 
 func (b *bike) twinHanger(f *twinFigures) {

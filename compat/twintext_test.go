@@ -66,6 +66,10 @@ func (b *bike) tyreGap(f *twinFigures) twinFound {
 
 func (b *bike) sagShift() twinFound {
 	var t twinTally
+	if why := b.unshifted(); why != "" {
+		t.senseless(why)
+		return t.value(0)
+	}
 	sag := t.num(b.frame.kindOf, "growth_at_sag_mm", b.frame.growthAtSag)
 	offset, cage := t.num(b.rear.kindOf, "guide_offset_mm", b.rear.offset), t.num(b.rear.kindOf, "cage_length_mm", b.rear.cage)
 	rings, cogs, stay := b.rings(&t), b.cogs(&t), t.num(b.frame.kindOf, "chainstay_mm", b.frame.stay)
