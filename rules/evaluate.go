@@ -99,10 +99,15 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 
 // apply adds what one rule says.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
-	verdict, definite := r.logic().quickly(f)
+	verdict, state := r.logic().quickly(f)
 	detail := noDetail
-	if !definite {
-		o := res.judge(r, f)
+	if state != expr.True {
+		var o outcome
+		if state == expr.False {
+			o = res.excused(r, f)
+		} else {
+			o = res.judge(r, f)
+		}
 		if o.reason != "" {
 			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names})
 			return

@@ -20,25 +20,29 @@ type logic struct {
 	fault string // why it could not be compiled, which only a sound file gets to say
 }
 
-// quickly gives the verdict where the rule applies and closures decide it all.
-func (g *logic) quickly(f *expr.Frame) (v Verdict, ok bool) {
+// quickly decides the rule as far as closures do: True with the verdict, False
+// where its when is false, Undecided where the engine must be asked.
+func (g *logic) quickly(f *expr.Frame) (Verdict, expr.State) {
 	if g.fault != "" {
-		return Unknown, false
+		return Unknown, expr.Undecided
 	}
 	if g.when != nil {
-		if holds, ok := g.when.Quickly(f); !holds || !ok {
-			return Unknown, false
+		switch holds, ok := g.when.Quickly(f); {
+		case !ok:
+			return Unknown, expr.Undecided
+		case !holds:
+			return Unknown, expr.False
 		}
 	}
 	for i := range g.conds {
 		switch holds, ok := g.conds[i].prog.Quickly(f); {
 		case !ok:
-			return Unknown, false
+			return Unknown, expr.Undecided
 		case holds:
-			return g.conds[i].verdict, true
+			return g.conds[i].verdict, expr.True
 		}
 	}
-	return Pass, true
+	return Pass, expr.True
 }
 
 // condition is fail_if or warn_if with the verdict that it gives when true.
