@@ -55,16 +55,19 @@ func (res *Result) Remedy(f Finding) string {
 }
 
 // Caution says what to beware of with a finding that does not pass; empty where
-// the rule has nothing to say. One that needs facts is left out of an Unknown,
-// which lacks them.
+// the rule has nothing to say. An Unknown is told only what needs none of the
+// facts that it lacks.
 func (res *Result) Caution(f Finding) string {
-	unknown := f.Verdict == Unknown || f.Err != ""
-	if f.Rule.caution == nil || f.Ruled == Pass || unknown && !f.Rule.caution.fixed() {
+	if f.Rule.caution == nil || f.Ruled == Pass {
 		return ""
 	}
 	frame := res.set.open(res.records)
 	defer frame.Close()
-	return strings.TrimSpace(f.Rule.caution.render(frame))
+	text, ok := f.Rule.caution.said(frame)
+	if unknown := f.Verdict == Unknown || f.Err != ""; unknown && !ok {
+		return ""
+	}
+	return strings.TrimSpace(text)
 }
 
 // Used gives the stated facts that the rule's conditions read.

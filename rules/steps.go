@@ -30,7 +30,7 @@ type Step struct {
 type Done struct {
 	Step    *Step
 	Do      string
-	Value   string   // the value from the mix; empty for a step without one, and where facts are missing
+	Value   string   // the value from the mix; empty for a step without one, and where every sentence of it lacks facts
 	Check   string   // right when
 	Because string   // one clause
 	Caution string   // empty for most
@@ -132,16 +132,14 @@ func (s *Set) done(step *Step, f *expr.Frame) Done {
 	for _, t := range []*template{step.check, step.because} {
 		d.Missing = addNew(d.Missing, s.gaps(t, f).missing)
 	}
-	// A value is not said in part: its reader would fill in the rest.
-	switch {
-	case value.sentence != "":
+	if text, ok := step.value.said(f); ok {
+		d.Value = text
+	} else if value.sentence != "" {
 		d.Value = "Not worked out: " + value.sentence + "."
-	case len(value.missing) == 0:
-		d.Value = step.value.render(f)
 	}
 	// A caution that hangs on facts which are not there would only confuse.
-	if g := s.gaps(step.caution, f); g.sentence == "" && len(g.missing) == 0 {
-		d.Caution = strings.TrimSpace(step.caution.render(f))
+	if text, ok := step.caution.said(f); ok {
+		d.Caution = strings.TrimSpace(text)
 	}
 	return d
 }

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -98,18 +97,19 @@ func exprPiece(runes []rune, from, to int) piece {
 	return p
 }
 
-// fixed says whether the text is the same for all facts.
-func (t *template) fixed() bool {
-	return !slices.ContainsFunc(t.parts(), func(p part) bool { return p.prog != nil })
-}
-
 // sentenceEnd is what ends a sentence within a text.
 const sentenceEnd = ". "
 
 // render fills the template in.
 func (t *template) render(f *expr.Frame) string {
+	text, _ := t.said(f)
+	return text
+}
+
+// said fills the template in, and is not ok where no sentence has all of its facts.
+func (t *template) said(f *expr.Frame) (text string, ok bool) {
 	if t == nil {
-		return ""
+		return "", true
 	}
 	var whole, said, sentence strings.Builder
 	gap := false // the sentence lacks facts
@@ -128,14 +128,13 @@ func (t *template) render(f *expr.Frame) string {
 			gap = gap || text == expr.NotStated || text == expr.NotComputed
 		}
 		sentence.WriteString(text)
-		if p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
+		if strings.HasSuffix(text, sentenceEnd) {
 			end()
 		}
 	}
 	end()
-	text := whole.String()
-	if said.Len() > 0 {
-		text = said.String()
+	if said.Len() > 0 || whole.Len() == 0 {
+		return strings.TrimRight(said.String(), " "), true
 	}
-	return strings.TrimRight(text, " ")
+	return strings.TrimRight(whole.String(), " "), false
 }
