@@ -2,9 +2,8 @@ package catalog
 
 import (
 	"cmp"
-	"strings"
-
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"

@@ -180,3 +180,34 @@ func TestReversedSpring(t *testing.T) {
 		}
 	}
 }
+
+// TestRestCount holds what is said of the chain where nobody knows how far the
+// axle moves away: 51 on 32 at 430 mm take 109.49 half-inch links at rest, and
+// five more come to 116. Common practice.
+func TestRestCount(t *testing.T) {
+	for _, c := range []struct {
+		frame, rear string
+		known       bool
+		num         float64
+	}{
+		{`"rear_suspension": "sprung"`, `"add_pitches_rest": 5`, true, 116},
+		{`"rear_suspension": "sprung"`, `"add_pitches_rest": 3`, true, 114},
+		{`"rear_suspension": "sprung"`, `"add_pitches": 2`, false, 0},
+		{`"rear_suspension": "sprung", "chain_growth_mm": 20`, `"add_pitches_rest": 5`, false, 0},
+		{`"rear_suspension": "none"`, `"add_pitches_rest": 5`, false, 0},
+	} {
+		m, err := compat.ReadMix("rest.json", []byte(`{"mix": "rest", "parts": {"cassette": {"cogs_t": [10, 51]}, "crankset": {"rings_t": [32]},
+			"chain": {"speeds": 12}, "frame": {"chainstay_mm": 430, `+c.frame+`}, "rear_derailleur": {`+c.rear+`}}}`), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := checker(t).Sheet(m)
+		v, _ := compat.Measure(m).Value("chain_pitches_rest")
+		if v.Known != c.known || v.Num != c.num {
+			t.Errorf("%s, %s: %+v, want %v", c.frame, c.rear, v, c.num)
+		}
+		if slices.ContainsFunc(s.Steps, func(s compat.SheetStep) bool { return s.ID == "chain-rest" }) != c.known {
+			t.Errorf("%s, %s: the step for an unknown travel: wanted %v", c.frame, c.rear, c.known)
+		}
+	}
+}
