@@ -9,6 +9,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -73,14 +74,14 @@ func checkPart(t *testing.T, p Part) {
 			continue
 		}
 		numbers := v.List
-		if f.Type == source.Fraction || f.Type == source.Whole {
+		if f.Type == fact.Fraction || f.Type == fact.Whole {
 			numbers = []float64{v.Num}
 		}
 		if f.Cap > 0 && (len(v.List) == 0 || len(v.List) > f.Cap) {
 			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, len(v.List))
 		}
 		for _, x := range numbers {
-			if !(x >= f.Min && x <= f.Max) || (f.Type == source.Whole || f.Type == source.Wholes) && x != math.Trunc(x) {
+			if !(x >= f.Min && x <= f.Max) || (f.Type == fact.Whole || f.Type == fact.Wholes) && x != math.Trunc(x) {
 				t.Errorf("%s.%s holds %v", p.Kind(), f.Name, x)
 			}
 		}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // kinds lists every kind of part in the order in which reports name them: from
@@ -60,11 +60,11 @@ func KindNames() []string {
 
 // SuggestKind gives the sentence of a hint for a word that is no kind.
 func SuggestKind(word string) string {
-	return cmp.Or(source.Suggest(word, KindNames()), "known are "+strings.Join(KindNames(), ", "))
+	return cmp.Or(fact.Suggest(word, KindNames()), "known are "+strings.Join(KindNames(), ", "))
 }
 
 // newKind makes the object of a kind from its field table.
-func newKind(name, doc string, fields []source.Field) *rules.Object {
+func newKind(name, doc string, fields []fact.Field) *rules.Object {
 	return rules.NewObject(name, doc, fields...)
 }
 
@@ -76,67 +76,67 @@ const (
 	maxRings = 4  // rings of a crankset
 )
 
-func actuation() source.Field {
-	return source.Field{Name: "actuation", Type: source.Choice, Choices: []string{"cable", "motor"},
+func actuation() fact.Field {
+	return fact.Field{Name: "actuation", Type: fact.Choice, Choices: []string{"cable", "motor"},
 		Doc: "What moves it: a cable that is pulled, or a motor that is told to.",
 		How: "Look for a cable anchor bolt; a part with a cell or a plug instead is driven by a motor."}
 }
 
-func radio() source.Field {
-	return source.Field{Name: "radio", Type: source.Name,
+func radio() fact.Field {
+	return fact.Field{Name: "radio", Type: fact.Name,
 		Doc: "The protocol family that it speaks, by radio or by wire; parts of one family understand each other, others do not.",
 		How: "Read the family from the box or the manual and give it one short name, the same on every part of that family."}
 }
 
-func indexFamily(set string) source.Field {
-	return source.Field{Name: "index_family", Type: source.Name,
+func indexFamily(set string) fact.Field {
+	return fact.Field{Name: "index_family", Type: fact.Name,
 		Doc: "The set whose " + set + " its maker sells to index together; parts that state the same family are taken at their maker's word.",
 		How: "Read in the maker's table which shifter, derailleur and cassette belong together, and give that set one short name."}
 }
 
-func rollerClass(what string) source.Field {
-	return source.Field{Name: "roller_class", Type: source.Choice, Choices: []string{"standard", "large"},
-		Default: new(source.Word("standard")),
+func rollerClass(what string) fact.Field {
+	return fact.Field{Name: "roller_class", Type: fact.Choice, Choices: []string{"standard", "large"},
+		Default: new(fact.Word("standard")),
 		Doc:     what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",
 		How:     "Read it from the part's own sheet, or measure one roller with a caliper: clearly over 7.9 mm is large."}
 }
 
-func cellForm() source.Field {
-	return source.Field{Name: "cell", Type: source.Name,
+func cellForm() fact.Field {
+	return fact.Field{Name: "cell", Type: fact.Name,
 		Doc: "The form of the cell that it takes, such as cr2032.",
 		How: "Read the form from the lid of the cell's compartment or from the cell that came out of it."}
 }
 
-func cellLimit() source.Field {
-	return source.Field{Name: "cell_max_v", Type: source.Fraction, Unit: "V", Min: 0.5, Max: 60,
+func cellLimit() fact.Field {
+	return fact.Field{Name: "cell_max_v", Type: fact.Fraction, Unit: "V", Min: 0.5, Max: 60,
 		Doc: "The highest nominal voltage of a cell that it stands.",
 		How: "Read the voltage beside the cell's compartment or in the manual; where only the cell is named, take that cell's nominal voltage."}
 }
 
-func freehub(doc, how string) source.Field {
-	return source.Field{Name: "freehub", Type: source.Name, Doc: doc, How: how}
+func freehub(doc, how string) fact.Field {
+	return fact.Field{Name: "freehub", Type: fact.Name, Doc: doc, How: how}
 }
 
-func clampDiameter() source.Field {
-	return source.Field{Name: "clamp_diameter_mm", Type: source.Fraction, Unit: "mm", Min: 15, Max: 40,
+func clampDiameter() fact.Field {
+	return fact.Field{Name: "clamp_diameter_mm", Type: fact.Fraction, Unit: "mm", Min: 15, Max: 40,
 		Doc: "The diameter of the handlebar where the clamp sits.",
 		How: "Measure the bar with a caliper where the clamp goes: 22.2 mm on straight bars, about 23.8 mm on drop bars."}
 }
 
-func overLocknut(of string) source.Field {
-	return source.Field{Name: "over_locknut_mm", Type: source.Fraction, Unit: "mm", Min: 90, Max: 220,
+func overLocknut(of string) fact.Field {
+	return fact.Field{Name: "over_locknut_mm", Type: fact.Fraction, Unit: "mm", Min: 90, Max: 220,
 		Doc: of,
 		How: "Measure with a caliper between the two faces that touch the insides of the dropouts, or between those insides with the wheel out."}
 }
 
-func axle() source.Field {
-	return source.Field{Name: "axle", Type: source.Choice, Choices: []string{"quick", "through"},
+func axle() fact.Field {
+	return fact.Field{Name: "axle", Type: fact.Choice, Choices: []string{"quick", "through"},
 		Doc: "How the wheel is held: quick for a skewer or nuts in open dropouts, through for an axle that screws through closed ones.",
 		How: "Look at the dropout: open at the bottom or the back is quick, a closed hole is through."}
 }
 
-func assistRated(what string) source.Field {
-	return source.Field{Name: "assist_rated", Type: source.Flag,
+func assistRated(what string) fact.Field {
+	return fact.Field{Name: "assist_rated", Type: fact.Flag,
 		Doc: "Whether its maker rates the " + what + " for bicycles with a motor that pulls through the chain.",
 		How: "Look for the maker's mark or line for electric bicycles on the box or the sheet."}
 }

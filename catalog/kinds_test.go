@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // unitOf says which unit a name promises by its end.
@@ -18,13 +18,13 @@ var unitOf = map[string]string{
 // than teeth and links.
 var plainNumbers = []string{"ratio", "ratios", "pull_factor", "speeds", "clicks", "steps_selectable", "barrel_turns"}
 
-func isNumber(f source.Field) bool {
-	return slices.Contains([]source.Type{source.Fraction, source.Whole, source.Fractions, source.Wholes}, f.Type)
+func isNumber(f fact.Field) bool {
+	return slices.Contains([]fact.Type{fact.Fraction, fact.Whole, fact.Fractions, fact.Wholes}, f.Type)
 }
 
-func isList(f source.Field) bool { return f.Type == source.Fractions || f.Type == source.Wholes }
+func isList(f fact.Field) bool { return f.Type == fact.Fractions || f.Type == fact.Wholes }
 
-func eachField(t *testing.T, check func(t *testing.T, f source.Field)) {
+func eachField(t *testing.T, check func(t *testing.T, f fact.Field)) {
 	for _, k := range Kinds() {
 		for _, f := range k.Table().Fields() {
 			t.Run(k.Name()+"."+f.Name, func(t *testing.T) { check(t, f) })
@@ -34,7 +34,7 @@ func eachField(t *testing.T, check func(t *testing.T, f source.Field)) {
 
 func TestFieldsAreDescribed(t *testing.T) {
 	sentence := regexp.MustCompile(`^[A-Z0-9].*[a-z0-9)]\.$`)
-	eachField(t, func(t *testing.T, f source.Field) {
+	eachField(t, func(t *testing.T, f fact.Field) {
 		if !sentence.MatchString(f.Doc) {
 			t.Errorf("doc is no sentence: %q", f.Doc)
 		}
@@ -45,7 +45,7 @@ func TestFieldsAreDescribed(t *testing.T) {
 }
 
 func TestNumbersHaveUnitAndRange(t *testing.T) {
-	eachField(t, func(t *testing.T, f source.Field) {
+	eachField(t, func(t *testing.T, f fact.Field) {
 		if !isNumber(f) {
 			if f.Unit != "" || f.Min != 0 || f.Max != 0 {
 				t.Error("no number, yet it has a unit or a range")
@@ -66,7 +66,7 @@ func TestNumbersHaveUnitAndRange(t *testing.T) {
 
 func TestTypesAgree(t *testing.T) {
 	word := regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
-	eachField(t, func(t *testing.T, f source.Field) {
+	eachField(t, func(t *testing.T, f fact.Field) {
 		if !word.MatchString(f.Name) {
 			t.Error("the name is not made of a-z, 0-9 and _")
 		}
@@ -76,14 +76,14 @@ func TestTypesAgree(t *testing.T) {
 		if isList(f) != (f.Cap > 0) {
 			t.Errorf("cap %d does not agree with the type", f.Cap)
 		}
-		if (f.Type == source.Choice) != (len(f.Choices) > 1) {
+		if (f.Type == fact.Choice) != (len(f.Choices) > 1) {
 			t.Errorf("choices %q do not agree with the type", f.Choices)
 		}
 		if (f.Rising || f.Sorted || f.OneLess != "") && !isList(f) {
 			t.Error("only a list can be sorted or measured against another")
 		}
 		teeth := f.Unit == "t"
-		if whole := f.Type == source.Whole || f.Type == source.Wholes; teeth && !whole {
+		if whole := f.Type == fact.Whole || f.Type == fact.Wholes; teeth && !whole {
 			t.Error("teeth are whole numbers")
 		}
 		if f.Default != nil && (!f.Default.Known || f.Required) {
@@ -94,13 +94,13 @@ func TestTypesAgree(t *testing.T) {
 
 func TestChoicesAreWords(t *testing.T) {
 	word := regexp.MustCompile(`^[a-z]+$`)
-	eachField(t, func(t *testing.T, f source.Field) {
+	eachField(t, func(t *testing.T, f fact.Field) {
 		for _, c := range f.Choices {
 			if !word.MatchString(c) {
 				t.Errorf("choice %q", c)
 			}
 		}
-		if f.Default != nil && f.Type == source.Choice && !slices.Contains(f.Choices, f.Default.Text) {
+		if f.Default != nil && f.Type == fact.Choice && !slices.Contains(f.Choices, f.Default.Text) {
 			t.Errorf("default %q is none of %q", f.Default.Text, f.Choices)
 		}
 	})
@@ -109,8 +109,8 @@ func TestChoicesAreWords(t *testing.T) {
 // A field that stands in several kinds is one thing everywhere: rules and
 // readers may rely on its unit and its words.
 func TestSharedNamesMeanOneThing(t *testing.T) {
-	first := map[string]source.Field{}
-	eachField(t, func(t *testing.T, f source.Field) {
+	first := map[string]fact.Field{}
+	eachField(t, func(t *testing.T, f fact.Field) {
 		g, seen := first[f.Name]
 		if !seen {
 			first[f.Name] = f

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -112,7 +113,7 @@ type reader struct {
 // part reads it all. It returns no part where anything is wrong.
 func (r *reader) part() (Part, bool) {
 	before := len(*r.ps)
-	values := r.object.Table().Read(r.node, r.path, r.also, r.ps)
+	values := r.node.ReadRecord(r.object.Table(), r.path, r.also, r.ps)
 	p := &part{
 		kind:  r.object,
 		place: r.node.Pos,
@@ -139,7 +140,7 @@ func (r *reader) part() (Part, bool) {
 
 // markAssumed marks the values that the node states; a default keeps its own
 // standing.
-func markAssumed(t *source.Table, n *source.Node, values []source.Value) {
+func markAssumed(t *fact.Table, n *source.Node, values []fact.Value) {
 	for i, f := range t.Fields() {
 		if values[i].Known && n.Get(f.Name) != nil {
 			values[i].Assumed = true
@@ -227,7 +228,7 @@ func (r *reader) basis() string {
 			return word
 		}
 	}
-	r.ps.Add(n.Pos, path, fmt.Sprintf("there is no basis %q", word), source.Suggest(word, known))
+	r.ps.Add(n.Pos, path, fmt.Sprintf("there is no basis %q", word), fact.Suggest(word, known))
 	return ""
 }
 

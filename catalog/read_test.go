@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -40,24 +41,24 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 	return m
 }
 
-func sampleValue(f source.Field, rng *rand.Rand) any {
+func sampleValue(f fact.Field, rng *rand.Rand) any {
 	within := func() float64 {
 		hundredths := int((f.Max - f.Min) * 100)
 		return f.Min + float64(rng.IntN(hundredths+1))/100
 	}
 	whole := func() int { return int(f.Min) + rng.IntN(int(f.Max-f.Min)+1) }
 	switch f.Type {
-	case source.Fraction:
+	case fact.Fraction:
 		return within()
-	case source.Whole:
+	case fact.Whole:
 		return whole()
-	case source.Flag:
+	case fact.Flag:
 		return rng.IntN(2) == 1
-	case source.Choice:
+	case fact.Choice:
 		return f.Choices[rng.IntN(len(f.Choices))]
-	case source.Name:
+	case fact.Name:
 		return fmt.Sprintf("shore-%d", rng.IntN(9))
-	case source.Fractions:
+	case fact.Fractions:
 		list := make([]float64, 1+rng.IntN(f.Cap))
 		for i := range list {
 			list[i] = within()
@@ -74,8 +75,8 @@ func sampleValue(f source.Field, rng *rand.Rand) any {
 	return list
 }
 
-func values(p Part) []source.Value {
-	all := make([]source.Value, len(p.Record().Object().Table().Fields()))
+func values(p Part) []fact.Value {
+	all := make([]fact.Value, len(p.Record().Object().Table().Fields()))
 	for i := range all {
 		all[i] = p.Record().Value(i)
 	}
@@ -126,7 +127,7 @@ func wantStated(t *testing.T, object *rules.Object, fields map[string]any, p Par
 		if v.Known != (stated || f.Default != nil) || v.Assumed {
 			t.Errorf("%s.%s is known: %v, assumed: %v", object.Name(), f.Name, v.Known, v.Assumed)
 		}
-		if f.Type == source.Fraction && stated && fmt.Sprint(fields[f.Name]) != fmt.Sprint(v.Num) {
+		if f.Type == fact.Fraction && stated && fmt.Sprint(fields[f.Name]) != fmt.Sprint(v.Num) {
 			t.Errorf("%s.%s is %v, stated was %v", object.Name(), f.Name, v.Num, fields[f.Name])
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -14,7 +15,7 @@ import (
 // makes; whether a good part is any good is left to the rules.
 type together struct {
 	object *rules.Object
-	values []source.Value
+	values []fact.Value
 	node   *source.Node
 	path   string
 	ps     *source.Problems
@@ -44,10 +45,10 @@ func (c together) check() {
 }
 
 // value gives a field's value, and its place and path if it is stated.
-func (c together) value(name string) *source.Value {
+func (c together) value(name string) *fact.Value {
 	i, ok := c.object.Table().Index(name)
 	if !ok {
-		return &source.Value{}
+		return &fact.Value{}
 	}
 	return &c.values[i]
 }
@@ -73,7 +74,7 @@ func (c together) atMost(small, large string) {
 // B-gap, from a derailleur that clamps the frame: such ones have none.
 func (c together) clamped() {
 	if c.value("mount").Text == "full" && c.node.Get("b_adjust") == nil {
-		*c.value("b_adjust") = source.Word("angle")
+		*c.value("b_adjust") = fact.Word("angle")
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestAssumedRoots holds what a finding says it hangs on: the facts that nobody
@@ -70,7 +70,7 @@ func TestAssumedIsNamed(t *testing.T) {
 }
 
 // factOf reads a fact or figure by its name.
-func factOf(r Report, name string) source.Value {
+func factOf(r Report, name string) fact.Value {
 	object, field, _ := strings.Cut(name, ".")
 	if object == "figures" {
 		v, _ := r.Figures.Value(field)
@@ -78,7 +78,7 @@ func factOf(r Report, name string) source.Value {
 	}
 	i, ok := r.checker.set.Vocabulary().Place(object)
 	if !ok || r.Mix.records[i] == nil {
-		return source.Value{}
+		return fact.Value{}
 	}
 	j, _ := r.Mix.records[i].Object().Table().Index(field)
 	return *r.Mix.records[i].At(j)

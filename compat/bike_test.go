@@ -3,7 +3,7 @@ package compat
 import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // The twin is the whole check once more, written by hand over plain structs: a
@@ -129,7 +129,7 @@ type bikeReader struct {
 	record *rules.Record
 }
 
-func (r bikeReader) value(name string) source.Value { return r.object.Ref(name).In(r.record) }
+func (r bikeReader) value(name string) fact.Value { return r.object.Ref(name).In(r.record) }
 
 func (r bikeReader) num(name string) twinNum {
 	v := r.value(name)

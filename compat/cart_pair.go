@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // pairing finds out which line of a cart is for which bicycle: as the line says;
@@ -97,7 +97,7 @@ func (p *pairing) near(id string, from *catalog.Catalog) string {
 			p.ids = append(p.ids, part.ID())
 		}
 	}
-	return source.Nearest(id, p.ids)
+	return fact.Nearest(id, p.ids)
 }
 
 // pair fits every line that it can.

@@ -7,7 +7,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/standard"
 )
 
@@ -70,7 +70,7 @@ func derive(given []*rules.Record) []*rules.Record {
 		if v := stated.At(i); v.Known {
 			data.values[i] = *v
 			if lacks != nil {
-				lacks[i] = rules.Lack{}
+				lacks[i] = fact.Lack{}
 			}
 		}
 	}
@@ -145,7 +145,7 @@ func (r Report) missing() []Missing {
 		for _, name := range f.Missing {
 			i := slices.IndexFunc(out, func(m Missing) bool { return m.Name == name })
 			if i < 0 {
-				field := source.Field{}
+				field := fact.Field{}
 				if ref, ok := r.checker.set.Vocabulary().Find(name); ok {
 					field = ref.Field()
 				}

@@ -7,7 +7,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // difference is something that two mixes do not share and that can be left out:
@@ -54,7 +54,7 @@ func sameRecord(a, b *rules.Record) bool {
 	return true
 }
 
-func sameValue(a, b *source.Value) bool {
+func sameValue(a, b *fact.Value) bool {
 	return a.Known == b.Known && a.Assumed == b.Assumed && a.Num == b.Num && a.Tol == b.Tol && a.Text == b.Text &&
 		slices.Equal(a.List, b.List) && slices.Equal(a.Tols, b.Tols)
 }
@@ -199,7 +199,7 @@ func (b *blame) bench(kinds uint64, anew bool) *rules.Record {
 	if before == after {
 		return before
 	}
-	values := make([]source.Value, len(bench.Table().Fields()))
+	values := make([]fact.Value, len(bench.Table().Fields()))
 	for i := range values {
 		on := measuredOnKinds[i] & b.kinds
 		switch {

@@ -10,6 +10,7 @@ import (
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -164,9 +165,9 @@ func factsOf(p catalog.Part) map[string]any {
 		case !v.Known || field.Default != nil && v.Num == field.Default.Num && v.Text == field.Default.Text:
 		case v.List != nil:
 			out[field.Name] = v.List
-		case field.Type == source.Choice || field.Type == source.Name:
+		case field.Type == fact.Choice || field.Type == fact.Name:
 			out[field.Name] = v.Text
-		case field.Type == source.Flag:
+		case field.Type == fact.Flag:
 			out[field.Name] = v.Num != 0
 		default:
 			out[field.Name] = v.Num

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // The places of the figures in their table. A figure reads only figures above it.
@@ -88,7 +88,7 @@ var figureTable = slices.Concat(
 var figureObject = newFigureObject()
 
 func newFigureObject() *rules.Object {
-	fields := make([]source.Field, len(figureTable))
+	fields := make([]fact.Field, len(figureTable))
 	for i, f := range figureTable {
 		fields[i] = f.Field
 	}
@@ -97,20 +97,20 @@ func newFigureObject() *rules.Object {
 
 // mm, teeth and the like make the fields of figures. Their range is not checked:
 // they are computed, not read.
-func mm(name, doc string) source.Field {
-	return source.Field{Name: name, Type: source.Fraction, Unit: "mm", Min: -1e6, Max: 1e6, Doc: doc}
+func mm(name, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fraction, Unit: "mm", Min: -1e6, Max: 1e6, Doc: doc}
 }
 
-func mmList(name, doc string, longest int) source.Field {
-	return source.Field{Name: name, Type: source.Fractions, Unit: "mm", Min: -1e6, Max: 1e6, Cap: longest, Doc: doc}
+func mmList(name, doc string, longest int) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fractions, Unit: "mm", Min: -1e6, Max: 1e6, Cap: longest, Doc: doc}
 }
 
-func whole(name, unit, doc string) source.Field {
-	return source.Field{Name: name, Type: source.Whole, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+func whole(name, unit, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Whole, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
 }
 
-func fraction(name, unit, doc string) source.Field {
-	return source.Field{Name: name, Type: source.Fraction, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+func fraction(name, unit, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fraction, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
 }
 
 // Figures are what was worked out for one mix. They are immutable.
@@ -118,10 +118,10 @@ type Figures struct{ data *figureData }
 
 // Value gives a figure by name, such as index_residual_mm; its Known is false
 // where the figure has no value, and the Lack says why. Lists are read only.
-func (f Figures) Value(name string) (source.Value, rules.Lack) {
+func (f Figures) Value(name string) (fact.Value, fact.Lack) {
 	i, ok := figureObject.Table().Index(name)
 	if !ok || f.data == nil {
-		return source.Value{}, rules.Lack{Reason: "there is no such figure"}
+		return fact.Value{}, fact.Lack{Reason: "there is no such figure"}
 	}
 	return f.data.values[i], f.data.record.Lack(i)
 }
@@ -135,4 +135,4 @@ func (f Figures) Record() *rules.Record {
 }
 
 // FigureFields describes every figure, in the order in which they are worked out.
-func FigureFields() []source.Field { return slices.Clone(figureObject.Table().Fields()) }
+func FigureFields() []fact.Field { return slices.Clone(figureObject.Table().Fields()) }

@@ -2,7 +2,7 @@ package compat
 
 import (
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // The usual widths by number of cogs, in mm. They stand in where nobody measured:
@@ -21,7 +21,7 @@ func cassetteFigures() []figure {
 		{
 			Field:   mm("cog_thickness_mm", "The thickness of a cog, as stated, else the usual one for the number of cogs (assumed)."),
 			reads:   []input{cogThickness, cogs},
-			measure: func(m *measuring, v *source.Value) { m.usual(v, &cogThickness, m.cogCount(), usualThickness) },
+			measure: func(m *measuring, v *fact.Value) { m.usual(v, &cogThickness, m.cogCount(), usualThickness) },
 		},
 		{
 			Field:   mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the pitch, or (stack height - thickness) / (cogs - 1).", 16),
@@ -32,7 +32,7 @@ func cassetteFigures() []figure {
 		{
 			Field:   mm("cassette_stack_mm", "Outer face of the smallest cog to outer face of the largest: the last position and one thickness."),
 			figures: []int{figCogPositions, figCogThickness},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				at, thick := m.figure(figCogPositions), m.figure(figCogThickness)
 				if !m.lacking() {
 					v.Num = geometry.StackHeight(at.List, thick.Num)
@@ -42,12 +42,12 @@ func cassetteFigures() []figure {
 		{
 			Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds (assumed)."),
 			reads:   []input{chainOuter, chainSpeeds},
-			measure: func(m *measuring, v *source.Value) { m.usual(v, &chainOuter, m.speeds(), usualOuter) },
+			measure: func(m *measuring, v *fact.Value) { m.usual(v, &chainOuter, m.speeds(), usualOuter) },
 		},
 		{
 			Field:   mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one for its speeds (assumed)."),
 			reads:   []input{chainInner, chainSpeeds},
-			measure: func(m *measuring, v *source.Value) { m.usual(v, &chainInner, m.speeds(), usualInner) },
+			measure: func(m *measuring, v *fact.Value) { m.usual(v, &chainInner, m.speeds(), usualInner) },
 		},
 		{
 			Field:   mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - cog thickness / 2."),
@@ -60,7 +60,7 @@ func cassetteFigures() []figure {
 
 // usual takes a stated width, or the usual one of a table, which counts as
 // assumed.
-func (m *measuring) usual(v *source.Value, stated *input, speeds int, table map[int]float64) {
+func (m *measuring) usual(v *fact.Value, stated *input, speeds int, table map[int]float64) {
 	if s := m.peek(stated); s != nil {
 		v.Num = s.Num
 		return
@@ -88,7 +88,7 @@ func (m *measuring) speeds() int {
 	return 0
 }
 
-func (m *measuring) cogPositions(v *source.Value) {
+func (m *measuring) cogPositions(v *fact.Value) {
 	if at := m.peek(&benchCogs); at != nil {
 		v.List = m.keep(append(m.free(), at.List...))
 		return
@@ -114,7 +114,7 @@ func (m *measuring) cogPositions(v *source.Value) {
 	}
 }
 
-func (m *measuring) neighbourGap(v *source.Value) {
+func (m *measuring) neighbourGap(v *fact.Value) {
 	if m.cogCount() == 1 {
 		m.meaningless("a single cog has no neighbour")
 		return

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func fitFigures() []figure {
@@ -33,7 +33,7 @@ func fitFigures() []figure {
 		{
 			Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length."),
 			reads: []input{mountHeight, bodyLength, benchSpacer, cassetteSpacer},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				mount, body := m.need(&mountHeight), m.need(&bodyLength)
 				if !m.lacking() {
 					v.Num = geometry.LockringMargin(mount.Num, m.spacer(), body.Num)
@@ -49,7 +49,7 @@ func hangerFigures() []figure {
 		{
 			Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / bead seat x radial climb."),
 			reads: append([]input{benchHanger}, hanger...),
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				wheel, climb, off := m.wheel(), m.climb(), m.need(&benchHanger)
 				if !m.lacking() {
 					v.Num = wheel.HangerDrift(off.Num, climb)
@@ -60,7 +60,7 @@ func hangerFigures() []figure {
 			Field:   mm("index_residual_with_hanger_mm", "The index residual with half of that drift on top, whichever way the hanger is bent."),
 			reads:   append([]input{benchHanger}, hanger...),
 			figures: []int{figIndexResidual},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				wheel, climb, off, res := m.wheel(), m.climb(), m.need(&benchHanger), m.figure(figIndexResidual)
 				if !m.lacking() {
 					v.Num = wheel.ResidualWithHanger(res.Num, off.Num, climb)
@@ -71,7 +71,7 @@ func hangerFigures() []figure {
 			Field:   mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead seat / climb, 4 at most."),
 			reads:   hanger,
 			figures: []int{figIndexResidual},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				wheel, climb, res := m.wheel(), m.climb(), m.figure(figIndexResidual)
 				if !m.lacking() {
 					v.Num = wheel.HangerLimit(res.Num, m.index.Pitch, climb)
@@ -96,7 +96,7 @@ func (m *measuring) climb() float64 {
 	return geometry.RadialStep(c[0], c[len(c)-1])
 }
 
-func (m *measuring) cogStep(v *source.Value) {
+func (m *measuring) cogStep(v *fact.Value) {
 	c := m.need(&cogs).List
 	switch {
 	case m.lacking():
@@ -107,7 +107,7 @@ func (m *measuring) cogStep(v *source.Value) {
 	}
 }
 
-func (m *measuring) boltToCog(v *source.Value) {
+func (m *measuring) boltToCog(v *fact.Value) {
 	gap, radius := m.need(&bGap), m.tipRadius()
 	if !m.lacking() {
 		v.Num = geometry.BoltToCog(gap.Num, radius)
@@ -128,7 +128,7 @@ func (m *measuring) tipRadius() float64 {
 	return geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth.Num) / 2
 }
 
-func (m *measuring) gapMeasured(v *source.Value) {
+func (m *measuring) gapMeasured(v *fact.Value) {
 	if gap := m.peek(&benchGap); gap != nil {
 		v.Num = gap.Num
 		return
@@ -147,7 +147,7 @@ func (m *measuring) gapMeasured(v *source.Value) {
 // longer that of the ride.
 const sagThatCounts = 3
 
-func (m *measuring) gapOff(v *source.Value) {
+func (m *measuring) gapOff(v *fact.Value) {
 	gap, wanted := m.figure(figGapMeasured), m.need(&bGap)
 	if m.lacking() {
 		return
@@ -163,13 +163,13 @@ func (m *measuring) gapOff(v *source.Value) {
 
 func gearFigures() []figure {
 	both := []input{crankRings, ownRings, cogs}
-	spanned := func(pick func(geometry.GearRange) float64) func(*measuring, *source.Value) {
-		return func(m *measuring, v *source.Value) {
+	spanned := func(pick func(geometry.GearRange) float64) func(*measuring, *fact.Value) {
+		return func(m *measuring, v *fact.Value) {
 			m.gears(v, func(g geometry.Gears) float64 { return pick(g.Range()) })
 		}
 	}
-	roll := func(ratio int) func(*measuring, *source.Value) {
-		return func(m *measuring, v *source.Value) {
+	roll := func(ratio int) func(*measuring, *fact.Value) {
+		return func(m *measuring, v *fact.Value) {
 			g, seat, tyre := m.figure(ratio), m.need(&beadSeat), m.need(&tyreWidth)
 			if !m.lacking() {
 				v.Num = geometry.Development(geometry.Wheel{BeadSeat: seat.Num, TyreWidth: tyre.Num}.Circumference(), g.Num)
@@ -179,9 +179,9 @@ func gearFigures() []figure {
 	wheel := []input{beadSeat, tyreWidth}
 	return []figure{
 		{
-			Field: source.Field{Name: "gear_ratios", Type: source.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with each cog, largest ring first, smallest cog first."},
+			Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with each cog, largest ring first, smallest cog first."},
 			reads: both,
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if r, c := m.rings(), m.need(&cogs); !m.lacking() {
 					v.List = m.keep(geometry.Gears{Rings: r.List, Cogs: c.List}.Ratios(m.free()))
 				}
@@ -200,7 +200,7 @@ func gearFigures() []figure {
 	}
 }
 
-func (m *measuring) largestStep(v *source.Value) {
+func (m *measuring) largestStep(v *fact.Value) {
 	c := m.need(&cogs).List
 	switch {
 	case m.lacking():

@@ -2,7 +2,7 @@ package compat
 
 import (
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func stepFigures() []figure {
@@ -33,7 +33,7 @@ func stepFigures() []figure {
 			measure: (*measuring).spareSteps,
 		},
 		{
-			Field:   source.Field{Name: "index_own_set", Type: source.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one index_family, so that their maker's word stands over published averages."},
+			Field:   fact.Field{Name: "index_own_set", Type: fact.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one index_family, so that their maker's word stands over published averages."},
 			reads:   []input{hubKind, indexed, cogs, shifterFamily, rearFamily, cassetteFamily},
 			measure: (*measuring).ownSet,
 		},
@@ -41,8 +41,8 @@ func stepFigures() []figure {
 }
 
 func indexFigures() []figure {
-	fromIndex := func(pick func(ix *geometry.Index) float64) func(*measuring, *source.Value) {
-		return func(m *measuring, v *source.Value) {
+	fromIndex := func(pick func(ix *geometry.Index) float64) func(*measuring, *fact.Value) {
+		return func(m *measuring, v *fact.Value) {
 			m.figure(figIndexOffset)
 			if !m.lacking() {
 				v.Num = pick(&m.index)
@@ -60,7 +60,7 @@ func indexFigures() []figure {
 		{
 			Field:   mmList("index_errors_mm", "What is left at each cog after the offset, positive where the guide pulley stands too far towards the spokes.", 16),
 			figures: []int{figIndexOffset, figStepPositions, figCogPositions},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if m.figure(figIndexOffset); !m.lacking() {
 					steps, at := m.pair()
 					v.List = m.keep(geometry.IndexErrors(m.free(), steps, at))
@@ -80,7 +80,7 @@ func indexFigures() []figure {
 		{
 			Field:   mmList("index_worst_if_aligned_mm", "For each cog, the worst error somewhere when this cog is made perfect.", 16),
 			figures: []int{figIndexOffset, figStepPositions, figCogPositions},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if m.figure(figIndexOffset); !m.lacking() {
 					steps, at := m.pair()
 					v.List = m.keep(geometry.WorstIfAligned(m.free(), steps, at))
@@ -91,7 +91,7 @@ func indexFigures() []figure {
 }
 
 // firstClick tells which click stands on the smallest cog.
-func (m *measuring) firstClick(v *source.Value) {
+func (m *measuring) firstClick(v *fact.Value) {
 	m.figure(figStepPositions)
 	m.figure(figCogPositions)
 	if !m.lacking() && !m.spare {
@@ -110,7 +110,7 @@ func (m *measuring) pair() (steps, at []float64) {
 
 // ownSet is false where a family is not stated: then the numbers speak. A set
 // that is not indexed at all has no maker's word on its index.
-func (m *measuring) ownSet(v *source.Value) {
+func (m *measuring) ownSet(v *fact.Value) {
 	if !m.indexes() {
 		return
 	}
@@ -126,7 +126,7 @@ func (m *measuring) ownSet(v *source.Value) {
 	m.doubt = doubt{} // without the families it would be no set either
 }
 
-func (m *measuring) indexOffset(v *source.Value) {
+func (m *measuring) indexOffset(v *fact.Value) {
 	if m.cogCount() == 1 {
 		m.meaningless(oneCog)
 		return
@@ -144,8 +144,8 @@ func (m *measuring) indexOffset(v *source.Value) {
 func trimFigures() []figure {
 	reads := []input{trimStep, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, ratio, ratios, pull, pulls}
 	from := []int{figIndexOffset, figStepPositions, figCogPositions}
-	trim := func(pick func(clicks, residual float64) float64) func(*measuring, *source.Value) {
-		return func(m *measuring, v *source.Value) {
+	trim := func(pick func(clicks, residual float64) float64) func(*measuring, *fact.Value) {
+		return func(m *measuring, v *fact.Value) {
 			if m.figure(figIndexOffset); m.lacking() {
 				return
 			}

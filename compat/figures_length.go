@@ -2,7 +2,7 @@ package compat
 
 import (
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func toothFigures() []figure {
@@ -11,12 +11,12 @@ func toothFigures() []figure {
 		{
 			Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
 			reads:   append([]input{cogs}, rings...),
-			measure: func(m *measuring, v *source.Value) { m.gears(v, geometry.Gears.Wrap) },
+			measure: func(m *measuring, v *fact.Value) { m.gears(v, geometry.Gears.Wrap) },
 		},
 		{
 			Field: whole("front_difference_t", "t", "Largest ring less smallest ring."),
 			reads: rings,
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if r := m.rings(); !m.lacking() {
 					v.Num = geometry.Gears{Rings: r.List}.FrontDifference()
 				}
@@ -31,12 +31,12 @@ func lengthFigures() []figure {
 		{
 			Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
 			reads:   longest,
-			measure: func(m *measuring, v *source.Value) { v.Num = m.bigBig(0) },
+			measure: func(m *measuring, v *fact.Value) { v.Num = m.bigBig(0) },
 		},
 		{
 			Field: fraction("big_big_pitches", "pitches", "The same where the axle is farthest from the crank: at chainstay + growth."),
 			reads: longest,
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if g := m.growth(); !m.lacking() {
 					v.Num = m.bigBig(g)
 				}
@@ -45,7 +45,7 @@ func lengthFigures() []figure {
 		{
 			Field:   fraction("chain_growth_pitches", "pitches", "What the suspension's travel adds on the largest pair: longest less rest."),
 			figures: []int{figBigBig, figBigBigRest},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if long, rest := m.figure(figBigBig), m.figure(figBigBigRest); !m.lacking() {
 					v.Num = long.Num - rest.Num
 				}
@@ -67,7 +67,7 @@ func lengthFigures() []figure {
 			Field:   fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that is shorter) less the length on the largest pair at the longest."),
 			reads:   []input{benchCut, chainSold},
 			figures: []int{figChainPitches, figBigBig},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if count, long := m.fitted(), m.figure(figBigBig); !m.lacking() {
 					v.Num = geometry.ChainSpare(count, long.Num)
 				}
@@ -83,14 +83,14 @@ func lengthFigures() []figure {
 }
 
 // rings gives the rings of the crankset, or those fitted in their place.
-func (m *measuring) rings() *source.Value {
+func (m *measuring) rings() *fact.Value {
 	if r := m.peek(&ownRings); r != nil {
 		return r
 	}
 	return m.need(&crankRings)
 }
 
-func (m *measuring) gears(v *source.Value, f func(geometry.Gears) float64) {
+func (m *measuring) gears(v *fact.Value, f func(geometry.Gears) float64) {
 	r, c := m.rings(), m.need(&cogs)
 	if !m.lacking() {
 		v.Num = f(geometry.Gears{Rings: r.List, Cogs: c.List})
@@ -159,7 +159,7 @@ func (m *measuring) measuredAt() (growthThen float64, ok bool) {
 	return 0, false
 }
 
-func (m *measuring) chainPitches(v *source.Value) {
+func (m *measuring) chainPitches(v *fact.Value) {
 	long := m.figure(figBigBig)
 	if m.lacking() {
 		return
@@ -176,7 +176,7 @@ func (m *measuring) chainPitches(v *source.Value) {
 	}
 }
 
-func (m *measuring) pitchesRest(v *source.Value) {
+func (m *measuring) pitchesRest(v *fact.Value) {
 	if m.known(figBigBig) != nil {
 		m.meaningless("the length at full travel is known")
 		return
@@ -202,7 +202,7 @@ func (m *measuring) fitted() float64 {
 	return count
 }
 
-func (m *measuring) smallSlack(v *source.Value) {
+func (m *measuring) smallSlack(v *fact.Value) {
 	if m.peek(&idler) != nil {
 		m.meaningless(hasIdler)
 		return

@@ -2,7 +2,7 @@ package compat
 
 import (
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func lineFigures() []figure {
@@ -20,10 +20,10 @@ func lineFigures() []figure {
 			measure: (*measuring).cogLines,
 		},
 		{
-			Field:   source.Field{Name: "chain_angles_deg", Type: source.Fractions, Unit: "deg", Min: -90, Max: 90, Cap: 64, Doc: "The chain's angle on each ring with each cog, largest ring first: atan((ring line - cog line) / chainstay), positive where the ring stands further out."},
+			Field:   fact.Field{Name: "chain_angles_deg", Type: fact.Fractions, Unit: "deg", Min: -90, Max: 90, Cap: 64, Doc: "The chain's angle on each ring with each cog, largest ring first: atan((ring line - cog line) / chainstay), positive where the ring stands further out."},
 			reads:   []input{chainstay},
 			figures: []int{figRingLines, figCogLines},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if r, c, stay := m.figure(figRingLines), m.figure(figCogLines), m.need(&chainstay); !m.lacking() {
 					v.List = m.keep(geometry.ChainAngles(m.free(), r.List, c.List, stay.Num))
 				}
@@ -32,7 +32,7 @@ func lineFigures() []figure {
 		{
 			Field:   fraction("chain_angle_largest_deg", "deg", "The angle on the largest ring and the largest cog."),
 			figures: append([]int{figCogLines}, angles...),
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if a, c := m.figure(figChainAngles), m.figure(figCogLines); !m.lacking() {
 					v.Num = a.List[len(c.List)-1]
 				}
@@ -41,7 +41,7 @@ func lineFigures() []figure {
 		{
 			Field:   fraction("chain_angle_smallest_deg", "deg", "The angle on the smallest ring and the smallest cog."),
 			figures: append([]int{figCogLines}, angles...),
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if a, c := m.figure(figChainAngles), m.figure(figCogLines); !m.lacking() {
 					v.Num = a.List[len(a.List)-len(c.List)]
 				}
@@ -51,7 +51,7 @@ func lineFigures() []figure {
 			Field:   mm("backpedal_entry_mm", "How far outboard of the largest cog the chain comes down on it one half-inch link before the tooth: 12.7 tan(angle on the largest pair)."),
 			reads:   []input{chainstay},
 			figures: []int{figRingLines, figCogLines},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if r, c, stay := m.figure(figRingLines), m.figure(figCogLines), m.need(&chainstay); !m.lacking() {
 					v.Num = geometry.Line{Ring: r.List[0], Cog: c.List[len(c.List)-1], Chainstay: stay.Num}.BackpedalEntry()
 				}
@@ -60,7 +60,7 @@ func lineFigures() []figure {
 	}
 }
 
-func (m *measuring) ringLines(v *source.Value) {
+func (m *measuring) ringLines(v *fact.Value) {
 	line := m.peek(&benchLine)
 	if line == nil {
 		line = m.need(&chainline)
@@ -84,7 +84,7 @@ func (m *measuring) ringLines(v *source.Value) {
 
 // cogLines needs the inset of the smallest cog: measured, from the shoulder of
 // the freehub that another cassette moves it along, or as the hub states it.
-func (m *measuring) cogLines(v *source.Value) {
+func (m *measuring) cogLines(v *fact.Value) {
 	width, at := m.need(&hubWidth), m.figure(figCogPositions)
 	if m.lacking() {
 		return

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // ringFigures say what the chain finds in use: a ring bought by itself takes the
@@ -14,27 +14,27 @@ func ringFigures() []figure {
 		{
 			Field:   mm("ring_thickness_mm", "The thickness of the teeth of the ring in use: of the chainring where one is in the mix, else of the crankset's own."),
 			reads:   []input{crankTeeth, ownTeeth},
-			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankTeeth, &ownTeeth).Num },
+			measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankTeeth, &ownTeeth).Num },
 		},
 		{
-			Field:   source.Field{Name: "ring_narrow_wide", Type: source.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
+			Field:   fact.Field{Name: "ring_narrow_wide", Type: fact.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
 			reads:   []input{crankNarrow, ownNarrow},
-			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
+			measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
 		},
 		{
-			Field:   source.Field{Name: "ring_extended_plates", Type: source.Flag, Doc: "Whether the ring in use is shaped for a chain with extended inner plates."},
+			Field:   fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with extended inner plates."},
 			reads:   []input{crankExtended, ownExtended},
-			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
+			measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
 		},
 		{
 			Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
 			reads:   []input{crankWide, ownWide},
-			measure: func(m *measuring, v *source.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
+			measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 		},
 		{
-			Field:   source.Field{Name: "ring_roller_class", Type: source.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
+			Field:   fact.Field{Name: "ring_roller_class", Type: fact.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
 			reads:   []input{crankRollers, ownRollers},
-			measure: func(m *measuring, v *source.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
+			measure: func(m *measuring, v *fact.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
 		},
 		{
 			Field:   mm("bolt_room_mm", "What lies between the roots of the largest ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle."),
@@ -42,16 +42,16 @@ func ringFigures() []figure {
 			measure: (*measuring).boltRoom,
 		},
 		{
-			Field: source.Field{Name: "chain_guided", Type: source.Flag, Doc: "Whether a chain guide is in the mix."},
+			Field: fact.Field{Name: "chain_guided", Type: fact.Flag, Doc: "Whether a chain guide is in the mix."},
 			reads: []input{guideLargest},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if m.peek(&guideLargest); m.there(&guideLargest) {
 					v.Num = 1
 				}
 			},
 		},
 		{
-			Field:   source.Field{Name: "mount_hanger", Type: source.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
+			Field:   fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
 			reads:   []input{frameHanger, linkHanger},
 			measure: (*measuring).mountHanger,
 		},
@@ -65,7 +65,7 @@ func ringFigures() []figure {
 
 // boltRoom takes the bolts of the ring in use; one that does not say goes on the
 // crankset's own.
-func (m *measuring) boltRoom(v *source.Value) {
+func (m *measuring) boltRoom(v *fact.Value) {
 	circle := m.peek(&ownBolts)
 	if circle == nil {
 		circle = m.need(&crankBolts)
@@ -75,7 +75,7 @@ func (m *measuring) boltRoom(v *source.Value) {
 	}
 }
 
-func (m *measuring) mountHanger(v *source.Value) {
+func (m *measuring) mountHanger(v *fact.Value) {
 	if gives := m.peek(&linkHanger); gives != nil {
 		v.Text = gives.Text
 		return
@@ -95,7 +95,7 @@ const (
 
 // ratedCog counts on a link that lowers the derailleur. One that brings it to
 // another place belongs to that place, and so does the derailleur's rating.
-func (m *measuring) ratedCog(v *source.Value) {
+func (m *measuring) ratedCog(v *fact.Value) {
 	v.Num = m.need(&ratedCog).Num
 	drop := m.peek(&linkDrop)
 	if gives := m.peek(&linkHanger); gives == nil && drop != nil {
@@ -105,7 +105,7 @@ func (m *measuring) ratedCog(v *source.Value) {
 
 // inPlace reads a fact of the part that takes another's place, where it is in the
 // mix, else of that other part.
-func (m *measuring) inPlace(usual, instead *input) *source.Value {
+func (m *measuring) inPlace(usual, instead *input) *fact.Value {
 	if m.there(instead) {
 		return m.need(instead)
 	}

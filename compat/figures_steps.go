@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Sentences for what cannot be indexed.
@@ -43,8 +43,8 @@ func (m *measuring) shifts() bool {
 }
 
 // shifting keeps a figure to bicycles whose rear derailleur has something to shift on.
-func shifting(measure func(*measuring, *source.Value)) func(*measuring, *source.Value) {
-	return func(m *measuring, v *source.Value) {
+func shifting(measure func(*measuring, *fact.Value)) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
 		if m.shifts() {
 			measure(m, v)
 		}
@@ -53,7 +53,7 @@ func shifting(measure func(*measuring, *source.Value)) func(*measuring, *source.
 
 // goesWithoutSaying reads what is as usual unless stated: a word on it that is
 // only assumed makes a figure no less certain than none.
-func (m *measuring) goesWithoutSaying(in *input) *source.Value {
+func (m *measuring) goesWithoutSaying(in *input) *fact.Value {
 	before := m.doubt
 	v := m.peek(in)
 	m.doubt = before
@@ -63,7 +63,7 @@ func (m *measuring) goesWithoutSaying(in *input) *source.Value {
 // stepPositions finds where the guide pulley stands at each step. Of more clicks
 // than the cogs need, it keeps the run that fits best: the others are blocked by
 // a limit screw.
-func (m *measuring) stepPositions(v *source.Value) {
+func (m *measuring) stepPositions(v *fact.Value) {
 	if !m.indexes() {
 		return
 	}
@@ -83,7 +83,7 @@ func (m *measuring) stepPositions(v *source.Value) {
 
 // allSteps finds every step: measured, of the motor or of the cassette that it is
 // made for, or of the cable.
-func (m *measuring) allSteps(v *source.Value) {
+func (m *measuring) allSteps(v *fact.Value) {
 	if at := m.peek(&benchSteps); at != nil {
 		v.List = m.keep(append(m.free(), at.List...))
 		return
@@ -122,7 +122,7 @@ func (m *measuring) drive() string {
 	return ""
 }
 
-func (m *measuring) motorSteps(v *source.Value) {
+func (m *measuring) motorSteps(v *fact.Value) {
 	if s := m.peek(&motorSteps); s != nil {
 		v.List = m.keep(geometry.Positions(m.free(), s.List))
 		return
@@ -145,7 +145,7 @@ func (m *measuring) motorSteps(v *source.Value) {
 
 // spareSteps counts the steps beyond those that the cogs need. It asks for no
 // positions: a shifter of unknown pull still has a known number of clicks.
-func (m *measuring) spareSteps(v *source.Value) {
+func (m *measuring) spareSteps(v *fact.Value) {
 	if !m.indexes() {
 		return
 	}
@@ -187,7 +187,7 @@ func (m *measuring) stepCount(needed float64) float64 {
 	return 0
 }
 
-func (m *measuring) cableSteps(v *source.Value) {
+func (m *measuring) cableSteps(v *fact.Value) {
 	c := geometry.Cable{Factor: 1}
 	if ps := m.peek(&pulls); ps != nil {
 		c.Pulls, c.Clicks = ps.List, len(ps.List)
@@ -216,7 +216,7 @@ func (m *measuring) cableSteps(v *source.Value) {
 }
 
 // one is a number as a list of one, in memory of the measuring.
-func one(buf *[1]float64, v *source.Value) []float64 {
+func one(buf *[1]float64, v *fact.Value) []float64 {
 	buf[0] = v.Num
 	return buf[:]
 }

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"example.org/cogcourt/compat/geometry"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // usualFloat is the side float of a guide pulley, in mm, that common practice
@@ -18,7 +18,7 @@ func textFigures() []figure {
 			Field:   mm("index_residual_stops_mm", "The index residual of a cable mix whose limit screws hold the pulley at both ends, so that it can stand neither outside the smallest cog nor inside the largest."),
 			reads:   []input{rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, ratio, ratios, pull, pulls},
 			figures: []int{figIndexOffset},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if m.figure(figIndexOffset); m.lacking() {
 					return
 				}
@@ -32,7 +32,7 @@ func textFigures() []figure {
 			Field:   mmList("rub_margins_mm", "The room that the chain on each cog has to its neighbours, less half of the index error towards them; negative where noise is expected.", 16),
 			reads:   []input{cogs},
 			figures: []int{figCogPositions, figChainOuter, figCogThickness, figIndexErrors},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				at, outer, thick, errs, c := m.figure(figCogPositions), m.figure(figChainOuter), m.figure(figCogThickness), m.figure(figIndexErrors), m.need(&cogs)
 				if m.lacking() {
 					return
@@ -49,7 +49,7 @@ func textFigures() []figure {
 			Field:   mm("index_free_play_mm", "How far a step may miss before the chain is pressed on the next cog: neighbour gap + half the chain's side play on its cog + the float of the guide pulley (0.2 assumed)."),
 			reads:   []input{guideFloat},
 			figures: []int{figNeighbourGap, figChainInner, figCogThickness},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				gap, inner, thick := m.figure(figNeighbourGap), m.figure(figChainInner), m.figure(figCogThickness)
 				if m.lacking() {
 					return
@@ -72,7 +72,7 @@ func roomFigures() []figure {
 		{
 			Field:   fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the largest pair at the longest: slack less margin, growth of the suspension included."),
 			figures: []int{figSmallSmallSlack, figChainMargin},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if slack, margin := m.figure(figSmallSmallSlack), m.figure(figChainMargin); !m.lacking() {
 					v.Num = slack.Num - margin.Num
 				}
@@ -87,7 +87,7 @@ func roomFigures() []figure {
 		{
 			Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
 			reads: []input{hubSpokes, overhang, benchSpacer, cassetteSpacer},
-			measure: func(m *measuring, v *source.Value) {
+			measure: func(m *measuring, v *fact.Value) {
 				if room, over := m.need(&hubSpokes), m.need(&overhang); !m.lacking() {
 					v.Num = room.Num + m.spacer() - over.Num
 				}
@@ -106,7 +106,7 @@ func roomFigures() []figure {
 	}
 }
 
-func (m *measuring) tyreGap(v *source.Value) {
+func (m *measuring) tyreGap(v *fact.Value) {
 	rings, lines, outer := m.figure(figRingLines), m.figure(figCogLines), m.figure(figChainOuter)
 	seat, tyre, c, stay := m.need(&beadSeat), m.need(&tyreWidth), m.need(&cogs), m.need(&chainstay)
 	if m.lacking() {
@@ -116,7 +116,7 @@ func (m *measuring) tyreGap(v *source.Value) {
 	v.Num = line.TyreGap(geometry.Wheel{BeadSeat: seat.Num, TyreWidth: tyre.Num}, c.List[len(c.List)-1], outer.Num)
 }
 
-func (m *measuring) sagShift(v *source.Value) {
+func (m *measuring) sagShift(v *fact.Value) {
 	sag, offset, cage := m.need(&growthAtSag), m.need(&guideOffset), m.need(&cageLength)
 	r, c, stay := m.rings(), m.need(&cogs), m.need(&chainstay)
 	if m.lacking() {
@@ -126,7 +126,7 @@ func (m *measuring) sagShift(v *source.Value) {
 	v.Num = 2 * math.Cos(slope) * sag.Num * offset.Num / cage.Num
 }
 
-func (m *measuring) ringReach(v *source.Value) {
+func (m *measuring) ringReach(v *fact.Value) {
 	r := m.rings()
 	oval := m.peek(&crankOval)
 	if m.there(&ownOval) {

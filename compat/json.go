@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // The JSON form of a report, schema_version 1. Every key is always there and no
@@ -187,13 +187,13 @@ func (f Finding) json() findingJSON {
 }
 
 // plainValue gives a value as JSON has it.
-func plainValue(v source.Value, f source.Field) any {
+func plainValue(v fact.Value, f fact.Field) any {
 	switch f.Type {
-	case source.Flag:
+	case fact.Flag:
 		return v.Num != 0
-	case source.Choice, source.Name:
+	case fact.Choice, fact.Name:
 		return v.Text
-	case source.Fractions, source.Wholes:
+	case fact.Fractions, fact.Wholes:
 		return some(v.List)
 	}
 	return v.Num

@@ -7,17 +7,17 @@ import (
 
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // figure is one line of the figure table: what it is, what it reads, and how it
 // is worked out. The function puts the value into what it is given, or says
 // through the measuring what it lacks.
 type figure struct {
-	source.Field
+	fact.Field
 	reads   []input
 	figures []int
-	measure func(m *measuring, v *source.Value)
+	measure func(m *measuring, v *fact.Value)
 }
 
 // measuring works out all figures of one mix in the order of the table.
@@ -56,8 +56,8 @@ type doubt struct {
 // figureData is the figures of one mix in one piece of memory.
 type figureData struct {
 	record rules.Record
-	values [figureCount]source.Value
-	lacks  []rules.Lack // nil while nothing lacks
+	values [figureCount]fact.Value
+	lacks  []fact.Lack // nil while nothing lacks
 	arena  [arenaSize]float64
 }
 
@@ -101,11 +101,11 @@ func (m *measuring) one(i int) {
 		m.fault = "the facts behind " + m.table[i].Name + " do not fit together"
 	}
 	if m.lacking() {
-		*v = source.Value{}
+		*v = fact.Value{}
 		if m.out.lacks == nil {
-			m.out.lacks = make([]rules.Lack, figureCount)
+			m.out.lacks = make([]fact.Lack, figureCount)
 		}
-		m.out.lacks[i] = rules.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
+		m.out.lacks[i] = fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
@@ -116,7 +116,7 @@ func (m *measuring) one(i int) {
 
 // clean rounds a value to six decimals, so that rules, texts and JSON see one
 // number; it is false for what is no number.
-func clean(v *source.Value) bool {
+func clean(v *fact.Value) bool {
 	v.Num = round(v.Num)
 	ok := !math.IsNaN(v.Num)
 	for i, x := range v.List {
@@ -159,7 +159,7 @@ func (m *measuring) meaningless(sentence string) {
 }
 
 // peek reads a fact where it is stated, nil where it is not.
-func (m *measuring) peek(in *input) *source.Value {
+func (m *measuring) peek(in *input) *fact.Value {
 	if m.trace != nil {
 		m.trace(in.name)
 	}
@@ -182,7 +182,7 @@ func (m *measuring) there(in *input) bool { return m.records[in.place] != nil }
 
 // need reads a fact that the figure cannot do without; where it is not there,
 // that is noted and the zero value stands in.
-func (m *measuring) need(in *input) *source.Value {
+func (m *measuring) need(in *input) *fact.Value {
 	if v := m.peek(in); v != nil {
 		return v
 	}
@@ -191,7 +191,7 @@ func (m *measuring) need(in *input) *source.Value {
 }
 
 // noValue is read, never written.
-var noValue source.Value
+var noValue fact.Value
 
 // lack notes that a fact is missing, or its part absent.
 func (m *measuring) lack(in *input) {
@@ -227,7 +227,7 @@ func (m *measuring) longer(list []string, name string) []string {
 }
 
 // figure reads an earlier figure; what it lacks, this one lacks too.
-func (m *measuring) figure(i int) *source.Value {
+func (m *measuring) figure(i int) *fact.Value {
 	v := m.known(i)
 	if v == nil {
 		l := m.out.lacks[i]
@@ -241,7 +241,7 @@ func (m *measuring) figure(i int) *source.Value {
 }
 
 // known reads an earlier figure where it has a value, nil where it has none.
-func (m *measuring) known(i int) *source.Value {
+func (m *measuring) known(i int) *fact.Value {
 	if m.trace != nil {
 		m.trace("figures." + m.table[i].Name)
 	}

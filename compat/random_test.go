@@ -10,6 +10,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -80,7 +81,7 @@ func benchOf(t testing.TB, fields map[string]any) *rules.Record {
 		t.Fatal(err)
 	}
 	var ps source.Problems
-	values := bench.Table().Read(n, "bench", nil, &ps)
+	values := n.ReadRecord(bench.Table(), "bench", nil, &ps)
 	if err := ps.Err(); err != nil {
 		t.Fatalf("%v: %v", fields, err)
 	}
@@ -165,7 +166,7 @@ func (d *drawer) part(o *rules.Object) {
 
 // field draws one value: like those of real parts where the drawer knows the
 // field, anything in its range where it does not.
-func (d *drawer) field(object string, f source.Field) any {
+func (d *drawer) field(object string, f fact.Field) any {
 	if likely := likelyValues[object+"."+f.Name]; likely != nil {
 		return likely(d)
 	}
@@ -173,17 +174,17 @@ func (d *drawer) field(object string, f source.Field) any {
 		f.Min, f.Max = max(f.Min, span[0]), min(f.Max, span[1])
 	}
 	switch f.Type {
-	case source.Fraction:
+	case fact.Fraction:
 		return d.between(f.Min, f.Max)
-	case source.Whole:
+	case fact.Whole:
 		return int(f.Min) + d.IntN(int(f.Max-f.Min)+1)
-	case source.Flag:
+	case fact.Flag:
 		return d.chance(0.5)
-	case source.Choice:
+	case fact.Choice:
 		return f.Choices[d.IntN(len(f.Choices))]
-	case source.Fractions:
+	case fact.Fractions:
 		return d.list(1+d.IntN(f.Cap), f.Min, f.Max)
-	case source.Wholes:
+	case fact.Wholes:
 		return d.wholes(1+d.IntN(f.Cap), int(f.Min), int(f.Max))
 	}
 	return d.word()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -58,7 +59,7 @@ func (r *mixReader) scope(n *source.Node) {
 	case text == "bike":
 		r.mix.scope = ScopeBike
 	default:
-		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), source.Suggest(text, []string{"cart", "bike"}))
+		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), fact.Suggest(text, []string{"cart", "bike"}))
 	}
 }
 
@@ -96,7 +97,7 @@ func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {
 	}
 	p, ok := r.from.Part(id)
 	if !ok {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("no part is called %q", id), source.Suggest(id, r.ids(kind)))
+		r.ps.Add(n.Pos, path, fmt.Sprintf("no part is called %q", id), fact.Suggest(id, r.ids(kind)))
 		return catalog.Part{}, false
 	}
 	if p.Kind() != kind {
@@ -136,7 +137,7 @@ func (m Mix) Measured(facts map[string]any) (Mix, error) {
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
 	before := len(r.ps)
-	values := bench.Table().Read(n, "bench", nil, &r.ps)
+	values := n.ReadRecord(bench.Table(), "bench", nil, &r.ps)
 	if len(r.ps) > before {
 		return
 	}

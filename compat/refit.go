@@ -2,7 +2,7 @@ package compat
 
 import (
 	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Refit gives the mix with parts fitted in the place of those of their kinds, as
@@ -19,12 +19,12 @@ func (m Mix) Refit(parts ...catalog.Part) Mix {
 		}
 	}
 	measured := m.records[benchPlace]
-	values := make([]source.Value, len(bench.Table().Fields()))
+	values := make([]fact.Value, len(bench.Table().Fields()))
 	forgot := false
 	for i := range values {
 		values[i] = *measured.At(i)
 		if values[i].Known && measuredOnKinds[i]&kinds != 0 {
-			values[i], forgot = source.Value{}, true
+			values[i], forgot = fact.Value{}, true
 		}
 	}
 	if forgot {

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Sheet is how to set a mix up: the steps in bench order with the values that
@@ -129,9 +129,9 @@ func (s Sheet) Measurable() []BenchLine {
 
 // BenchLine is one line of an as-built record.
 type BenchLine struct {
-	Field  source.Field
-	Value  source.Value // as the mix states it
-	Wanted source.Value // as it was worked out; unknown for most
+	Field  fact.Field
+	Value  fact.Value // as the mix states it
+	Wanted fact.Value // as it was worked out; unknown for most
 }
 
 // wantedFigures tells which figure says what a measurement should come to.

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // mostCorners is how many toleranced facts a rule is tried at the corners of: 16
@@ -46,7 +46,7 @@ func moved(records []*rules.Record, facts []loose, signs []float64) []*rules.Rec
 			continue
 		}
 		rec := out[l.place]
-		values := make([]source.Value, len(rec.Object().Table().Fields()))
+		values := make([]fact.Value, len(rec.Object().Table().Fields()))
 		for j := range values {
 			values[j] = *rec.At(j)
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -25,7 +26,7 @@ func (l *loader) adjust(path string, n *source.Node) {
 	if i := slices.Index(words, to); i >= 0 {
 		a.To = []Verdict{Pass, Warn, Fail}[i]
 	} else if to != "" {
-		l.ps.Add(n.Get("to").Pos, path+".to", fmt.Sprintf("%q is no verdict to adjust to", to), source.Suggest(to, words))
+		l.ps.Add(n.Get("to").Pos, path+".to", fmt.Sprintf("%q is no verdict to adjust to", to), fact.Suggest(to, words))
 	}
 	if until := l.text(n, path, "until"); until != "" {
 		day, err := time.Parse(time.DateOnly, until)
@@ -48,7 +49,7 @@ func (l *loader) applyAdjusts() {
 		switch {
 		case a.Rule == "":
 		case r == nil:
-			l.ps.Add(a.Pos, "adjust", fmt.Sprintf("no rule is called %q", a.Rule), source.Suggest(a.Rule, ids))
+			l.ps.Add(a.Pos, "adjust", fmt.Sprintf("no rule is called %q", a.Rule), fact.Suggest(a.Rule, ids))
 		case r.adjust != nil:
 			l.ps.Add(a.Pos, "adjust", fmt.Sprintf("%s is adjusted twice", a.Rule), "the other one is at "+r.adjust.Pos.String())
 		case r.Safety && a.To == Pass:

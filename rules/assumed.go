@@ -3,8 +3,8 @@ package rules
 import (
 	"slices"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
 
 // hangsOnAssumed tells which assumed facts a Fail needs: its conditions are
@@ -60,7 +60,7 @@ func hideAssumed(conds []*expr.Program, f *expr.Frame) map[int]*expr.Record {
 			if hidden[read.Object] == nil {
 				hidden[read.Object] = &expr.Record{Values: slices.Clone(rec.Values)}
 			}
-			hidden[read.Object].Values[read.Field] = source.Value{}
+			hidden[read.Object].Values[read.Field] = fact.Value{}
 		}
 	}
 	return hidden

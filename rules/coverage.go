@@ -3,6 +3,7 @@ package rules
 import (
 	"slices"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
@@ -99,7 +100,7 @@ func (s *Set) canBeUnknown(r *Rule) bool {
 func (s *Set) without(records []*Record, object, field int) []*Record {
 	out := slices.Clone(records)
 	values := slices.Clone(out[object].inner.Values)
-	values[field] = source.Value{}
+	values[field] = fact.Value{}
 	out[object] = s.vocabulary.objects[object].NewRecord(values, nil)
 	return out
 }

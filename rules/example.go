@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -51,7 +52,7 @@ func (l *loader) example(path string, n *source.Node) Example {
 	ex.Name = l.text(n, path, "name")
 	ex.Want = l.text(n, path, "want")
 	if ex.Want != "" && !slices.Contains(wants, ex.Want) {
-		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), source.Suggest(ex.Want, wants))
+		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), fact.Suggest(ex.Want, wants))
 	}
 	path, given := path+".missing", path+".given"
 	for _, item := range n.Get("missing").ReadList(path, l.ps) {
@@ -84,9 +85,9 @@ func (l *loader) suggestFact(name string) string {
 	object, field, _ := strings.Cut(name, ".")
 	i, ok := l.set.vocabulary.Place(object)
 	if !ok {
-		return source.Suggest(object, l.set.vocabulary.names())
+		return fact.Suggest(object, l.set.vocabulary.names())
 	}
-	return source.Suggest(field, l.set.vocabulary.objects[i].Table().Names())
+	return fact.Suggest(field, l.set.vocabulary.objects[i].Table().Names())
 }
 
 // given reads the facts of an example, object by object.
@@ -102,7 +103,7 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 		}
 		o := l.set.vocabulary.objects[i]
 		// An example states what its rule is about; the rest of the part stays open.
-		values := l.set.vocabulary.partial[i].Read(pair.Value, path+"."+o.Name(), nil, l.ps)
+		values := pair.Value.ReadRecord(l.set.vocabulary.partial[i], path+"."+o.Name(), nil, l.ps)
 		if len(values) == len(o.Table().Fields()) {
 			records[i] = o.NewRecord(values, nil)
 		}

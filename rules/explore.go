@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
 
 // explorer looks for facts at which something holds, near the examples of a
@@ -16,7 +16,7 @@ import (
 type explorer struct {
 	set      *Set
 	rule     *Rule
-	values   [][]source.Value // for each read of the rule, what to try
+	values   [][]fact.Value // for each read of the rule, what to try
 	examples []Example
 }
 
@@ -58,11 +58,11 @@ func unitOf(x float64) float64 {
 
 // candidates lists what to try for one fact: the words and flags that it can
 // hold, and every number of the examples, moved by the rule's own numbers.
-func (x *explorer) candidates(read expr.Read, steps []float64) []source.Value {
+func (x *explorer) candidates(read expr.Read, steps []float64) []fact.Value {
 	f := x.set.vocabulary.lang.Field(read)
-	var out []source.Value
-	add := func(v source.Value) {
-		same := func(o source.Value) bool {
+	var out []fact.Value
+	add := func(v fact.Value) {
+		same := func(o fact.Value) bool {
 			return o.Num == v.Num && o.Text == v.Text && slices.Equal(o.List, v.List)
 		}
 		if len(out) < mostValues && within(f, v) && !slices.ContainsFunc(out, same) {
@@ -70,19 +70,19 @@ func (x *explorer) candidates(read expr.Read, steps []float64) []source.Value {
 		}
 	}
 	switch f.Type {
-	case source.Choice:
+	case fact.Choice:
 		for _, c := range f.Choices {
-			add(source.Word(c))
+			add(fact.Word(c))
 		}
-	case source.Flag:
-		add(source.Truth(true))
-		add(source.Truth(false))
-	case source.Name:
-		add(source.Word("other"))
-	case source.Fraction, source.Whole:
+	case fact.Flag:
+		add(fact.Truth(true))
+		add(fact.Truth(false))
+	case fact.Name:
+		add(fact.Word("other"))
+	case fact.Fraction, fact.Whole:
 		for _, step := range steps {
-			add(source.Num(step))
-			add(source.Num(-step))
+			add(fact.Num(step))
+			add(fact.Num(-step))
 		}
 	}
 	for _, ex := range x.examples {
@@ -98,20 +98,20 @@ func (x *explorer) candidates(read expr.Read, steps []float64) []source.Value {
 
 // moved gives a value and, for numbers, its neighbours by each step; of a list,
 // the last and the first entry move.
-func moved(f source.Field, v source.Value, steps []float64) []source.Value {
+func moved(f fact.Field, v fact.Value, steps []float64) []fact.Value {
 	v.Assumed = false
-	out := []source.Value{v}
+	out := []fact.Value{v}
 	for _, step := range steps {
 		for _, d := range []float64{-step, step} {
 			switch f.Type {
-			case source.Fraction, source.Whole:
-				out = append(out, source.Num(math.Round((v.Num+d)*1e6)/1e6))
-			case source.Fractions, source.Wholes:
+			case fact.Fraction, fact.Whole:
+				out = append(out, fact.Num(math.Round((v.Num+d)*1e6)/1e6))
+			case fact.Fractions, fact.Wholes:
 				if n := len(v.List); n > 0 {
 					last, first := slices.Clone(v.List), slices.Clone(v.List)
 					last[n-1] += d
 					first[0] += d
-					out = append(out, source.Nums(last), source.Nums(first))
+					out = append(out, fact.Nums(last), fact.Nums(first))
 				}
 			}
 		}
@@ -120,12 +120,12 @@ func moved(f source.Field, v source.Value, steps []float64) []source.Value {
 }
 
 // within says whether a field can hold a value.
-func within(f source.Field, v source.Value) bool {
+func within(f fact.Field, v fact.Value) bool {
 	for _, n := range append([]float64{v.Num}, v.List...) {
-		if f.Type == source.Flag || f.Type == source.Choice || f.Type == source.Name {
+		if f.Type == fact.Flag || f.Type == fact.Choice || f.Type == fact.Name {
 			break
 		}
-		if (f.Type == source.Whole || f.Type == source.Wholes) && n != math.Round(n) {
+		if (f.Type == fact.Whole || f.Type == fact.Wholes) && n != math.Round(n) {
 			return false
 		}
 		if len(v.List) == 0 && (n < f.Min || n > f.Max) {
@@ -210,7 +210,7 @@ func (x *explorer) changesOf(i int) []change {
 // change puts one value into one fact, takes the fact away, or its whole object.
 type change struct {
 	read     expr.Read
-	value    source.Value
+	value    fact.Value
 	unstated bool
 	absent   bool
 }
@@ -221,7 +221,7 @@ func (x *explorer) words(ex Example, changes []change) string {
 	for i, c := range changes {
 		f := x.set.vocabulary.lang.Field(c.read)
 		text := c.value.String()
-		if f.Type == source.Flag {
+		if f.Type == fact.Flag {
 			text = map[bool]string{true: "true", false: "false"}[c.value.Num != 0]
 		}
 		parts[i] = "with " + x.set.vocabulary.lang.Name(c.read) + ": " + text
@@ -243,7 +243,7 @@ func (s *Set) with(records []*Record, c change) []*Record {
 		return out
 	}
 	o := s.vocabulary.objects[c.read.Object]
-	values := make([]source.Value, len(o.Table().Fields()))
+	values := make([]fact.Value, len(o.Table().Fields()))
 	if rec := out[c.read.Object]; rec != nil {
 		copy(values, rec.inner.Values)
 	}
@@ -254,7 +254,7 @@ func (s *Set) with(records []*Record, c change) []*Record {
 		j, _ := o.Table().Index(f.Excludes)
 		if f.Excludes != "" && (i == c.read.Field || j == c.read.Field) {
 			other := i + j - c.read.Field
-			values[other] = source.Value{}
+			values[other] = fact.Value{}
 		}
 	}
 	out[c.read.Object] = o.NewRecord(values, nil)

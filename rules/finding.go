@@ -3,15 +3,15 @@ package rules
 import (
 	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
 
 // Fact is one stated fact that a finding rests on.
 type Fact struct {
 	Name  string
-	Value source.Value
-	Field source.Field
+	Value fact.Value
+	Field fact.Field
 }
 
 // Thing is something to order, from a rule's needs.

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"unicode/utf8"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -113,7 +114,7 @@ func (l *loader) source(path string, n *source.Node) {
 	s.Status = l.text(n, path, "status")
 	known := []string{"read", "read second-hand", "from memory", "computed"}
 	if s.Status != "" && !slices.Contains(known, s.Status) {
-		l.ps.Add(n.Get("status").Pos, path+".status", fmt.Sprintf("unknown status %q", s.Status), source.Suggest(s.Status, known))
+		l.ps.Add(n.Get("status").Pos, path+".status", fmt.Sprintf("unknown status %q", s.Status), fact.Suggest(s.Status, known))
 	}
 	for _, other := range l.set.sources {
 		if other.ID == s.ID {
@@ -182,7 +183,7 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), source.Suggest(b.id, ids))
+			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), fact.Suggest(b.id, ids))
 		}
 	}
 	l.applyAdjusts()

@@ -3,8 +3,8 @@ package rules
 import (
 	"fmt"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
 
 // Object is a named group of facts that rules may speak of: a name, what it
@@ -15,8 +15,8 @@ type Object struct {
 
 // NewObject makes an object. It panics where the table is wrong in itself,
 // which is a mistake in the program; see source.NewTable.
-func NewObject(name, doc string, fields ...source.Field) *Object {
-	return &Object{inner: expr.NewObject(name, doc, source.NewTable(fields...))}
+func NewObject(name, doc string, fields ...fact.Field) *Object {
+	return &Object{inner: expr.NewObject(name, doc, fact.NewTable(fields...))}
 }
 
 // Name is the word that rules and files use.
@@ -26,7 +26,7 @@ func (o *Object) Name() string { return o.inner.Name }
 func (o *Object) Doc() string { return o.inner.Doc }
 
 // Table gives the fields.
-func (o *Object) Table() *source.Table { return o.inner.Table }
+func (o *Object) Table() *fact.Table { return o.inner.Table }
 
 // Record is the immutable values of one object, by the place of their fields.
 type Record struct {
@@ -34,14 +34,10 @@ type Record struct {
 	inner  expr.Record
 }
 
-// Lack says why a field of a computed record has no value. At most one of the
-// three is given; all empty stands for a field that was simply not stated.
-type Lack = expr.Lack
-
 // NewRecord makes a record of values in the order of the object's fields. Both
 // slices are kept, not copied: the caller gives them away. lacks says why
 // computed fields have no value; it is nil for stated facts.
-func (o *Object) NewRecord(values []source.Value, lacks []Lack) *Record {
+func (o *Object) NewRecord(values []fact.Value, lacks []fact.Lack) *Record {
 	r := &Record{}
 	o.FillRecord(r, values, lacks)
 	return r
@@ -49,7 +45,7 @@ func (o *Object) NewRecord(values []source.Value, lacks []Lack) *Record {
 
 // FillRecord is NewRecord into a record that the caller holds, for callers that
 // make many: r must not have been given to anyone yet.
-func (o *Object) FillRecord(r *Record, values []source.Value, lacks []Lack) {
+func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []fact.Lack) {
 	if len(values) != len(o.Table().Fields()) || (lacks != nil && len(lacks) != len(values)) {
 		panic(fmt.Sprintf("rules: a record of %s has %d values for %d fields", o.Name(), len(values), len(o.Table().Fields())))
 	}
@@ -62,12 +58,12 @@ func (r *Record) Object() *Object { return r.object }
 
 // Value gives the value of the i-th field. Its lists are the record's own: read
 // only.
-func (r *Record) Value(i int) source.Value { return r.inner.Values[i] }
+func (r *Record) Value(i int) fact.Value { return r.inner.Values[i] }
 
 // Lack says why the i-th field of a computed record has no value.
-func (r *Record) Lack(i int) Lack {
+func (r *Record) Lack(i int) fact.Lack {
 	if r.inner.Lacks == nil {
-		return Lack{}
+		return fact.Lack{}
 	}
 	return r.inner.Lacks[i]
 }
@@ -90,18 +86,18 @@ func (o *Object) Ref(name string) Ref {
 }
 
 // Field gives the description of the field.
-func (r Ref) Field() source.Field { return r.Object.Table().Fields()[r.Index] }
+func (r Ref) Field() fact.Field { return r.Object.Table().Fields()[r.Index] }
 
 // String gives the name that rules use, such as cassette.cogs_t.
 func (r Ref) String() string { return r.Object.Name() + "." + r.Field().Name }
 
 // In reads the field from a record of its object; a nil record has no values.
-func (r Ref) In(rec *Record) source.Value {
+func (r Ref) In(rec *Record) fact.Value {
 	if rec == nil {
-		return source.Value{}
+		return fact.Value{}
 	}
 	return rec.inner.Values[r.Index]
 }
 
 // At gives the i-th value without copying it: read only.
-func (r *Record) At(i int) *source.Value { return &r.inner.Values[i] }
+func (r *Record) At(i int) *fact.Value { return &r.inner.Values[i] }

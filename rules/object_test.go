@@ -9,7 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func TestVerdicts(t *testing.T) {
@@ -60,14 +60,14 @@ func TestRecords(t *testing.T) {
 	if diff := cmp.Diff(noHeight, recs[2].Lack(1)); diff != "" {
 		t.Error(diff)
 	}
-	if bare := mast.NewRecord(make([]source.Value, 2), nil); bare.Lack(0).Missing != nil {
+	if bare := mast.NewRecord(make([]fact.Value, 2), nil); bare.Lack(0).Missing != nil {
 		t.Error("a record of stated facts lacks something")
 	}
 	for name, mistake := range map[string]func(){
 		"too few values": func() { mast.NewRecord(nil, nil) },
-		"too few lacks":  func() { mast.NewRecord(make([]source.Value, 2), make([]rules.Lack, 1)) },
+		"too few lacks":  func() { mast.NewRecord(make([]fact.Value, 2), make([]fact.Lack, 1)) },
 		"no such field":  func() { mast.Ref("depth") },
-		"a field twice":  func() { rules.NewObject("hull", "", source.Field{Name: "x"}, source.Field{Name: "x"}) },
+		"a field twice":  func() { rules.NewObject("hull", "", fact.Field{Name: "x"}, fact.Field{Name: "x"}) },
 	} {
 		func() {
 			defer func() {
@@ -147,7 +147,7 @@ steps:
 			{ID: "hoist", Do: "Hoist", Check: "(not stated) m", Because: "B", Missing: "mast"},
 			{ID: "trim", Do: "Trim for (not stated) m2", Check: "C", Because: "B", Missing: "sail.area_m2 mast.height_m"},
 		}},
-		{facts{"sail.area_m2": 9.5, "mast.height_m": 7, "rig.heel_deg": rules.Lack{Reason: "the boat lies still"}}, []line{
+		{facts{"sail.area_m2": 9.5, "mast.height_m": 7, "rig.heel_deg": fact.Lack{Reason: "the boat lies still"}}, []line{
 			{ID: "hoist", Do: "Hoist", Check: "7 m", Because: "B"},
 			{ID: "trim", Do: "Trim for 9.5 m2", Value: "Not worked out: the boat lies still.", Check: "C", Because: "B"},
 		}},

@@ -3,6 +3,7 @@ package rules
 import (
 	"cmp"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 )
 
@@ -68,7 +69,7 @@ func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
 }
 
 // lack says why a fact cannot be read.
-func (s *Set) lack(r expr.Read, f *expr.Frame) Lack {
+func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
 	rec := f.Record(r.Object)
 	if rec == nil {
 		return s.vocabulary.objects[r.Object].inner.Lacking(-1)

@@ -4,8 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // outcomeTest is one rule, by its lines, facts, and what it must give for them.
@@ -26,10 +25,10 @@ func (c outcomeTest) run(t *testing.T) {
 var (
 	tooLarge = "fail_if: sail.area_m2 > 20\nwarn_if: sail.area_m2 > 10"
 	heel     = "fail_if: rig.heel_deg > 30"
-	noMast   = rules.Lack{Absent: []string{"mast"}}
-	noSense  = rules.Lack{Reason: "a raft does not heel"}
-	noHeight = rules.Lack{Missing: []string{"mast.height_m"}}
-	noFit    = rules.Lack{Fault: "the mast is no longer than the sail"}
+	noMast   = fact.Lack{Absent: []string{"mast"}}
+	noSense  = fact.Lack{Reason: "a raft does not heel"}
+	noHeight = fact.Lack{Missing: []string{"mast.height_m"}}
+	noFit    = fact.Lack{Fault: "the mast is no longer than the sail"}
 )
 
 // TestOutcomes walks the whole of what a rule can give.
@@ -67,7 +66,7 @@ func TestOutcomes(t *testing.T) {
 		{heel, facts{"rig.heel_deg": noHeight}, "unknown missing mast.height_m"},
 		{heel, facts{"rig": nil}, "unknown missing rig.heel_deg"},
 		{"fail_if: mast.height_m + sail.area_m2 > 9", facts{"sail": nil, "mast": nil}, "unknown missing sail.area_m2 mast.height_m"},
-		{"fail_if: sail.area_m2 > 9 || rig.heel_deg > 9", facts{"sail": nil, "rig.heel_deg": rules.Lack{Missing: []string{"sail.area_m2", "mast.stays"}}},
+		{"fail_if: sail.area_m2 > 9 || rig.heel_deg > 9", facts{"sail": nil, "rig.heel_deg": fact.Lack{Missing: []string{"sail.area_m2", "mast.stays"}}},
 			"unknown missing sail.area_m2 mast.stays"},
 		// An undecided fail_if is never answered by a true warn_if.
 		{"fail_if: sail.area_m2 > 20\nwarn_if: sail.wet", facts{"sail.wet": true}, "unknown missing sail.area_m2"},
@@ -138,7 +137,7 @@ func TestStated(t *testing.T) {
 
 // TestAssumed: a Fail that hangs on a value that nobody stated only warns.
 func TestAssumed(t *testing.T) {
-	guess := func(x float64) source.Value { return assumed(source.Num(x)) }
+	guess := func(x float64) fact.Value { return assumed(fact.Num(x)) }
 	either := "fail_if: sail.area_m2 > 20 || mast.height_m > 9"
 	both := "fail_if: sail.area_m2 > 20 && mast.height_m > 9"
 	for _, c := range []outcomeTest{

@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 const smoke = `
@@ -88,11 +88,11 @@ func TestProveFindsWrong(t *testing.T) {
 func TestProveDerives(t *testing.T) {
 	speed, area := rig.Ref("speed_kn"), sail.Ref("area_m2")
 	derive := func(given []*rules.Record) []*rules.Record {
-		values, lacks := make([]source.Value, 2), make([]rules.Lack, 2)
+		values, lacks := make([]fact.Value, 2), make([]fact.Lack, 2)
 		if v := area.In(given[0]); v.Known {
-			values[speed.Index] = source.Num(v.Num / 2)
+			values[speed.Index] = fact.Num(v.Num / 2)
 		} else {
-			lacks[speed.Index] = rules.Lack{Missing: []string{"sail.area_m2"}}
+			lacks[speed.Index] = fact.Lack{Missing: []string{"sail.area_m2"}}
 		}
 		if v := speed.In(given[2]); v.Known {
 			values[speed.Index] = v

@@ -8,25 +8,25 @@ import (
 	"testing/fstest"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // A small world of its own, so that these tests say what the package does and
 // not what bicycles do. The rig is computed from the two others.
 var (
 	sail = rules.NewObject("sail", "A sail.",
-		source.Field{Name: "area_m2", Type: source.Fraction, Unit: "m2", Min: 0, Max: 100, Doc: "Its area.", How: "Measure it."},
-		source.Field{Name: "reefs", Type: source.Whole, Min: 0, Max: 9, Doc: "Rows of reef points.", How: "Count them."},
-		source.Field{Name: "panels_m2", Type: source.Fractions, Unit: "m2", Min: 0, Max: 100, Cap: 8, Doc: "Panels.", How: "Measure."},
-		source.Field{Name: "cloth", Type: source.Choice, Choices: []string{"canvas", "nylon"}, Doc: "Cloth.", How: "Feel."},
-		source.Field{Name: "maker", Type: source.Name, Doc: "Who sewed it.", How: "Look at the corner."},
-		source.Field{Name: "wet", Type: source.Flag, Doc: "Wet.", How: "Feel."})
+		fact.Field{Name: "area_m2", Type: fact.Fraction, Unit: "m2", Min: 0, Max: 100, Doc: "Its area.", How: "Measure it."},
+		fact.Field{Name: "reefs", Type: fact.Whole, Min: 0, Max: 9, Doc: "Rows of reef points.", How: "Count them."},
+		fact.Field{Name: "panels_m2", Type: fact.Fractions, Unit: "m2", Min: 0, Max: 100, Cap: 8, Doc: "Panels.", How: "Measure."},
+		fact.Field{Name: "cloth", Type: fact.Choice, Choices: []string{"canvas", "nylon"}, Doc: "Cloth.", How: "Feel."},
+		fact.Field{Name: "maker", Type: fact.Name, Doc: "Who sewed it.", How: "Look at the corner."},
+		fact.Field{Name: "wet", Type: fact.Flag, Doc: "Wet.", How: "Feel."})
 	mast = rules.NewObject("mast", "A mast.",
-		source.Field{Name: "height_m", Type: source.Fraction, Unit: "m", Min: 0, Max: 50, Doc: "Height.", How: "Measure."},
-		source.Field{Name: "stays", Type: source.Whole, Min: 0, Max: 9, Doc: "Stays.", How: "Count."})
+		fact.Field{Name: "height_m", Type: fact.Fraction, Unit: "m", Min: 0, Max: 50, Doc: "Height.", How: "Measure."},
+		fact.Field{Name: "stays", Type: fact.Whole, Min: 0, Max: 9, Doc: "Stays.", How: "Count."})
 	rig = rules.NewObject("rig", "What sail and mast make together.",
-		source.Field{Name: "heel_deg", Type: source.Fraction, Unit: "deg", Min: 0, Max: 90, Doc: "Heel."},
-		source.Field{Name: "speed_kn", Type: source.Fraction, Unit: "kn", Min: 0, Max: 90, Doc: "Speed."})
+		fact.Field{Name: "heel_deg", Type: fact.Fraction, Unit: "deg", Min: 0, Max: 90, Doc: "Heel."},
+		fact.Field{Name: "speed_kn", Type: fact.Fraction, Unit: "kn", Min: 0, Max: 90, Doc: "Speed."})
 )
 
 var world = []*rules.Object{sail, mast, rig}
@@ -81,7 +81,7 @@ func pack(lines ...string) string {
 type facts map[string]any
 
 // assumed is a value that nobody stated.
-func assumed(v source.Value) source.Value {
+func assumed(v fact.Value) fact.Value {
 	v.Assumed = true
 	return v
 }
@@ -90,19 +90,19 @@ func assumed(v source.Value) source.Value {
 func records(f facts) []*rules.Record {
 	out := make([]*rules.Record, len(world))
 	for i, o := range world {
-		values := make([]source.Value, len(o.Table().Fields()))
-		lacks := make([]rules.Lack, len(values))
+		values := make([]fact.Value, len(o.Table().Fields()))
+		lacks := make([]fact.Lack, len(values))
 		_, there := f[o.Name()]
 		for j, field := range o.Table().Fields() {
-			fact, ok := f[o.Name()+"."+field.Name]
+			given, ok := f[o.Name()+"."+field.Name]
 			if !ok {
 				continue
 			}
 			there = true
-			if lack, ok := fact.(rules.Lack); ok {
+			if lack, ok := given.(fact.Lack); ok {
 				lacks[j] = lack
 			} else {
-				values[j] = value(fact)
+				values[j] = value(given)
 			}
 		}
 		if there {
@@ -112,22 +112,22 @@ func records(f facts) []*rules.Record {
 	return out
 }
 
-func value(fact any) source.Value {
-	switch v := fact.(type) {
-	case source.Value:
+func value(given any) fact.Value {
+	switch v := given.(type) {
+	case fact.Value:
 		return v
 	case int:
-		return source.Num(float64(v))
+		return fact.Num(float64(v))
 	case float64:
-		return source.Num(v)
+		return fact.Num(v)
 	case bool:
-		return source.Truth(v)
+		return fact.Truth(v)
 	case string:
-		return source.Word(v)
+		return fact.Word(v)
 	case []float64:
-		return source.Nums(v)
+		return fact.Nums(v)
 	}
-	panic(fmt.Sprintf("a %T is no fact", fact))
+	panic(fmt.Sprintf("a %T is no fact", given))
 }
 
 // outcome says in one line what the only rule of a set gives.

@@ -11,7 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestUsed holds which facts a finding names: the stated ones that the
@@ -20,7 +20,7 @@ func TestUsed(t *testing.T) {
 	set := mustLoad(t, pack("when: stated(sail.reefs) && sail.cloth == 'canvas'", "let: {over: sail.area_m2 - 2 * mast.height_m}",
 		"fail_if: over > 10 || rig.heel_deg > 30", "warn_if: over > 0 || sail.wet", "say: \"{sail.maker}\""))
 	res := set.Evaluate(records(facts{
-		"sail.reefs": 1, "sail.cloth": "canvas", "sail.area_m2": 40, "mast.height_m": assumed(source.Num(8)), "sail.maker": "ann", "rig.heel_deg": 31,
+		"sail.reefs": 1, "sail.cloth": "canvas", "sail.area_m2": 40, "mast.height_m": assumed(fact.Num(8)), "sail.maker": "ann", "rig.heel_deg": 31,
 	}))
 	var got []string
 	for _, u := range res.Used(res.Findings[0]) {

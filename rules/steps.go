@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
@@ -51,7 +52,7 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	if p := n.Get("part"); p != nil {
 		s.Part = l.text(n, path, "part")
 		if s.Part != "" && !slices.Contains(sheetParts, s.Part) {
-			l.ps.Add(p.Pos, path+".part", fmt.Sprintf("a sheet has no part %q", s.Part), source.Suggest(s.Part, sheetParts))
+			l.ps.Add(p.Pos, path+".part", fmt.Sprintf("a sheet has no part %q", s.Part), fact.Suggest(s.Part, sheetParts))
 		}
 	}
 	for _, item := range n.Get("after").ReadList(path+".after", l.ps) {
@@ -81,7 +82,7 @@ func (l *loader) orderSteps() {
 	}
 	for _, a := range l.afters {
 		if !slices.Contains(ids, a.id) {
-			l.ps.Add(a.pos, a.path, fmt.Sprintf("no step is called %q", a.id), source.Suggest(a.id, ids))
+			l.ps.Add(a.pos, a.path, fmt.Sprintf("no step is called %q", a.id), fact.Suggest(a.id, ids))
 		}
 	}
 	var ordered []*Step

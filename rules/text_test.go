@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestTexts holds what texts print: whole numbers as they are, other numbers
@@ -96,7 +96,7 @@ func TestTextOfEachVerdict(t *testing.T) {
 		{saysPass, facts{"sail.area_m2": 5}, "5 m2 is fine.", "", ""},
 		{set, facts{"sail": nil}, "Not decided: sail.area_m2 is not stated.", "", ""},
 		{set, facts{"sail.area_m2": 11, "mast": nil}, "Not decided: mast.height_m is not stated.", "", ""},
-		{set, facts{"sail.area_m2": assumed(source.Num(30)), "sail.reefs": 1},
+		{set, facts{"sail.area_m2": assumed(fact.Num(30)), "sail.reefs": 1},
 			"It has 30 m2. This rests on assumed values (sail.area_m2), so it only warns: measure to be sure.", "Take 1 reefs in.", "Mind the (not stated)."},
 	} {
 		res := c.set.Evaluate(records(c.facts))
@@ -136,7 +136,7 @@ func TestTextOfSeveral(t *testing.T) {
 func TestTextsDecideNothing(t *testing.T) {
 	set := mustLoad(t, pack("let: {tall: mast.height_m * 2}", "fail_if: sail.wet", "say: \"{tall} {rig.heel_deg} {1 / sail.reefs}\"", "remedy: \"{mast.stays}\""))
 	for _, f := range []facts{
-		{"sail.wet": true}, {"sail.wet": true, "mast": nil}, {"sail.wet": true, "mast.height_m": assumed(source.Num(3)), "sail.reefs": 0},
+		{"sail.wet": true}, {"sail.wet": true, "mast": nil}, {"sail.wet": true, "mast.height_m": assumed(fact.Num(3)), "sail.reefs": 0},
 		{"sail.wet": true, "rig.heel_deg": noSense},
 	} {
 		res := set.Evaluate(records(f))

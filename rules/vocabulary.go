@@ -1,15 +1,15 @@
 package rules
 
 import (
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
 
 // Vocabulary is what rules may speak of: a fixed list of objects. It is
 // immutable and safe to share.
 type Vocabulary struct {
 	objects []*Object
-	partial []*source.Table // their tables with nothing required, for examples
+	partial []*fact.Table // their tables with nothing required, for examples
 	lang    *expr.Language
 }
 
@@ -17,7 +17,7 @@ type Vocabulary struct {
 // set in the same order. Two objects of one name are an error.
 func NewVocabulary(objects ...*Object) (*Vocabulary, error) {
 	inner := make([]*expr.Object, len(objects))
-	partial := make([]*source.Table, len(objects))
+	partial := make([]*fact.Table, len(objects))
 	for i, o := range objects {
 		inner[i], partial[i] = o.inner, o.Table().Partial()
 	}

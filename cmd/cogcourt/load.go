@@ -12,6 +12,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -105,7 +106,7 @@ func mixText(name string, in io.Reader) (file string, text []byte, err error) {
 }
 
 func noDemo(name, demoName string) error {
-	hint := source.Suggest(demoName, demo.Mixes())
+	hint := fact.Suggest(demoName, demo.Mixes())
 	if hint == "" {
 		hint = "known are " + strings.Join(demo.Mixes(), ", ")
 	}

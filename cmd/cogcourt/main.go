@@ -12,7 +12,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Exit statuses. Where several apply, a file that did not load beats a fail, and
@@ -137,7 +137,7 @@ func unknownCommand(name string, s stream) int {
 	for _, c := range commands() {
 		names = append(names, c.name)
 	}
-	hint := source.Nearest(name, names)
+	hint := fact.Nearest(name, names)
 	if hint != "" {
 		hint = "; did you mean " + hint + "?"
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -118,7 +119,7 @@ func (c command) flagFault(err error) string {
 			known = append(known, f.Name)
 		}
 	})
-	if hint := source.Nearest(name, known); hint != "" {
+	if hint := fact.Nearest(name, known); hint != "" {
 		return fmt.Sprintf("there is no flag --%s; did you mean --%s?", name, hint)
 	}
 	return fmt.Sprintf("there is no flag --%s (cogcourt help %s lists them)", name, c.name)
@@ -126,7 +127,7 @@ func (c command) flagFault(err error) string {
 
 // near makes a hint the end of a sentence.
 func near(name string, known []string) string {
-	if hint := source.Suggest(name, known); hint != "" {
+	if hint := fact.Suggest(name, known); hint != "" {
 		return "; " + hint
 	}
 	return ""

@@ -14,11 +14,11 @@
 //	var ps source.Problems
 //	root.Keys("", &ps, "kind", "id", "cogs_t")
 //	id, ok := root.Get("id").ReadText("id", &ps)
-//	values := table.Read(root, "", []string{"kind", "id"}, &ps)
+//	values := root.ReadRecord(table, "", []string{"kind", "id"}, &ps)
 //	return ps.Err()
 //
-// A [Table] of [Field] is the one list from which a kind of record is read,
-// checked, hinted at and documented.
+// A table of package rules/fact is the one list from which a kind of record is
+// read, checked, hinted at and documented.
 //
 // The package does not know what the fields mean, and it never reads a file
 // by itself: it is given the bytes.

@@ -38,7 +38,7 @@ func FuzzParse(f *testing.F) {
 		}
 		if root != nil {
 			visit(t, l, root)
-			sample().Read(root, "", nil, &ps)
+			root.ReadRecord(sample(), "", nil, &ps)
 			root.Keys("", &ps, "a", "b")
 		}
 		for _, p := range ps {

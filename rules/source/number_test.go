@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestNumbersRoundTrip writes random numbers in every way that files may and
@@ -25,7 +27,7 @@ func TestNumbersRoundTrip(t *testing.T) {
 		for _, format := range []byte("efgEG") {
 			s := strconv.FormatFloat(x, format, -1, 64)
 			tol := strconv.FormatFloat(math.Abs(x)/8, format, -1, 64)
-			alone, both := Value{Num: x}, Value{Num: x, Tol: math.Abs(x) / 8}
+			alone, both := fact.Value{Num: x}, fact.Value{Num: x, Tol: math.Abs(x) / 8}
 			checkNumber(t, "x.yaml", "a: "+s, alone)
 			checkNumber(t, "x.json", `{"a": `+s+"}", alone)
 			checkNumber(t, "x.yaml", "a: "+s+" ± "+tol, both)
@@ -35,11 +37,11 @@ func TestNumbersRoundTrip(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sameNumber(t, fmt.Sprint(x), n.Get("a"), Value{Num: x})
+		sameNumber(t, fmt.Sprint(x), n.Get("a"), fact.Value{Num: x})
 	}
 }
 
-func checkNumber(t *testing.T, file, text string, want Value) {
+func checkNumber(t *testing.T, file, text string, want fact.Value) {
 	t.Helper()
 	n, err := Parse(file, []byte(text))
 	if err != nil {
@@ -48,7 +50,7 @@ func checkNumber(t *testing.T, file, text string, want Value) {
 	sameNumber(t, text, n.Get("a"), want)
 }
 
-func sameNumber(t *testing.T, text string, n *Node, want Value) {
+func sameNumber(t *testing.T, text string, n *Node, want fact.Value) {
 	t.Helper()
 	var ps Problems
 	num, tol, ok := n.ReadNumber("a", &ps)

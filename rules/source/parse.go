@@ -13,7 +13,6 @@ const (
 	MaxBytes = 8 << 20 // the size of a file
 	MaxDepth = 32      // lists and maps within each other
 	MaxNodes = 500_000 // values and keys together
-	MaxName  = 64      // code points of a Name or Choice, which the cost bound of rules builds on
 )
 
 // mostProblems is where a reader gives up collecting: nobody reads more, and a

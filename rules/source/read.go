@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // The readers take a tree apart. All of them give the zero value and false for
@@ -33,7 +35,7 @@ func (n *Node) Keys(path string, ps *Problems, allowed ...string) bool {
 func (n *Node) unknown(path string, known []string, ps *Problems) {
 	hint := ""
 	if len(*ps) < mostProblems {
-		hint = Suggest(n.Text, known)
+		hint = fact.Suggest(n.Text, known)
 	}
 	ps.Add(n.Pos, path, fmt.Sprintf("unknown entry %s", clip(n.Text)), hint)
 }

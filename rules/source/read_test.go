@@ -9,6 +9,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 const goodYAML = `# the sample
@@ -64,13 +66,13 @@ func TestFormatsAgree(t *testing.T) {
 	if err := readSample("x.yaml", []byte(goodYAML)); err != nil {
 		t.Error(err)
 	}
-	usual := Value{Known: true, Assumed: true, Num: 1.8}
-	rows := [][]Value{{
-		Nums([]float64{11, 13, 15}), Nums([]float64{42, 36, 30}), {},
+	usual := fact.Value{Known: true, Assumed: true, Num: 1.8}
+	rows := [][]fact.Value{{
+		fact.Nums([]float64{11, 13, 15}), fact.Nums([]float64{42, 36, 30}), {},
 		{Known: true, List: []float64{3.65, 3.7}, Tols: []float64{0.1, 0}},
-		Num(3), Truth(false), Word("cable"), Word("24"), {}, usual,
+		fact.Num(3), fact.Truth(false), fact.Word("cable"), fact.Word("24"), {}, usual,
 	}, {
-		Nums([]float64{11, 12}), {}, {}, {}, {}, {}, {}, {}, {}, Num(2),
+		fact.Nums([]float64{11, 12}), {}, {}, {}, {}, {}, {}, {}, {}, fact.Num(2),
 	}}
 	if diff := cmp.Diff(rows, want); diff != "" {
 		t.Errorf("values:\n%s", diff)
@@ -78,11 +80,11 @@ func TestFormatsAgree(t *testing.T) {
 }
 
 // sampleValues reads the parts of a tree, and nothing may be wrong.
-func sampleValues(t *testing.T, root *Node) [][]Value {
+func sampleValues(t *testing.T, root *Node) [][]fact.Value {
 	var ps Problems
-	var rows [][]Value
+	var rows [][]fact.Value
 	for i, n := range root.Get("parts").ReadList("parts", &ps) {
-		rows = append(rows, sample().Read(n, entry("parts", i), []string{"id", "kind"}, &ps))
+		rows = append(rows, n.ReadRecord(sample(), entry("parts", i), []string{"id", "kind"}, &ps))
 	}
 	if err := ps.Err(); err != nil {
 		t.Error(err)
@@ -102,7 +104,7 @@ func TestNilNodes(t *testing.T) {
 		n.ReadList("a", &ps) != nil || n.ReadTexts("a", &ps) != nil || len(ps) > 0 {
 		t.Error("a nil node gives something", ps)
 	}
-	values := sample().Read(nil, "a", nil, &ps)
+	values := (*Node)(nil).ReadRecord(sample(), "a", nil, &ps)
 	if len(ps) > 0 || len(values) != 10 || !values[9].Known || values[0].Known {
 		t.Error("a nil record gives", values, ps)
 	}

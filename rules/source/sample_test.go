@@ -1,18 +1,20 @@
 package source
 
+import "example.org/cogcourt/rules/fact"
+
 // sample is a table with a field of every type and every check.
-func sample() *Table {
-	return NewTable(
-		Field{Name: "cogs_t", Type: Wholes, Unit: "t", Min: 9, Max: 60, Cap: 16, Required: true, Rising: true, Doc: "teeth of each cog"},
-		Field{Name: "rings_t", Type: Wholes, Unit: "t", Min: 16, Max: 70, Cap: 3, Sorted: true, Doc: "teeth of each ring"},
-		Field{Name: "pitch_mm", Type: Fraction, Unit: "mm", Min: 2, Max: 6, Excludes: "pitches_mm"},
-		Field{Name: "pitches_mm", Type: Fractions, Unit: "mm", Min: 2, Max: 6, Cap: 15, OneLess: "cogs_t", Excludes: "pitch_mm"},
-		Field{Name: "speeds", Type: Whole, Min: 1, Max: 14},
-		Field{Name: "assist_rated", Type: Flag},
-		Field{Name: "actuation", Type: Choice, Choices: []string{"cable", "motor"}},
-		Field{Name: "freehub", Type: Name},
-		Field{Name: "offset_mm", Type: Fraction, Unit: "mm"},
-		Field{Name: "usual_mm", Type: Fraction, Unit: "mm", Min: 1, Max: 3, Default: &Value{Known: true, Assumed: true, Num: 1.8}},
+func sample() *fact.Table {
+	return fact.NewTable(
+		fact.Field{Name: "cogs_t", Type: fact.Wholes, Unit: "t", Min: 9, Max: 60, Cap: 16, Required: true, Rising: true, Doc: "teeth of each cog"},
+		fact.Field{Name: "rings_t", Type: fact.Wholes, Unit: "t", Min: 16, Max: 70, Cap: 3, Sorted: true, Doc: "teeth of each ring"},
+		fact.Field{Name: "pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 6, Excludes: "pitches_mm"},
+		fact.Field{Name: "pitches_mm", Type: fact.Fractions, Unit: "mm", Min: 2, Max: 6, Cap: 15, OneLess: "cogs_t", Excludes: "pitch_mm"},
+		fact.Field{Name: "speeds", Type: fact.Whole, Min: 1, Max: 14},
+		fact.Field{Name: "assist_rated", Type: fact.Flag},
+		fact.Field{Name: "actuation", Type: fact.Choice, Choices: []string{"cable", "motor"}},
+		fact.Field{Name: "freehub", Type: fact.Name},
+		fact.Field{Name: "offset_mm", Type: fact.Fraction, Unit: "mm"},
+		fact.Field{Name: "usual_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 3, Default: &fact.Value{Known: true, Assumed: true, Num: 1.8}},
 	)
 }
 
@@ -32,7 +34,7 @@ func readSample(file string, text []byte) error {
 	for i, n := range root.Get("parts").ReadList("parts", &ps) {
 		path := entry("parts", i)
 		n.Get("id").ReadText(path+".id", &ps)
-		sample().Read(n, path, []string{"id", "kind"}, &ps)
+		n.ReadRecord(sample(), path, []string{"id", "kind"}, &ps)
 	}
 	return ps.Err()
 }

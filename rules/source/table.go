@@ -5,16 +5,18 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"example.org/cogcourt/rules/fact"
 )
 
-// Read reads a record of the table's fields from a map and gives the values in
-// the table's order, always one for each field. Keys in also are left to the
-// caller. Everything that a Field asks for is checked; what is wrong is a
+// ReadRecord reads a record of a table's fields from a map and gives the values
+// in the table's order, always one for each field. Keys in also are left to the
+// caller. Everything that a field asks for is checked; what is wrong is a
 // problem at its exact place, and the field is left unstated. A nil node gives
 // the defaults alone.
-func (t *Table) Read(n *Node, path string, also []string, ps *Problems) []Value {
+func (n *Node) ReadRecord(t *fact.Table, path string, also []string, ps *Problems) []fact.Value {
 	r := record{table: t, node: n, path: path, ps: ps,
-		values: make([]Value, len(t.fields)), pairs: make([]Pair, len(t.fields))}
+		values: make([]fact.Value, len(t.Fields())), pairs: make([]Pair, len(t.Fields()))}
 	if n != nil && n.Kind != Map {
 		n.refuse(path, "a map", "", ps)
 		return r.values
@@ -29,11 +31,11 @@ func (t *Table) Read(n *Node, path string, also []string, ps *Problems) []Value 
 
 // record is one map on its way to be values.
 type record struct {
-	table  *Table
+	table  *fact.Table
 	node   *Node
 	path   string
 	ps     *Problems
-	values []Value
+	values []fact.Value
 	pairs  []Pair // where each field is stated
 }
 
@@ -42,9 +44,9 @@ func (r *record) stated(also []string) {
 	var known []string
 	for _, p := range r.node.Pairs {
 		name := p.Key.Text
-		if i, ok := r.table.index[name]; ok {
+		if i, ok := r.table.Index(name); ok {
 			r.pairs[i] = p
-			r.values[i] = r.table.fields[i].read(p.Value, sub(r.path, name), r.ps)
+			r.values[i] = readField(&r.table.Fields()[i], p.Value, sub(r.path, name), r.ps)
 			continue
 		}
 		if slices.Contains(also, name) {
@@ -59,16 +61,16 @@ func (r *record) stated(also []string) {
 
 // related checks what fields say of each other.
 func (r *record) related() {
-	for i, f := range r.table.fields {
+	for i, f := range r.table.Fields() {
 		stated := r.pairs[i].Value != nil
 		if f.Required && !stated {
 			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc)
 		}
 		if f.Excludes != "" && stated {
-			r.exclude(i, r.table.index[f.Excludes])
+			r.exclude(i, r.place(f.Excludes))
 		}
 		if f.OneLess != "" && r.values[i].Known {
-			r.oneLess(i, r.table.index[f.OneLess])
+			r.oneLess(i, r.place(f.OneLess))
 		}
 	}
 }
@@ -76,7 +78,7 @@ func (r *record) related() {
 // exclude refuses two spellings of one thing, once however many fields say so.
 func (r *record) exclude(i, other int) {
 	first, second := r.pairs[i].Key, r.pairs[other].Key
-	if second == nil || other < i && r.table.fields[other].Excludes == r.table.fields[i].Name {
+	if second == nil || other < i && r.table.Fields()[other].Excludes == r.table.Fields()[i].Name {
 		return
 	}
 	if second.at < first.at || second.at == first.at && other < i {
@@ -90,77 +92,83 @@ func (r *record) oneLess(i, other int) {
 	if !r.values[other].Known {
 		return
 	}
-	f, have, want := r.table.fields[i], len(r.values[i].List), len(r.values[other].List)-1
+	f, have, want := r.table.Fields()[i], len(r.values[i].List), len(r.values[other].List)-1
 	if have != want {
 		r.ps.Add(r.pairs[i].Value.Pos, sub(r.path, f.Name), fmt.Sprintf("has %s, must have %d", entries(have), want),
 			"one fewer than "+f.OneLess)
 	}
 }
 
+// place is where a field stands that another one names.
+func (r *record) place(name string) int {
+	i, _ := r.table.Index(name)
+	return i
+}
+
 // defaults fills what is not stated, unless the same is stated in another way.
 func (r *record) defaults() {
-	for i, f := range r.table.fields {
+	for i, f := range r.table.Fields() {
 		if f.Default == nil || r.pairs[i].Value != nil {
 			continue
 		}
-		if f.Excludes != "" && r.pairs[r.table.index[f.Excludes]].Value != nil {
+		if f.Excludes != "" && r.pairs[r.place(f.Excludes)].Value != nil {
 			continue
 		}
 		r.values[i] = *f.Default
 	}
 }
 
-// read reads the value of one field.
-func (f *Field) read(n *Node, path string, ps *Problems) Value {
+// readField reads the value of one field.
+func readField(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	switch f.Type {
-	case Fraction, Whole:
-		if num, tol, ok := n.number(path, f.span(), ps); ok {
-			return Value{Known: true, Num: num, Tol: tol}
+	case fact.Fraction, fact.Whole:
+		if num, tol, ok := n.number(path, spanOf(f), ps); ok {
+			return fact.Value{Known: true, Num: num, Tol: tol}
 		}
-	case Flag:
+	case fact.Flag:
 		if b, ok := n.ReadFlag(path, ps); ok {
-			return Truth(b)
+			return fact.Truth(b)
 		}
-	case Choice:
-		return f.choice(n, path, ps)
-	case Name:
-		return f.name(n, path, ps)
-	case Fractions, Wholes:
-		return f.list(n, path, ps)
+	case fact.Choice:
+		return readChoice(f, n, path, ps)
+	case fact.Name:
+		return readName(f, n, path, ps)
+	case fact.Fractions, fact.Wholes:
+		return readList(f, n, path, ps)
 	}
-	return Value{}
+	return fact.Value{}
 }
 
-// span is what the numbers of a field may be.
-func (f *Field) span() span {
-	return span{whole: f.Type == Whole || f.Type == Wholes, unit: f.Unit, min: f.Min, max: f.Max}
+// spanOf is what the numbers of a field may be.
+func spanOf(f *fact.Field) span {
+	return span{whole: f.Type == fact.Whole || f.Type == fact.Wholes, unit: f.Unit, min: f.Min, max: f.Max}
 }
 
-// choice reads one of a closed list of words.
-func (f *Field) choice(n *Node, path string, ps *Problems) Value {
+// readChoice reads one of a closed list of words.
+func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	all := "write one of " + strings.Join(f.Choices, ", ")
 	if n.Kind != Text {
 		n.refuse(path, "a word", all, ps)
-		return Value{}
+		return fact.Value{}
 	}
 	if slices.Contains(f.Choices, n.Text) {
-		return Word(n.Text)
+		return fact.Word(n.Text)
 	}
 	hint := all
-	if near := Nearest(n.Text, f.Choices); near != "" {
+	if near := fact.Nearest(n.Text, f.Choices); near != "" {
 		hint = fmt.Sprintf("did you mean %q? Known are %s", near, strings.Join(f.Choices, ", "))
 	}
 	ps.Add(n.Pos, path, "no such choice: "+clip(n.Text), hint)
-	return Value{}
+	return fact.Value{}
 }
 
-// name reads a free identifier. A plain number is one where it is written like
+// readName reads a free identifier. A plain number is one where it is written like
 // one, such as the 24 of a spindle: names are compared as they are written.
-func (f *Field) name(n *Node, path string, ps *Problems) Value {
+func readName(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	const shape = "lower-case letters, digits and -, with a . between digits only"
 	if n.Kind != Text && n.Kind != Number {
 		n.refuse(path, "a name", "write a name of "+shape, ps)
-		return Value{}
+		return fact.Value{}
 	}
 	if bad := badInName(n.Text); bad >= 0 || n.Text == "" {
 		hint := shape
@@ -168,13 +176,13 @@ func (f *Field) name(n *Node, path string, ps *Problems) Value {
 			hint += ", such as " + s
 		}
 		ps.Add(n.At(utf8.RuneCountInString(n.Text[:max(bad, 0)])), path, clip(n.Text)+" is no name", hint)
-		return Value{}
+		return fact.Value{}
 	}
-	if len(n.Text) > MaxName {
-		ps.Add(n.At(MaxName), path, "is too long a name", fmt.Sprintf("at most %d characters", MaxName))
-		return Value{}
+	if len(n.Text) > fact.MaxName {
+		ps.Add(n.At(fact.MaxName), path, "is too long a name", fmt.Sprintf("at most %d characters", fact.MaxName))
+		return fact.Value{}
 	}
-	return Word(n.Text)
+	return fact.Word(n.Text)
 }
 
 // badInName finds what a name cannot hold, in bytes; -1 for nothing. Threads are

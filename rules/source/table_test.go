@@ -5,17 +5,19 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // read reads one record of a table and gives its values and problems.
-func read(t *testing.T, table *Table, text string) ([]Value, string) {
+func read(t *testing.T, table *fact.Table, text string) ([]fact.Value, string) {
 	t.Helper()
 	n, err := Parse("x.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
 	var ps Problems
-	values := table.Read(n, "r", nil, &ps)
+	values := n.ReadRecord(table, "r", nil, &ps)
 	if err := ps.Err(); err != nil {
 		return values, err.Error()
 	}
@@ -24,27 +26,27 @@ func read(t *testing.T, table *Table, text string) ([]Value, string) {
 
 // TestRelations has the checks between fields, and the defaults.
 func TestRelations(t *testing.T) {
-	usual := Value{Known: true, Assumed: true, Num: 2}
-	table := NewTable(
-		Field{Name: "a", Type: Fraction, Excludes: "b"},
-		Field{Name: "b", Type: Fraction, Excludes: "a", Default: &usual},
-		Field{Name: "c", Type: Fractions, Cap: 9, Sorted: true, OneLess: "d"},
-		Field{Name: "d", Type: Wholes, Cap: 9, Unit: "t", Min: 1, Max: 20},
-		Field{Name: "e", Type: Name, Required: true, Doc: "the name of it"},
+	usual := fact.Value{Known: true, Assumed: true, Num: 2}
+	table := fact.NewTable(
+		fact.Field{Name: "a", Type: fact.Fraction, Excludes: "b"},
+		fact.Field{Name: "b", Type: fact.Fraction, Excludes: "a", Default: &usual},
+		fact.Field{Name: "c", Type: fact.Fractions, Cap: 9, Sorted: true, OneLess: "d"},
+		fact.Field{Name: "d", Type: fact.Wholes, Cap: 9, Unit: "t", Min: 1, Max: 20},
+		fact.Field{Name: "e", Type: fact.Name, Required: true, Doc: "the name of it"},
 	)
-	stated := Value{Known: true, List: []float64{3, 2, 1}, Tols: []float64{0.3, 0, 0.1}}
+	stated := fact.Value{Known: true, List: []float64{3, 2, 1}, Tols: []float64{0.3, 0, 0.1}}
 	for _, c := range []struct {
 		text string
-		want []Value
+		want []fact.Value
 		says string
 	}{
-		{"e: x", []Value{{}, usual, {}, {}, Word("x")}, ""},
-		{"{a: 1, e: x}", []Value{Num(1), {}, {}, {}, Word("x")}, ""},
-		{"{b: 1, e: x}", []Value{{}, Num(1), {}, {}, Word("x")}, ""},
-		{"{b: far, e: x}", make([]Value, 4), "r.b: must be a number, is a text"},
+		{"e: x", []fact.Value{{}, usual, {}, {}, fact.Word("x")}, ""},
+		{"{a: 1, e: x}", []fact.Value{fact.Num(1), {}, {}, {}, fact.Word("x")}, ""},
+		{"{b: 1, e: x}", []fact.Value{{}, fact.Num(1), {}, {}, fact.Word("x")}, ""},
+		{"{b: far, e: x}", make([]fact.Value, 4), "r.b: must be a number, is a text"},
 		{"{b: 1, a: 1, e: x}", nil, "x.yaml:1:8: r: b and a say the same twice (leave one out; the other is at x.yaml:1:2)"},
-		{"{c: [1 ± 0.1, 3 +/- 0.3, 2], e: x}", []Value{{}, usual, stated, {}, Word("x")}, ""},
-		{"{c: [2], d: [1, 2], e: x}", []Value{{}, usual, Nums([]float64{2}), Nums([]float64{1, 2}), Word("x")}, ""},
+		{"{c: [1 ± 0.1, 3 +/- 0.3, 2], e: x}", []fact.Value{{}, usual, stated, {}, fact.Word("x")}, ""},
+		{"{c: [2], d: [1, 2], e: x}", []fact.Value{{}, usual, fact.Nums([]float64{2}), fact.Nums([]float64{1, 2}), fact.Word("x")}, ""},
 		{"{c: [2], d: [1, 2, 3], e: x}", nil, "x.yaml:1:5: r.c: has 1 entry, must have 2 (one fewer than d)"},
 		{"{c: [2], d: [1, two], e: x}", nil, "r.d[1]: must be a whole number, is a text (write a whole number in t from 1 to 20)"},
 		{"a: 1", nil, "x.yaml:1:1: r: e is missing (the name of it)"},
@@ -69,7 +71,7 @@ func TestRelations(t *testing.T) {
 
 // TestTableMistakes makes tables that are wrong in the program.
 func TestTableMistakes(t *testing.T) {
-	for _, fields := range [][]Field{
+	for _, fields := range [][]fact.Field{
 		{{Name: "a"}, {Name: "a"}},
 		{{Name: "a", Excludes: "b"}},
 		{{Name: "a", OneLess: "b"}},
@@ -80,7 +82,7 @@ func TestTableMistakes(t *testing.T) {
 					t.Errorf("%v is taken", fields)
 				}
 			}()
-			NewTable(fields...)
+			fact.NewTable(fields...)
 		}()
 	}
 	table := sample()

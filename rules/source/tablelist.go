@@ -4,42 +4,44 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+
+	"example.org/cogcourt/rules/fact"
 )
 
-// list reads a list of numbers.
-func (f *Field) list(n *Node, path string, ps *Problems) Value {
+// readList reads a list of numbers.
+func readList(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	if n.Kind != List {
-		hint := fmt.Sprintf("write a list, each %s", f.span())
+		hint := fmt.Sprintf("write a list, each %s", spanOf(f))
 		if n.Kind == Number {
 			hint = "write [" + n.Text + "]"
 		}
 		n.refuse(path, "a list of numbers", hint, ps)
-		return Value{}
+		return fact.Value{}
 	}
 	if len(n.Items) == 0 {
 		ps.Add(n.Pos, path, "is an empty list", "write its entries, or leave it out")
-		return Value{}
+		return fact.Value{}
 	}
 	if f.Cap > 0 && len(n.Items) > f.Cap {
 		ps.Add(n.Items[f.Cap].Pos, path, fmt.Sprintf("has %s", entries(len(n.Items))), fmt.Sprintf("at most %d", f.Cap))
-		return Value{}
+		return fact.Value{}
 	}
-	v, ok := f.numbers(n, path, ps)
+	v, ok := readNumbers(f, n, path, ps)
 	if !ok {
-		return Value{}
+		return fact.Value{}
 	}
 	if f.Sorted {
-		v.largestFirst()
+		largestFirst(&v)
 	}
 	return v
 }
 
-// numbers reads the entries of a list and checks that they rise where they must.
-func (f *Field) numbers(n *Node, path string, ps *Problems) (Value, bool) {
-	v := Value{Known: true, List: make([]float64, len(n.Items))}
+// readNumbers reads the entries of a list and checks that they rise where they must.
+func readNumbers(f *fact.Field, n *Node, path string, ps *Problems) (fact.Value, bool) {
+	v := fact.Value{Known: true, List: make([]float64, len(n.Items))}
 	all := true
 	for i, item := range n.Items {
-		num, tol, ok := item.number(entry(path, i), f.span(), ps)
+		num, tol, ok := item.number(entry(path, i), spanOf(f), ps)
 		if tol != 0 && v.Tols == nil {
 			v.Tols = make([]float64, len(n.Items))
 		}
@@ -63,7 +65,7 @@ func (f *Field) numbers(n *Node, path string, ps *Problems) (Value, bool) {
 }
 
 // largestFirst sorts the list and its tolerances alike.
-func (v *Value) largestFirst() {
+func largestFirst(v *fact.Value) {
 	order := make([]int, len(v.List))
 	for i := range order {
 		order[i] = i

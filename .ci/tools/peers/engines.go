@@ -15,7 +15,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // factsOf gives a part's facts as maps hold them: every number a float64.
@@ -27,9 +27,9 @@ func factsOf(p catalog.Part) map[string]any {
 		case !v.Known:
 		case v.List != nil:
 			out[f.Name] = v.List
-		case f.Type == source.Choice || f.Type == source.Name:
+		case f.Type == fact.Choice || f.Type == fact.Name:
 			out[f.Name] = v.Text
-		case f.Type == source.Flag:
+		case f.Type == fact.Flag:
 			out[f.Name] = v.Num != 0
 		default:
 			out[f.Name] = v.Num
@@ -75,7 +75,7 @@ func word(fail, warn bool) string {
 
 // handwritten is the same in plain Go: facts by name once a mix, then ifs.
 func handwritten() engine {
-	refs := map[string]func(m compat.Mix) source.Value{}
+	refs := map[string]func(m compat.Mix) fact.Value{}
 	for kind, names := range map[string][]string{
 		"rear_shifter": {"actuation", "radio"}, "rear_derailleur": {"actuation", "radio", "max_cog_t", "capacity_t", "trim_range_mm"},
 		"cassette": {"cogs_t", "roller_class", "freehub"}, "chain": {"roller_class"}, "crankset": {"roller_class"}, "hub": {"over_locknut_mm", "freehub"}, "frame": {"over_locknut_mm"},
@@ -83,10 +83,10 @@ func handwritten() engine {
 		object, _ := catalog.Kind(kind)
 		for _, name := range names {
 			ref := object.Ref(name)
-			refs[kind+"."+name] = func(m compat.Mix) source.Value { p, _ := m.Part(kind); return ref.In(p.Record()) }
+			refs[kind+"."+name] = func(m compat.Mix) fact.Value { p, _ := m.Part(kind); return ref.In(p.Record()) }
 		}
 	}
-	get := func(name string) func(m compat.Mix) source.Value { return refs[name] }
+	get := func(name string) func(m compat.Mix) fact.Value { return refs[name] }
 	shifterDrive, rearDrive, shifterRadio, rearRadio := get("rear_shifter.actuation"), get("rear_derailleur.actuation"), get("rear_shifter.radio"), get("rear_derailleur.radio")
 	cogs, maxCog, capacity, trim := get("cassette.cogs_t"), get("rear_derailleur.max_cog_t"), get("rear_derailleur.capacity_t"), get("rear_derailleur.trim_range_mm")
 	chainRoller, cassetteRoller, ringRoller := get("chain.roller_class"), get("cassette.roller_class"), get("crankset.roller_class")

@@ -6,14 +6,14 @@ import (
 	"testing"
 	"time"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestRefusedForCost holds that what could take long never becomes a program,
 // and that the refusal itself is quick.
 func TestRefusedForCost(t *testing.T) {
-	hull := NewObject("hull", "", source.NewTable(source.Field{Name: "planks", Type: source.Wholes, Cap: 64},
-		source.Field{Name: "name", Type: source.Name}, source.Field{Name: "wet", Type: source.Flag}))
+	hull := NewObject("hull", "", fact.NewTable(fact.Field{Name: "planks", Type: fact.Wholes, Cap: 64},
+		fact.Field{Name: "name", Type: fact.Name}, fact.Field{Name: "wet", Type: fact.Flag}))
 	l, err := NewLanguage(hull)
 	if err != nil {
 		t.Fatal(err)
@@ -98,7 +98,7 @@ func TestSizes(t *testing.T) {
 // TestCostGrowsWithCaps holds that the bound counts the entries of lists.
 func TestCostGrowsWithCaps(t *testing.T) {
 	cost := func(limit int, text string) uint64 {
-		hull := NewObject("hull", "", source.NewTable(source.Field{Name: "planks", Type: source.Wholes, Cap: limit}))
+		hull := NewObject("hull", "", fact.NewTable(fact.Field{Name: "planks", Type: fact.Wholes, Cap: limit}))
 		l, err := NewLanguage(hull)
 		if err != nil {
 			t.Fatal(err)

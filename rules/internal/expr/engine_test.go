@@ -9,7 +9,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/interpreter"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Tests of what this package depends on in its pinned engine. Where one of them
@@ -59,7 +59,7 @@ func TestEngineMergesUnknowns(t *testing.T) {
 	l := boatLanguage(t)
 	f := NewFrames(l, 0).Open()
 	defer f.Close()
-	f.Put(0, set(l.objects[0], map[string]source.Value{"reefs": source.Num(1), "knots": source.Nums([]float64{1})}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(1), "knots": fact.Nums([]float64{1})}))
 	for text, want := range map[string]string{
 		"sail.area_m2 + mast.stays > 1.0":                          "sail.area_m2 mast",
 		"near(sail.area_m2, 1.0, mast.height_m)":                   "sail.area_m2 mast",
@@ -89,7 +89,7 @@ func TestErrors(t *testing.T) {
 	l := boatLanguage(t)
 	f := NewFrames(l, 0).Open()
 	defer f.Close()
-	f.Put(0, set(l.objects[0], map[string]source.Value{"reefs": source.Num(0), "area_m2": source.Num(9e15), "knots": source.Nums(nil), "panels_m2": source.Nums([]float64{1})}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(0), "area_m2": fact.Num(9e15), "knots": fact.Nums(nil), "panels_m2": fact.Nums([]float64{1})}))
 	for text, want := range map[string]string{
 		"1 / sail.reefs > 1":                        "division by zero",
 		"1.0 / sail.reefs > 1":                      "division by zero",
@@ -117,9 +117,9 @@ func TestAnswers(t *testing.T) {
 	l := boatLanguage(t)
 	f := NewFrames(l, 0).Open()
 	defer f.Close()
-	f.Put(0, set(l.objects[0], map[string]source.Value{
-		"reefs": source.Num(33), "area_m2": source.Num(2.5), "cloth": source.Word("canvas"), "maker": source.Word("ann-bob"),
-		"knots": source.Nums([]float64{3, 1, 2}), "panels_m2": source.Nums([]float64{0.5, 1.5}), "wet": source.Truth(false),
+	f.Put(0, set(l.objects[0], map[string]fact.Value{
+		"reefs": fact.Num(33), "area_m2": fact.Num(2.5), "cloth": fact.Word("canvas"), "maker": fact.Word("ann-bob"),
+		"knots": fact.Nums([]float64{3, 1, 2}), "panels_m2": fact.Nums([]float64{0.5, 1.5}), "wet": fact.Truth(false),
 	}))
 	for _, text := range []string{
 		"near(sail.reefs / 2, 16.5, 0)", "near(7 / 2 * 2, 7, 0.0)", "sail.reefs + 0.5 > 33", "33.0 >= sail.reefs", "sail.reefs <= 33.0",

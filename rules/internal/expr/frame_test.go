@@ -5,7 +5,7 @@ import (
 	"sync"
 	"testing"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // counted puts a counter under a let-name's closure.
@@ -31,11 +31,11 @@ func TestLetsAreLazy(t *testing.T) {
 	cond := must(t, s, "sail.wet && more > twice + more", Condition)
 	frames := NewFrames(l, 2)
 	f := frames.Open()
-	f.Put(0, set(l.objects[0], map[string]source.Value{"area_m2": source.Num(-3), "wet": {}}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(-3), "wet": {}}))
 	if got := cond.Decide(f).State; got != False || n != 0 {
 		t.Errorf("dry: %v after working it out %d times", got, n)
 	}
-	f.Put(0, set(l.objects[0], map[string]source.Value{"area_m2": source.Num(-3), "wet": source.Truth(true)}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(-3), "wet": fact.Truth(true)}))
 	f.Renew()
 	for range 3 {
 		if got := cond.Decide(f).State; got != True || n != 1 {
@@ -45,7 +45,7 @@ func TestLetsAreLazy(t *testing.T) {
 	f.Close()
 	f = frames.Open()
 	defer f.Close()
-	f.Put(0, set(l.objects[0], map[string]source.Value{"area_m2": source.Num(3), "wet": source.Truth(true)}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(3), "wet": fact.Truth(true)}))
 	if got := cond.Decide(f).State; got != False || n != 2 {
 		t.Errorf("other facts: %v after working it out %d times", got, n)
 	}
@@ -63,7 +63,7 @@ func TestLetUnknownOnce(t *testing.T) {
 	f := NewFrames(l, 1).Open()
 	defer f.Close()
 	f.Put(0, set(l.objects[0], nil))
-	f.Put(1, set(l.objects[1], map[string]source.Value{"height_m": source.Num(2)}))
+	f.Put(1, set(l.objects[1], map[string]fact.Value{"height_m": fact.Num(2)}))
 	got := cond.Decide(f)
 	if got.State != Undecided || len(got.Lacks) != 1 || l.Name(got.Lacks[0]) != "sail.area_m2" {
 		t.Errorf("got %+v", got)
@@ -87,7 +87,7 @@ func TestPanicIsAnError(t *testing.T) {
 	if loop.quick.truth != nil {
 		t.Fatal("loops are the engine's")
 	}
-	good := set(l.objects[0], map[string]source.Value{"panels_m2": source.Nums([]float64{2})})
+	good := set(l.objects[0], map[string]fact.Value{"panels_m2": fact.Nums([]float64{2})})
 	f := NewFrames(l, 0).Open()
 	defer f.Close()
 	f.Put(0, short)
@@ -115,7 +115,7 @@ func TestPanicInClosure(t *testing.T) {
 	number := must(t, s, "over + 1", Value)
 	frames := NewFrames(l, 1)
 	f := frames.Open()
-	f.Put(0, set(l.objects[0], map[string]source.Value{"area_m2": source.Num(5)}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(5)}))
 	if x, ok := number.Number(f); !ok || x != 5 {
 		t.Errorf("got %v, %t", x, ok)
 	}
@@ -149,8 +149,8 @@ func TestManyGoroutines(t *testing.T) {
 			for i := range 100 {
 				area := float64(g*100 + i)
 				f := frames.Open()
-				f.Put(0, set(l.objects[0], map[string]source.Value{"area_m2": source.Num(area), "panels_m2": source.Nums([]float64{400})}))
-				f.Put(1, set(l.objects[1], map[string]source.Value{"height_m": source.Num(200)}))
+				f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(area), "panels_m2": fact.Nums([]float64{400})}))
+				f.Put(1, set(l.objects[1], map[string]fact.Value{"height_m": fact.Num(200)}))
 				over := area - 400
 				want := over > 1 || 400 > over
 				if got := cond.Decide(f).State == True; got != want {
@@ -183,12 +183,12 @@ func TestRoundComesRound(t *testing.T) {
 	f := NewFrames(l, 1).Open()
 	defer f.Close()
 	f.round = 1
-	f.Put(0, set(l.objects[0], map[string]source.Value{"reefs": source.Num(1)}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(1)}))
 	if x, _ := p.Number(f); x != 2 {
 		t.Errorf("got %v", x)
 	}
 	f.round = ^uint32(0)
-	f.Put(0, set(l.objects[0], map[string]source.Value{"reefs": source.Num(5)}))
+	f.Put(0, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(5)}))
 	f.Renew()
 	if x, _ := p.Number(f); x != 6 {
 		t.Errorf("got %v", x)

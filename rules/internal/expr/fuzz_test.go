@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // FuzzCompile holds that no text makes the compiler panic or report a place
@@ -42,7 +42,7 @@ func FuzzCompile(f *testing.F) {
 		}
 		fr := empty.Open()
 		defer fr.Close()
-		for _, r := range []*Record{nil, set(l.objects[0], map[string]source.Value{"reefs": source.Num(2), "wet": source.Truth(true)})} {
+		for _, r := range []*Record{nil, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(2), "wet": fact.Truth(true)})} {
 			fr.Put(0, r)
 			fr.Renew()
 			if out := p.Decide(fr); strings.Contains(out.Err, "internal error") {

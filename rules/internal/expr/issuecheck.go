@@ -10,7 +10,7 @@ import (
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // What the checker says, by the beginning of its message.
@@ -110,7 +110,7 @@ func (p places) followers(iss *cel.Issues) map[int64]bool {
 // unknownName serves objects, let-names and functions.
 func (s *Scope) unknownName(at int, name string, call bool) Issue {
 	if call {
-		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: source.Suggest(name, functionNames())}
+		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: fact.Suggest(name, functionNames())}
 		if is.Hint == "" {
 			is.Hint = "known are " + strings.Join(functionNames(), ", ")
 		}
@@ -121,8 +121,8 @@ func (s *Scope) unknownName(at int, name string, call bool) Issue {
 		known = append(known, o.Name)
 	}
 	known = append(append(known, sortedKeys(s.lets)...), sortedKeys(s.broken)...)
-	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: source.Suggest(name, known)}
-	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && source.Nearest(name, known) == "" {
+	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
+	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && fact.Nearest(name, known) == "" {
 		is.Hint = elsewhere
 	}
 	return is
@@ -144,8 +144,8 @@ func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 		if o, ok := s.lang.places[operand.AsIdent()]; ok {
 			names := s.lang.objects[o].Table.Names()
 			is.Text = fmt.Sprintf("%s has no field %q", operand.AsIdent(), field)
-			is.Hint = source.Suggest(field, names)
-			if elsewhere := s.fieldElsewhere(field); elsewhere != "" && source.Nearest(field, names) == "" {
+			is.Hint = fact.Suggest(field, names)
+			if elsewhere := s.fieldElsewhere(field); elsewhere != "" && fact.Nearest(field, names) == "" {
 				is.Hint = elsewhere
 			}
 		}

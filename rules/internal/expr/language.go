@@ -12,7 +12,7 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Limits of one expression. An expression of a rule is a line or two; what is
@@ -111,7 +111,7 @@ func (l *Language) add(i int, o *Object) error {
 		l.ids[u.IDs()[0]] = Read{i, j}
 		l.single[u] = []Read{{i, j}}
 		f := o.Table.Fields()[j]
-		if (f.Type == source.Fractions || f.Type == source.Wholes) && f.Cap < 1 {
+		if (f.Type == fact.Fractions || f.Type == fact.Wholes) && f.Cap < 1 {
 			return fmt.Errorf("%s is a list without a cap, so that no cost can be proven", l.Name(Read{i, j}))
 		}
 		l.maxList = max(l.maxList, f.Cap)
@@ -154,9 +154,9 @@ func (l *Language) Name(r Read) string {
 }
 
 // Field describes what a read points at; the zero field for a whole object.
-func (l *Language) Field(r Read) source.Field {
+func (l *Language) Field(r Read) fact.Field {
 	if r.Field < 0 {
-		return source.Field{}
+		return fact.Field{}
 	}
 	return l.objects[r.Object].Table.Fields()[r.Field]
 }

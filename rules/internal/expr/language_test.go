@@ -8,24 +8,24 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // The tests speak of boats, so that they say what the package does and not what
 // bicycles do.
 func boats() (sail, mast *Object) {
-	sail = NewObject("sail", "A sail.", source.NewTable(
-		source.Field{Name: "area_m2", Type: source.Fraction},
-		source.Field{Name: "reefs", Type: source.Whole},
-		source.Field{Name: "panels_m2", Type: source.Fractions, Cap: 8},
-		source.Field{Name: "knots", Type: source.Wholes, Cap: 8},
-		source.Field{Name: "cloth", Type: source.Choice, Choices: []string{"canvas", "nylon"}},
-		source.Field{Name: "maker", Type: source.Name},
-		source.Field{Name: "wet", Type: source.Flag}))
-	mast = NewObject("mast", "A mast.", source.NewTable(
-		source.Field{Name: "height_m", Type: source.Fraction},
-		source.Field{Name: "stays", Type: source.Whole},
-		source.Field{Name: "limit_size", Type: source.Whole}))
+	sail = NewObject("sail", "A sail.", fact.NewTable(
+		fact.Field{Name: "area_m2", Type: fact.Fraction},
+		fact.Field{Name: "reefs", Type: fact.Whole},
+		fact.Field{Name: "panels_m2", Type: fact.Fractions, Cap: 8},
+		fact.Field{Name: "knots", Type: fact.Wholes, Cap: 8},
+		fact.Field{Name: "cloth", Type: fact.Choice, Choices: []string{"canvas", "nylon"}},
+		fact.Field{Name: "maker", Type: fact.Name},
+		fact.Field{Name: "wet", Type: fact.Flag}))
+	mast = NewObject("mast", "A mast.", fact.NewTable(
+		fact.Field{Name: "height_m", Type: fact.Fraction},
+		fact.Field{Name: "stays", Type: fact.Whole},
+		fact.Field{Name: "limit_size", Type: fact.Whole}))
 	return sail, mast
 }
 
@@ -49,8 +49,8 @@ func must(t testing.TB, s *Scope, text string, role Role) *Program {
 }
 
 // set gives a record of an object with these fields stated.
-func set(o *Object, values map[string]source.Value) *Record {
-	r := &Record{Values: make([]source.Value, len(o.Table.Fields()))}
+func set(o *Object, values map[string]fact.Value) *Record {
+	r := &Record{Values: make([]fact.Value, len(o.Table.Fields()))}
 	for name, v := range values {
 		i, ok := o.Table.Index(name)
 		if !ok {
@@ -117,8 +117,8 @@ func TestUsageIsDeclared(t *testing.T) {
 }
 
 func TestNewLanguageRefuses(t *testing.T) {
-	table := source.NewTable(source.Field{Name: "x", Type: source.Whole})
-	uncapped := source.NewTable(source.Field{Name: "xs", Type: source.Wholes})
+	table := fact.NewTable(fact.Field{Name: "x", Type: fact.Whole})
+	uncapped := fact.NewTable(fact.Field{Name: "xs", Type: fact.Wholes})
 	for _, c := range []struct {
 		want    string
 		objects []*Object

@@ -11,7 +11,7 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // linter walks one tree and collects what the engine would let pass.
@@ -179,10 +179,10 @@ var nameShape = regexp.MustCompile(`^([a-z0-9-]|[0-9]\.[0-9])+$`)
 
 // words checks the texts that stand against a field of words, also where the
 // field has a let-name.
-func (l *linter) words(fact, other ast.Expr) {
-	r, ok := readOf(l.scope.lang, fact)
+func (l *linter) words(about, other ast.Expr) {
+	r, ok := readOf(l.scope.lang, about)
 	if !ok {
-		if r, ok = l.scope.renamed(fact); !ok {
+		if r, ok = l.scope.renamed(about); !ok {
 			return
 		}
 	}
@@ -198,9 +198,9 @@ func (l *linter) words(fact, other ast.Expr) {
 		}
 		never := fmt.Sprintf("%s is never %q", l.scope.lang.Name(r), word)
 		switch {
-		case field.Type == source.Choice && !slices.Contains(field.Choices, word):
-			l.add(lit, never, source.Suggest(word, field.Choices))
-		case field.Type == source.Name && !nameShape.MatchString(word):
+		case field.Type == fact.Choice && !slices.Contains(field.Choices, word):
+			l.add(lit, never, fact.Suggest(word, field.Choices))
+		case field.Type == fact.Name && !nameShape.MatchString(word):
 			l.add(lit, never, "names are written with a-z, 0-9 and -")
 		}
 	}

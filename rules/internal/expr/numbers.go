@@ -7,20 +7,20 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // box turns a value into the engine's form.
-func box(v *source.Value, t source.Type) ref.Val {
+func box(v *fact.Value, t fact.Type) ref.Val {
 	switch t {
-	case source.Whole:
+	case fact.Whole:
 		return types.Int(v.Num)
-	case source.Fraction:
+	case fact.Fraction:
 		return types.Double(v.Num)
-	case source.Flag:
+	case fact.Flag:
 		return types.Bool(v.Num != 0)
-	case source.Fractions, source.Wholes:
-		return numbers{xs: v.List, whole: t == source.Wholes}
+	case fact.Fractions, fact.Wholes:
+		return numbers{xs: v.List, whole: t == fact.Wholes}
 	}
 	return types.String(v.Text)
 }

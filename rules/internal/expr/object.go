@@ -5,7 +5,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Object is a named table of fields with the Unknown values that stand for it
@@ -14,34 +14,34 @@ import (
 type Object struct {
 	Name  string
 	Doc   string
-	Table *source.Table
+	Table *fact.Table
 
 	absent   *types.Unknown
 	unstated []*types.Unknown
-	lacks    []Lack // of each field while it is not stated
-	gone     Lack   // while the object is not there
+	lacks    []fact.Lack // of each field while it is not stated
+	gone     fact.Lack   // while the object is not there
 }
 
 // NewObject makes an object. The ids of its Unknowns come from its name, so that
 // objects made apart from each other differ; a vocabulary refuses two that clash.
-func NewObject(name, doc string, table *source.Table) *Object {
+func NewObject(name, doc string, table *fact.Table) *Object {
 	h := fnv.New32a()
 	h.Write([]byte(name))
 	base := int64(h.Sum32()) << 16
 	o := &Object{Name: name, Doc: doc, Table: table, absent: types.NewUnknown(base, types.NewAttributeTrail(name))}
-	o.gone = Lack{Absent: []string{name}}
+	o.gone = fact.Lack{Absent: []string{name}}
 	for i, f := range table.Fields() {
 		trail := types.NewAttributeTrail(name)
 		types.QualifyAttribute(trail, f.Name)
 		o.unstated = append(o.unstated, types.NewUnknown(base+int64(i)+1, trail))
-		o.lacks = append(o.lacks, Lack{Missing: []string{name + "." + f.Name}})
+		o.lacks = append(o.lacks, fact.Lack{Missing: []string{name + "." + f.Name}})
 	}
 	return o
 }
 
 // Lacking says what is missing where a field is not stated, or where the object
 // is not there, with -1 for the field. It is shared by all who ask: read only.
-func (o *Object) Lacking(field int) Lack {
+func (o *Object) Lacking(field int) fact.Lack {
 	if field < 0 {
 		return o.gone
 	}
@@ -50,16 +50,6 @@ func (o *Object) Lacking(field int) Lack {
 
 // Record is the values of one object by the place of their fields.
 type Record struct {
-	Values []source.Value
-	Lacks  []Lack // nil for a record of stated facts
-}
-
-// Lack says why a computed field has no value: facts that nobody stated,
-// objects that are not there, a sentence why it would mean nothing, or what went
-// wrong where all facts are there.
-type Lack struct {
-	Missing []string // names of fields, such as cassette.pitch_mm
-	Absent  []string // names of objects
-	Reason  string
-	Fault   string // leaves a rule undecided with an error, where Reason takes it away
+	Values []fact.Value
+	Lacks  []fact.Lack // nil for a record of stated facts
 }

@@ -6,7 +6,7 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // provider tells the engine's checker which fields the objects have. Fields are
@@ -62,17 +62,17 @@ func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bo
 	}, true
 }
 
-func celType(t source.Type) *cel.Type {
+func celType(t fact.Type) *cel.Type {
 	switch t {
-	case source.Whole:
+	case fact.Whole:
 		return cel.IntType
-	case source.Fraction:
+	case fact.Fraction:
 		return cel.DoubleType
-	case source.Flag:
+	case fact.Flag:
 		return cel.BoolType
-	case source.Fractions:
+	case fact.Fractions:
 		return cel.ListType(cel.DoubleType)
-	case source.Wholes:
+	case fact.Wholes:
 		return cel.ListType(cel.IntType)
 	}
 	return cel.StringType

@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"strings"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // sort is what a random expression gives.
@@ -194,7 +194,7 @@ func (w *writer) values(o *Object, stated float64) *Record {
 	if w.Float64() > stated+0.1 {
 		return nil
 	}
-	r := &Record{Values: make([]source.Value, len(o.Table.Fields()))}
+	r := &Record{Values: make([]fact.Value, len(o.Table.Fields()))}
 	for i, f := range o.Table.Fields() {
 		if w.Float64() < stated {
 			r.Values[i] = w.value(f)
@@ -203,28 +203,28 @@ func (w *writer) values(o *Object, stated float64) *Record {
 	return r
 }
 
-func (w *writer) value(f source.Field) source.Value {
+func (w *writer) value(f fact.Field) fact.Value {
 	number := func() float64 { return []float64{0, 1, 2, 3, -1, 9, 1e15}[w.IntN(7)] }
 	fractional := func() float64 { return number() + []float64{0, 0.5, 0.25}[w.IntN(3)] }
 	switch f.Type {
-	case source.Whole:
-		return source.Num(number())
-	case source.Fraction:
-		return source.Num(fractional())
-	case source.Flag:
-		return source.Truth(w.IntN(2) == 0)
-	case source.Choice:
-		return source.Word(w.pick(f.Choices...))
-	case source.Name:
-		return source.Word(w.pick("ann", "bob", "canvas"))
+	case fact.Whole:
+		return fact.Num(number())
+	case fact.Fraction:
+		return fact.Num(fractional())
+	case fact.Flag:
+		return fact.Truth(w.IntN(2) == 0)
+	case fact.Choice:
+		return fact.Word(w.pick(f.Choices...))
+	case fact.Name:
+		return fact.Word(w.pick("ann", "bob", "canvas"))
 	}
 	xs := make([]float64, w.IntN(4))
 	for i := range xs {
-		if xs[i] = number(); f.Type == source.Fractions {
+		if xs[i] = number(); f.Type == fact.Fractions {
 			xs[i] = fractional()
 		}
 	}
-	return source.Nums(xs)
+	return fact.Nums(xs)
 }
 
 // complete states at random what a record leaves open.

@@ -8,7 +8,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func TestDecimal(t *testing.T) {
@@ -34,9 +34,9 @@ func TestRender(t *testing.T) {
 	l := boatLanguage(t)
 	f := NewFrames(l, 0).Open()
 	defer f.Close()
-	f.Put(0, set(l.objects[0], map[string]source.Value{
-		"area_m2": source.Num(12.346), "reefs": source.Num(3), "cloth": source.Word("canvas"), "wet": source.Truth(true),
-		"panels_m2": source.Nums([]float64{1, 2.5, 3.456}), "knots": source.Nums([]float64{1, 20}),
+	f.Put(0, set(l.objects[0], map[string]fact.Value{
+		"area_m2": fact.Num(12.346), "reefs": fact.Num(3), "cloth": fact.Word("canvas"), "wet": fact.Truth(true),
+		"panels_m2": fact.Nums([]float64{1, 2.5, 3.456}), "knots": fact.Nums([]float64{1, 20}),
 	}))
 	for _, c := range []struct {
 		text     string

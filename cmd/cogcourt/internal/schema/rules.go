@@ -3,7 +3,7 @@ package schema
 import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // expression is an expression of a rule: numbers and flags are read as such.
@@ -178,14 +178,14 @@ func orNull(doc string, s object) object {
 }
 
 // result is a figure as a report has it.
-func result(f source.Field) object {
+func result(f fact.Field) object {
 	out := object{"description": f.Doc}
 	switch f.Type {
-	case source.Fractions, source.Wholes:
+	case fact.Fractions, fact.Wholes:
 		out["type"], out["items"] = "array", object{"type": "number"}
-	case source.Flag:
+	case fact.Flag:
 		out["type"] = "boolean"
-	case source.Choice, source.Name:
+	case fact.Choice, fact.Name:
 		out["type"] = "string"
 	default:
 		out["type"] = "number"

@@ -13,7 +13,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // object is a JSON object; encoding/json writes its keys in order.
@@ -68,7 +68,7 @@ func words(doc string, choices ...string) object {
 }
 
 // describe is a field's doc with its unit and how to measure it.
-func describe(f source.Field) string {
+func describe(f fact.Field) string {
 	doc := f.Doc
 	if f.Unit != "" {
 		doc += " In " + f.Unit + "."
@@ -83,8 +83,8 @@ func describe(f source.Field) string {
 const tolerant = `^\s*-?(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?\s*(±|\+/-) *(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)? *$`
 
 // number is a number of a range, or a text of a number and its tolerance.
-func number(f source.Field) object {
-	if f.Type == source.Whole || f.Type == source.Wholes {
+func number(f fact.Field) object {
+	if f.Type == fact.Whole || f.Type == fact.Wholes {
 		return object{"type": "integer", "minimum": f.Min, "maximum": f.Max}
 	}
 	plain := object{"type": "number", "minimum": f.Min, "maximum": f.Max}
@@ -97,16 +97,16 @@ func word(pattern, doc string, longest int) object {
 }
 
 // field is the schema of one field.
-func field(f source.Field) object {
+func field(f fact.Field) object {
 	var out object
 	switch f.Type {
-	case source.Flag:
+	case fact.Flag:
 		out = object{"type": "boolean"}
-	case source.Choice:
+	case fact.Choice:
 		out = object{"type": "string", "enum": f.Choices}
-	case source.Name:
-		out = word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", source.MaxName)
-	case source.Fractions, source.Wholes:
+	case fact.Name:
+		out = word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", fact.MaxName)
+	case fact.Fractions, fact.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
 		if f.Rising {
 			out["uniqueItems"] = true

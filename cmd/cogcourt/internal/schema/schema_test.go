@@ -7,7 +7,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // read gives a schema as an editor gets it.
@@ -75,7 +75,7 @@ func holdsFields(t *testing.T, where string, object *rules.Object, properties an
 		for _, c := range list2(at(s, "enum")) {
 			choices = append(choices, c.(string))
 		}
-		if f.Type == source.Choice && !slices.Equal(choices, f.Choices) {
+		if f.Type == fact.Choice && !slices.Equal(choices, f.Choices) {
 			t.Errorf("%s: %s.%s may be %v", where, object.Name(), f.Name, choices)
 		}
 		if longest, _ := at(s, "maxItems").(float64); f.Cap > 0 && int(longest) != f.Cap {

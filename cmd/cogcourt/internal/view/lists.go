@@ -8,7 +8,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Rules prints each rule: id, what it can give, title.
@@ -93,7 +93,7 @@ func Words(w io.Writer, objects []*rules.Object) {
 }
 
 // Word prints one field whole.
-func Word(w io.Writer, o *rules.Object, f source.Field) {
+func Word(w io.Writer, o *rules.Object, f fact.Field) {
 	wrap(w, o.Name()+"."+f.Name+"  ", 2, "("+typeText(f)+")")
 	wrap(w, "  ", 2, f.Doc)
 	if f.How != "" {
@@ -108,18 +108,18 @@ func Word(w io.Writer, o *rules.Object, f source.Field) {
 }
 
 // typeText says what a field holds, in an author's words.
-func typeText(f source.Field) string {
+func typeText(f fact.Field) string {
 	switch f.Type {
-	case source.Flag:
+	case fact.Flag:
 		return "true or false"
-	case source.Choice:
+	case fact.Choice:
 		return "one of " + strings.Join(f.Choices, ", ")
-	case source.Name:
+	case fact.Name:
 		return "name"
 	}
-	text := map[source.Type]string{
-		source.Fraction: "number", source.Whole: "whole number",
-		source.Fractions: "list of numbers", source.Wholes: "list of whole numbers",
+	text := map[fact.Type]string{
+		fact.Fraction: "number", fact.Whole: "whole number",
+		fact.Fractions: "list of numbers", fact.Wholes: "list of whole numbers",
 	}[f.Type]
 	if f.Unit != "" {
 		text += ", " + unitText(f.Unit)

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // AllWords prints the whole vocabulary as text, json or markdown.
@@ -37,9 +37,9 @@ type wordJSON struct {
 	How     string   `json:"how"`
 }
 
-var typeNames = map[source.Type]string{
-	source.Fraction: "number", source.Whole: "whole", source.Flag: "flag", source.Choice: "choice",
-	source.Name: "name", source.Fractions: "numbers", source.Wholes: "wholes",
+var typeNames = map[fact.Type]string{
+	fact.Fraction: "number", fact.Whole: "whole", fact.Flag: "flag", fact.Choice: "choice",
+	fact.Name: "name", fact.Fractions: "numbers", fact.Wholes: "wholes",
 }
 
 func wordsJSON(w io.Writer, objects []*rules.Object) error {
@@ -61,8 +61,8 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 }
 
 // ranged says whether a field has a range to show: computed figures have none.
-func ranged(f source.Field) bool {
-	return f.Type != source.Flag && f.Type != source.Choice && f.Type != source.Name && f.Min > -1e6
+func ranged(f fact.Field) bool {
+	return f.Type != fact.Flag && f.Type != fact.Choice && f.Type != fact.Name && f.Min > -1e6
 }
 
 func wordsMarkdown(w io.Writer, objects []*rules.Object) {

@@ -5,17 +5,17 @@ import (
 	"strconv"
 	"strings"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 // valueText prints a value with its unit; see shown.
-func valueText(v source.Value, f source.Field) string {
+func valueText(v fact.Value, f fact.Field) string {
 	switch f.Type {
-	case source.Flag:
+	case fact.Flag:
 		return shown(v.Num != 0, f.Unit)
-	case source.Choice, source.Name:
+	case fact.Choice, fact.Name:
 		return shown(v.Text, f.Unit)
-	case source.Fractions, source.Wholes:
+	case fact.Fractions, fact.Wholes:
 		return shown(v.List, f.Unit)
 	}
 	return shown(v.Num, f.Unit)

@@ -5,7 +5,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/rules/fact"
 )
 
 func TestClean(t *testing.T) {
@@ -88,19 +88,19 @@ func TestSentences(t *testing.T) {
 }
 
 func TestValues(t *testing.T) {
-	mm := source.Field{Type: source.Fraction, Unit: "mm"}
+	mm := fact.Field{Type: fact.Fraction, Unit: "mm"}
 	for _, c := range []struct {
-		v    source.Value
-		f    source.Field
+		v    fact.Value
+		f    fact.Field
 		want string
 	}{
-		{source.Num(0.553), mm, "0.55 mm"}, {source.Num(3.5), mm, "3.5 mm"}, {source.Num(100), mm, "100 mm"}, {source.Num(-0.001), mm, "0 mm"},
-		{source.Num(0.146667), source.Field{Type: source.Fraction}, "0.1467"},
-		{source.Num(41), source.Field{Type: source.Whole, Unit: "t"}, "41 teeth"},
-		{source.Nums([]float64{10, 12.25}), source.Field{Type: source.Fractions, Unit: "pitches"}, "[10, 12.25] half-inch links"},
-		{source.Truth(true), source.Field{Type: source.Flag}, "yes"}, {source.Truth(false), source.Field{Type: source.Flag}, "no"},
-		{source.Word("cable"), source.Field{Type: source.Choice}, "cable"},
-		{source.Num(1e15), source.Field{Type: source.Fraction, Unit: "N"}, "1000000000000000 N"},
+		{fact.Num(0.553), mm, "0.55 mm"}, {fact.Num(3.5), mm, "3.5 mm"}, {fact.Num(100), mm, "100 mm"}, {fact.Num(-0.001), mm, "0 mm"},
+		{fact.Num(0.146667), fact.Field{Type: fact.Fraction}, "0.1467"},
+		{fact.Num(41), fact.Field{Type: fact.Whole, Unit: "t"}, "41 teeth"},
+		{fact.Nums([]float64{10, 12.25}), fact.Field{Type: fact.Fractions, Unit: "pitches"}, "[10, 12.25] half-inch links"},
+		{fact.Truth(true), fact.Field{Type: fact.Flag}, "yes"}, {fact.Truth(false), fact.Field{Type: fact.Flag}, "no"},
+		{fact.Word("cable"), fact.Field{Type: fact.Choice}, "cable"},
+		{fact.Num(1e15), fact.Field{Type: fact.Fraction, Unit: "N"}, "1000000000000000 N"},
 	} {
 		if got := valueText(c.v, c.f); got != c.want {
 			t.Errorf("%v: %q, want %q", c.v, got, c.want)

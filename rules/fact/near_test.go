@@ -1,4 +1,4 @@
-package source
+package fact
 
 import (
 	"math/rand"

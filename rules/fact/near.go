@@ -1,10 +1,14 @@
-package source
+package fact
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
 )
+
+// MaxName is the most code points of a Name or Choice, which the cost bound of
+// rules builds on.
+const MaxName = 64
 
 // fewNames is how many names a hint may list in full.
 const fewNames = 8

@@ -1,0 +1,12 @@
+package fact
+
+// Lack says why a computed field has no value: facts that nobody stated,
+// objects that are not there, a sentence why it would mean nothing, or what went
+// wrong where all facts are there. At most one of these is given; all empty
+// stands for a field that was simply not stated.
+type Lack struct {
+	Missing []string // names of fields, such as cassette.pitch_mm
+	Absent  []string // names of objects
+	Reason  string
+	Fault   string // leaves a rule undecided with an error, where Reason takes it away
+}

@@ -1,0 +1,54 @@
+package fact
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Value is what one field of a record holds. The zero value is an unstated one.
+// Flags are held in Num as 0 and 1, whole numbers in Num exactly.
+type Value struct {
+	Known   bool // stated, measured, computed or by default: it can be read
+	Assumed bool // nobody stated it: a usual value stands in
+
+	Num  float64
+	Tol  float64 // tolerance either way of Num; 0 if none is stated
+	Text string
+	List []float64
+	Tols []float64 // tolerances of List, entry by entry; nil if none is stated
+}
+
+// Num makes a stated number.
+func Num(x float64) Value { return Value{Known: true, Num: x} }
+
+// Nums makes a stated list of numbers. The list is kept, not copied.
+func Nums(xs []float64) Value { return Value{Known: true, List: xs} }
+
+// Word makes a stated text of a Choice or Name.
+func Word(s string) Value { return Value{Known: true, Text: s} }
+
+// Truth makes a stated flag.
+func Truth(b bool) Value {
+	if b {
+		return Value{Known: true, Num: 1}
+	}
+	return Value{Known: true}
+}
+
+// String prints a value for a message: numbers in full, lists in brackets, an
+// unstated value as such. A flag prints as its number.
+func (v Value) String() string {
+	switch {
+	case !v.Known:
+		return "(not stated)"
+	case v.List != nil:
+		parts := make([]string, len(v.List))
+		for i, x := range v.List {
+			parts[i] = strconv.FormatFloat(x, 'g', -1, 64)
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case v.Text != "":
+		return v.Text
+	}
+	return strconv.FormatFloat(v.Num, 'g', -1, 64)
+}
