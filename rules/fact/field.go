@@ -13,6 +13,7 @@ const (
 	Name                      // a free identifier: a-z, 0-9, -, and . between digits
 	Fractions                 // a list of finite numbers
 	Wholes                    // a list of whole numbers
+	Names                     // a list of free identifiers, each once
 )
 
 // Field describes one entry of a record: it is read, checked, hinted at, put

@@ -16,6 +16,8 @@ type Value struct {
 	Text string
 	List []float64
 	Tols []float64 // tolerances of List, entry by entry; nil if none is stated
+
+	Words []string // of a field of Names
 }
 
 // Num makes a stated number.
@@ -26,6 +28,9 @@ func Nums(xs []float64) Value { return Value{Known: true, List: xs} }
 
 // Word makes a stated text of a Choice or Name.
 func Word(s string) Value { return Value{Known: true, Text: s} }
+
+// Texts makes a stated list of words of Names. The list is kept, not copied.
+func Texts(words ...string) Value { return Value{Known: true, Words: words} }
 
 // Truth makes a stated flag.
 func Truth(b bool) Value {
@@ -47,6 +52,8 @@ func (v Value) String() string {
 			parts[i] = strconv.FormatFloat(x, 'g', -1, 64)
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
+	case v.Words != nil:
+		return "[" + strings.Join(v.Words, ", ") + "]"
 	case v.Text != "":
 		return v.Text
 	}
