@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -47,9 +48,9 @@ func TestAssumedRoots(t *testing.T) {
 // TestAssumedIsNamed holds over many mixes that a finding which uses something
 // assumed names its roots, that each of them is assumed, and no others do.
 func TestAssumedIsNamed(t *testing.T) {
-	c, random, named := standardChecker(t), seeded(31), 0
+	c, rng, named := standardChecker(t), random.Seeded(31), 0
 	for range 1500 {
-		m := randomDraw(random).mix(t)
+		m := mixOf(random.New(rng))
 		r := c.Check(m)
 		for _, f := range r.Findings() {
 			uses := slices.ContainsFunc(f.Used, func(u rules.Fact) bool { return u.Value.Assumed })
@@ -76,10 +77,9 @@ func factOf(r Report, name string) fact.Value {
 		v, _ := r.Figures.Value(field)
 		return v
 	}
-	i, ok := r.checker.set.Vocabulary().Place(object)
-	if !ok || r.Mix.records[i] == nil {
+	ref, ok := r.set.Vocabulary().Find(name)
+	if !ok {
 		return fact.Value{}
 	}
-	j, _ := r.Mix.records[i].Object().Table().Index(field)
-	return *r.Mix.records[i].At(j)
+	return r.Mix.facts.Value(ref)
 }

@@ -3,6 +3,8 @@ package compat
 import (
 	"testing"
 
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
@@ -18,17 +20,17 @@ var measuringAsks = map[string]string{
 // but not become unknown.
 func TestMeasuringDecides(t *testing.T) {
 	c := standardChecker(t)
-	random := seeded(41)
+	rng := random.Seeded(41)
 	measured, asked := 0, map[string]bool{}
 	for range 4000 {
-		d := randomDraw(random)
-		after := c.Check(d.mix(t))
-		for _, ref := range d.stated() {
-			if ref.Object != bench {
+		d := random.New(rng)
+		after := c.Check(mixOf(d))
+		for _, ref := range d.Stated() {
+			if ref.Object != figures.Bench {
 				continue
 			}
 			measured++
-			before := c.Check(d.without("bench", ref.Field().Name).mix(t))
+			before := c.Check(mixOf(d.Without("bench", ref.Field().Name)))
 			was := map[string]rules.Verdict{}
 			for _, v := range before.Verdicts() {
 				was[v.Rule] = v.Verdict

@@ -4,12 +4,14 @@ import (
 	"encoding/json"
 	"reflect"
 	"testing"
+
+	"example.org/cogcourt/compat/internal/random"
 )
 
 // A brief report lacks the findings that pass and nothing else.
 func TestBrief(t *testing.T) {
 	left := 0
-	eachReport(t, 200, func(t *testing.T, _ draw, r Report) {
+	eachReport(t, 200, func(t *testing.T, _ random.Draw, r Report) {
 		var whole, brief map[string]any
 		text, err := r.Brief()
 		if err != nil || json.Unmarshal(text, &brief) != nil || json.Unmarshal(wholeJSON(t, r), &whole) != nil {

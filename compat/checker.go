@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/standard"
@@ -39,7 +40,8 @@ func New(cfg Config) (*Checker, error) {
 	if !cfg.NoStandard {
 		sound = append(sound, standard.Files())
 	}
-	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Derive: derive, Clock: cfg.Clock})
+	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Clock: cfg.Clock,
+		Derive: figures.Complete, Again: figures.Again, Behind: figures.Behind})
 	if err != nil {
 		return nil, err
 	}
@@ -49,52 +51,26 @@ func New(cfg Config) (*Checker, error) {
 // Vocabulary is what rules may speak of: every kind of part, the figures, and
 // what was measured at the bench.
 func Vocabulary() (*rules.Vocabulary, error) {
-	return rules.NewVocabulary(append(catalog.Kinds(), figureObject, bench)...)
+	return rules.NewVocabulary(figures.Objects()...)
 }
 
-// derive completes the facts of a rule's example: it works out the figures, but
-// for those that the example states itself.
-func derive(given []*rules.Record) []*rules.Record {
-	records := slices.Clone(given)
-	stated := records[figuresPlace]
-	records[figuresPlace] = nil
-	if records[benchPlace] == nil {
-		records[benchPlace] = emptyBench
-	}
-	data := measureAll(records, nil)
-	if stated == nil {
-		return records
-	}
-	lacks := slices.Clone(data.lacks)
-	for i := range data.values {
-		if v := stated.At(i); v.Known {
-			data.values[i] = *v
-			if lacks != nil {
-				lacks[i] = fact.Lack{}
-			}
-		}
-	}
-	values := slices.Clone(data.values[:])
-	records[figuresPlace] = figureObject.NewRecord(values, lacks)
-	return records
-}
+// FigureFields describes every figure, in the order in which they are worked out.
+func FigureFields() []fact.Field { return slices.Clone(figures.Object.Table().Fields()) }
 
 // Rules gives the compiled set, for listing and proving.
 func (c *Checker) Rules() *rules.Set { return c.set }
 
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
-// what is missing.
+// what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
-	records := m.facts()
-	data := measureAll(records, nil)
-	res := c.set.Evaluate(records)
-	r := Report{Mix: m, Figures: Figures{data}, checker: c, result: res}
-	if m.loose != nil {
-		r.judgeMargins(records, m.loose)
-		r.worst = bounds(records, data, m.loose)
+	figs := m.facts.Measure()
+	r := Report{Mix: m, Figures: figs, set: c.set}
+	if c.set != nil {
+		r.result = c.set.Evaluate(figs.Records())
+		r.findings = slices.Clone(r.result.Findings)
 	}
-	slices.SortStableFunc(res.Findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
-	r.Verdict, r.Complete = overall(m, res.Findings)
+	slices.SortStableFunc(r.findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
+	r.Verdict, r.Complete = overall(m, r.findings)
 	return r
 }
 
@@ -119,6 +95,8 @@ func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
 	return v, complete
 }
 
+var crankRings = catalog.Crankset.Ref("rings_t")
+
 // absentKinds lists what a whole bicycle would need and the mix has not.
 func (m Mix) absentKinds() []string {
 	var out []string
@@ -127,34 +105,10 @@ func (m Mix) absentKinds() []string {
 			out = append(out, kind)
 		}
 	}
-	if crank, ok := m.Part("crankset"); ok && len(crank.Record().At(crankRings.field).List) > 1 {
+	if crank, ok := m.Part("crankset"); ok && len(crankRings.In(crank.Record()).List) > 1 {
 		if _, ok := m.Part("front_derailleur"); !ok {
 			out = append(out, "front_derailleur")
 		}
 	}
-	return out
-}
-
-// missing ranks the facts that would decide something, by how many rules.
-func (r Report) missing() []Missing {
-	var out []Missing
-	for _, f := range r.result.Findings {
-		if f.Verdict != rules.Unknown {
-			continue
-		}
-		for _, name := range f.Missing {
-			i := slices.IndexFunc(out, func(m Missing) bool { return m.Name == name })
-			if i < 0 {
-				field := fact.Field{}
-				if ref, ok := r.checker.set.Vocabulary().Find(name); ok {
-					field = ref.Field()
-				}
-				out = append(out, Missing{Name: name, Doc: field.Doc, How: field.How, Unit: field.Unit})
-				i = len(out) - 1
-			}
-			out[i].Rules = append(out[i].Rules, f.Rule.ID)
-		}
-	}
-	slices.SortStableFunc(out, func(a, b Missing) int { return len(b.Rules) - len(a.Rules) })
 	return out
 }

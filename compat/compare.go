@@ -2,9 +2,9 @@ package compat
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
+	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 )
 
@@ -25,8 +25,8 @@ type Change struct {
 // the first where it is gone.
 type ChangedFinding struct {
 	Finding
-	Was string // the verdict before, empty for a new one
-	Now string // the verdict after, empty for one that is gone
+	Was Standing // before; not applied for a new one
+	Now Standing // after; not applied for one that is gone
 
 	// Causes names what brings the change about: kinds of parts and bench, or the
 	// lines of a cart. It is computed, by checking the mix with some of what
@@ -39,16 +39,59 @@ type ChangedFinding struct {
 	Lines [][]int
 }
 
+// Standing is what a rule gives for one of two mixes: a verdict, where it is
+// applied. The zero Standing is that of a rule that is not.
+type Standing struct {
+	Applied bool
+	Verdict rules.Verdict // Unknown where it is not applied
+}
+
+// String gives the verdict, and nothing for a rule that is not applied.
+func (s Standing) String() string {
+	if !s.Applied {
+		return ""
+	}
+	return s.Verdict.String()
+}
+
+// MarshalText writes what String gives.
+func (s Standing) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText reads what MarshalText writes.
+func (s *Standing) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*s = Standing{}
+		return nil
+	}
+	var v rules.Verdict
+	if err := v.UnmarshalText(text); err != nil {
+		return err
+	}
+	*s = Standing{Applied: true, Verdict: v}
+	return nil
+}
+
+// rank orders what a rule can give: the worst verdict 0, not applied 4.
+func (s Standing) rank() int {
+	if !s.Applied {
+		return noFinding
+	}
+	return s.Verdict.Rank()
+}
+
+// noFinding ranks a rule that is not applied.
+const noFinding = 4
+
 // String says the change in one line: both verdicts, the finding and its causes.
 func (f ChangedFinding) String() string {
-	verdict := f.Now
+	verdict := f.Now.String()
 	switch {
-	case f.Was == "":
-		verdict = "new " + f.Now
-	case f.Now == "":
-		verdict = f.Was + ", gone"
+	case !f.Was.Applied:
+		verdict = "new " + verdict
+	case !f.Now.Applied:
+		verdict = f.Was.String() + ", gone"
 	case f.Was != f.Now:
-		verdict = f.Was + " to " + f.Now
+		verdict = f.Was.String() + " to " + verdict
 	}
 	out := fmt.Sprintf("%s: %s: %s", verdict, f.Rule, f.Text)
 	if len(f.Causes) > 0 {
@@ -70,40 +113,29 @@ func causesText(causes [][]string) string {
 // gone, and which of the parts and bench facts that differ between the two mixes
 // brings each change about.
 func Compare(before, after Report) Change {
-	return compare(before, after, differences(before.Mix, after.Mix))
+	return Explain(before, after, differences(before.Mix, after.Mix))
 }
 
-// Levels order what a rule can give, the worst first; noFinding is that of a
-// rule that is not applied.
-const noFinding = 4
-
-// levels gives the level of every finding by the rule.
-func (r Report) levels() map[string]int {
-	out := make(map[string]int, len(r.result.Findings))
-	for i := range r.result.Findings {
-		out[r.result.Findings[i].Rule.ID] = r.result.Findings[i].Verdict.Rank()
+// standings gives what every applied rule gives, by the rule's id.
+func (r Report) standings() map[string]Standing {
+	out := make(map[string]Standing, len(r.findings))
+	for i := range r.findings {
+		out[r.findings[i].Rule.ID] = Standing{Applied: true, Verdict: r.findings[i].Verdict}
 	}
 	return out
 }
 
-// level looks a rule up.
-func level(levels map[string]int, rule string) int {
-	if l, ok := levels[rule]; ok {
-		return l
-	}
-	return noFinding
-}
-
-// compare is Compare for differences that are known: those of a cart are lines.
-func compare(before, after Report, parts []difference) Change {
+// Explain is Compare for differences that the caller knows, as a cart knows them by
+// its lines: together they are all that differs between the two mixes.
+func Explain(before, after Report, parts []Difference) Change {
 	c := Change{Before: before, After: after}
 	b := newBlame(before, after, parts)
-	was, now := before.levels(), after.levels()
+	was, now := before.standings(), after.standings()
 	lost, found := before.finder(), after.finder()
-	for _, f := range after.result.Findings {
-		from, to := level(was, f.Rule.ID), f.Verdict.Rank()
+	for _, f := range after.findings {
+		changed := ChangedFinding{Was: was[f.Rule.ID], Now: now[f.Rule.ID]}
 		list := &c.Same
-		switch {
+		switch from, to := changed.Was.rank(), changed.Now.rank(); {
 		case from == noFinding:
 			list = &c.New
 		case to < from:
@@ -113,28 +145,19 @@ func compare(before, after Report, parts []difference) Change {
 		case f.Verdict == rules.Pass:
 			continue
 		}
-		changed := ChangedFinding{Finding: found(f), Now: f.Verdict.String()}
-		if from != noFinding {
-			changed.Was = verdictIn(before, f.Rule.ID).String()
-		}
-		b.causes(&changed, f.Rule, from, to)
+		changed.Finding = found(f)
+		b.causes(&changed, f.Rule)
 		*list = append(*list, changed)
 	}
-	for _, f := range before.result.Findings {
-		if level(now, f.Rule.ID) != noFinding {
+	for _, f := range before.findings {
+		if now[f.Rule.ID].Applied {
 			continue
 		}
-		changed := ChangedFinding{Finding: lost(f), Was: f.Verdict.String()}
-		b.causes(&changed, f.Rule, f.Verdict.Rank(), noFinding)
+		changed := ChangedFinding{Finding: lost(f), Was: was[f.Rule.ID]}
+		b.causes(&changed, f.Rule)
 		c.Gone = append(c.Gone, changed)
 	}
 	return c
-}
-
-// verdictIn finds the verdict of a rule that has one.
-func verdictIn(r Report, rule string) rules.Verdict {
-	i := slices.IndexFunc(r.result.Findings, func(f rules.Finding) bool { return f.Rule.ID == rule })
-	return r.result.Findings[i].Verdict
 }
 
 // changeJSON is the JSON form of a change.
@@ -152,16 +175,16 @@ type changeJSON struct {
 
 type sideJSON struct {
 	Mix      string        `json:"mix"`
-	Scope    string        `json:"scope"`
+	Scope    Scope         `json:"scope"`
 	Verdict  rules.Verdict `json:"verdict"`
 	Complete bool          `json:"complete"`
-	Rules    ruleSetJSON   `json:"rules"`
+	Rules    RuleSet   `json:"rules"`
 }
 
 type changedJSON struct {
 	Rule    string     `json:"rule"`
-	Before  string     `json:"before"`
-	After   string     `json:"after"`
+	Before  Standing   `json:"before"`
+	After   Standing   `json:"after"`
 	Text    string     `json:"text"`
 	Remedy  string     `json:"remedy"`
 	Caution string     `json:"caution"`
@@ -173,21 +196,20 @@ type changedJSON struct {
 // MarshalJSON writes the change, schema_version 1. Every key is always there and
 // no list is null.
 func (c Change) MarshalJSON() ([]byte, error) {
-	return encode(changeJSON{
+	return wire.Encode(changeJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version, Before: side(c.Before), After: side(c.After),
 		New: changed(c.New), Worse: changed(c.Worse), Better: changed(c.Better), Gone: changed(c.Gone), Same: changed(c.Same),
 	})
 }
 
 func side(r Report) sideJSON {
-	packs, hash, count := r.RuleSet()
-	return sideJSON{r.Mix.name, r.Mix.scope.String(), r.Verdict, r.Complete, ruleSetJSON{packs, hash, count}}
+	return sideJSON{r.Mix.name, r.Mix.scope, r.Verdict, r.Complete, r.RuleSet()}
 }
 
 func changed(list []ChangedFinding) []changedJSON {
 	out := make([]changedJSON, len(list))
 	for i, f := range list {
-		out[i] = changedJSON{f.Rule, f.Was, f.Now, f.Text, f.Remedy, f.Caution, f.Safety, some(f.Causes), some(f.Lines)}
+		out[i] = changedJSON{f.Rule, f.Was, f.Now, f.Text, f.Remedy, f.Caution, f.Safety, wire.Some(f.Causes), wire.Some(f.Lines)}
 	}
 	return out
 }

@@ -6,36 +6,47 @@ import (
 	"slices"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
 
-// difference is something that two mixes do not share and that can be left out:
-// the part of a kind, a line of a cart, which may bring several, or facts that
-// were measured anew on the same parts.
-type difference struct {
-	name  string
-	line  int   // of a cart, from 1; 0 for none
-	kinds []int // the places of the parts that it brings
-	bench bool
+// Difference is something that two mixes do not share and that can be left out:
+// the part of a kind, a line of a cart, which may bring several parts, or facts
+// that were measured anew on the same parts.
+type Difference struct {
+	Name  string   // as causes name it
+	Line  int      // of a cart, from 1; 0 for none
+	Kinds []string // of the parts that it brings or takes away
+	Bench bool     // it is about what was measured on parts that both mixes share
+}
+
+// kinds gives the kinds as a set, by their places.
+func (d Difference) kinds() uint64 {
+	var out uint64
+	for _, kind := range d.Kinds {
+		if i, ok := catalog.KindIndex(kind); ok {
+			out |= 1 << i
+		}
+	}
+	return out
 }
 
 // differences finds what two mixes do not share. A part of another reading that
 // states the same is no difference.
-func differences(before, after Mix) []difference {
-	before, after = before.clone(), after.clone()
-	var out []difference
+func differences(before, after Mix) []Difference {
+	var out []Difference
 	var kinds uint64
-	for i := range kindCount {
-		if !sameRecord(before.records[i], after.records[i]) {
+	for i, kind := range catalog.KindNames() {
+		if !sameRecord(before.facts.Part(i), after.facts.Part(i)) {
 			kinds |= 1 << i
-			out = append(out, difference{name: catalog.KindNames()[i], kinds: []int{i}})
+			out = append(out, Difference{Name: kind, Kinds: []string{kind}})
 		}
 	}
-	a, b := before.records[benchPlace], after.records[benchPlace]
-	for i := range bench.Table().Fields() {
-		if measuredOnKinds[i]&kinds == 0 && !sameValue(a.At(i), b.At(i)) {
-			return append(out, difference{name: "bench", bench: true})
+	a, b := before.facts.Bench(), after.facts.Bench()
+	for i := range figures.Bench.Table().Fields() {
+		if figures.MeasuredOn(i)&kinds == 0 && !sameValue(a.At(i), b.At(i)) {
+			return append(out, Difference{Name: "bench", Bench: true})
 		}
 	}
 	return out
@@ -56,7 +67,7 @@ func sameRecord(a, b *rules.Record) bool {
 
 func sameValue(a, b *fact.Value) bool {
 	return a.Known == b.Known && a.Assumed == b.Assumed && a.Num == b.Num && a.Tol == b.Tol && a.Text == b.Text &&
-		slices.Equal(a.List, b.List) && slices.Equal(a.Tols, b.Tols)
+		slices.Equal(a.List, b.List) && slices.Equal(a.Tols, b.Tols) && slices.Equal(a.Words, b.Words)
 }
 
 // blame finds what brings a change about, by checking mixes that lie between the
@@ -64,30 +75,22 @@ func sameValue(a, b *fact.Value) bool {
 type blame struct {
 	before, after Mix
 	checker       *Checker // nil where nothing can be told
-	parts         []difference
-	kinds         uint64                    // all kinds that differ
-	tried         map[uint64]map[string]int // levels by the differences taken over
+	parts         []Difference
+	kinds         uint64                         // all kinds that differ
+	tried         map[uint64]map[string]Standing // by the differences taken over
 }
 
 // newBlame prepares for the causes. Two reports of different rules may differ
 // because of these, which leaving parts out does not show: then there are none.
-func newBlame(before, after Report, parts []difference) *blame {
-	b := &blame{before: before.Mix.clone(), after: after.Mix.clone(), parts: parts, tried: map[uint64]map[string]int{}}
-	if after.checker.set.Hash() == before.checker.set.Hash() {
-		b.checker = after.checker
+func newBlame(before, after Report, parts []Difference) *blame {
+	b := &blame{before: before.Mix, after: after.Mix, parts: parts, tried: map[uint64]map[string]Standing{}}
+	if before.set != nil && after.set != nil && before.set.Hash() == after.set.Hash() && len(parts) <= 64 {
+		b.checker = &Checker{set: after.set}
 	}
 	for _, d := range parts {
-		b.kinds |= d.kindSet()
+		b.kinds |= d.kinds()
 	}
 	return b
-}
-
-func (d difference) kindSet() uint64 {
-	var out uint64
-	for _, k := range d.kinds {
-		out |= 1 << k
-	}
-	return out
 }
 
 // mostTogether is how many differences are tried in all their combinations: 256
@@ -96,12 +99,13 @@ const mostTogether = 8
 
 // causes finds the least sets of differences that bring a rule from one level to
 // the other, or past it.
-func (b *blame) causes(f *ChangedFinding, rule *rules.Rule, from, to int) {
+func (b *blame) causes(f *ChangedFinding, rule *rules.Rule) {
+	from, to := f.Was.rank(), f.Now.rank()
 	if b.checker == nil || from == to {
 		return
 	}
 	reached := func(set uint64) bool {
-		l := level(b.levels(set), rule.ID)
+		l := b.standings(set)[rule.ID].rank()
 		return to < from && l <= to || to > from && l >= to
 	}
 	seen := b.sway(rule)
@@ -116,7 +120,7 @@ func (b *blame) causes(f *ChangedFinding, rule *rules.Rule, from, to int) {
 		var lines []int
 		for i, d := range b.parts {
 			if set&(1<<i) != 0 {
-				names, lines = append(names, d.name), append(lines, d.line)
+				names, lines = append(names, d.Name), append(lines, d.Line)
 			}
 		}
 		f.Causes = append(f.Causes, names)
@@ -162,46 +166,49 @@ func leaveOut(set uint64, reached func(uint64) bool) uint64 {
 	return set
 }
 
-// levels checks the mix in which these differences are taken over.
-func (b *blame) levels(set uint64) map[string]int {
+// standings checks the mix in which these differences are taken over.
+func (b *blame) standings(set uint64) map[string]Standing {
 	if got, ok := b.tried[set]; ok {
 		return got
 	}
-	got := b.checker.Check(b.between(set)).levels()
+	got := b.checker.Check(b.between(set)).standings()
 	b.tried[set] = got
 	return got
 }
 
 // between makes the mix in which these differences are taken over.
 func (b *blame) between(set uint64) Mix {
-	m := b.before.clone()
+	m := b.before
 	var kinds uint64
 	anew := false
 	for i, d := range b.parts {
 		if set&(1<<i) == 0 {
 			continue
 		}
-		anew = anew || d.bench
-		kinds |= d.kindSet()
-		for _, k := range d.kinds {
-			m.parts[k], m.records[k] = b.after.parts[k], b.after.records[k]
+		anew = anew || d.Bench
+		kinds |= d.kinds()
+		for _, kind := range d.Kinds {
+			if p, ok := b.after.Part(kind); ok {
+				m = m.With(p)
+			} else {
+				m = m.Without(kind)
+			}
 		}
 	}
-	m.records[benchPlace] = b.bench(kinds, anew)
-	m.loose = looseFacts(m.records)
+	m.facts = m.facts.With(b.bench(kinds, anew))
 	return m
 }
 
 // bench takes each measured fact from the mix whose parts it was measured on,
 // and from neither where it belongs to parts of both.
 func (b *blame) bench(kinds uint64, anew bool) *rules.Record {
-	before, after := b.before.records[benchPlace], b.after.records[benchPlace]
+	before, after := b.before.facts.Bench(), b.after.facts.Bench()
 	if before == after {
 		return before
 	}
-	values := make([]fact.Value, len(bench.Table().Fields()))
+	values := make([]fact.Value, len(figures.Bench.Table().Fields()))
 	for i := range values {
-		on := measuredOnKinds[i] & b.kinds
+		on := figures.MeasuredOn(i) & b.kinds
 		switch {
 		case on == 0 && anew || on != 0 && on&^kinds == 0:
 			values[i] = *after.At(i)
@@ -209,46 +216,27 @@ func (b *blame) bench(kinds uint64, anew bool) *rules.Record {
 			values[i] = *before.At(i)
 		}
 	}
-	return bench.NewRecord(values, nil)
+	return figures.Bench.NewRecord(values, nil)
 }
 
-// sway gives the differences that a rule can see: through its facts, through
-// figures, and through what was measured on the parts.
+// sway gives the differences that a rule can see: through the facts that it hangs
+// on, and through what was measured on the parts.
 func (b *blame) sway(rule *rules.Rule) uint64 {
 	var kinds uint64
 	anew := false
-	see := func(place, field int) {
-		if place == benchPlace {
+	for _, ref := range b.checker.set.Facts(rule) {
+		if ref.Object == figures.Bench {
 			anew = true
-			kinds |= measuredOnKinds[field]
-			return
+			kinds |= figures.MeasuredOn(ref.Index)
+		} else if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+			kinds |= 1 << i
 		}
-		kinds |= 1 << place
-	}
-	set := b.checker.set
-	for _, ref := range set.Reads(rule) {
-		if ref.Object == figureObject {
-			seeFigure(ref.Index, see)
-			continue
-		}
-		place, _ := set.Vocabulary().Place(ref.Object.Name())
-		see(place, ref.Index)
 	}
 	var out uint64
 	for i, d := range b.parts {
-		if d.kindSet()&kinds != 0 || d.bench && anew {
+		if d.kinds()&kinds != 0 || d.Bench && anew {
 			out |= 1 << i
 		}
 	}
 	return out
-}
-
-// seeFigure names every fact that a figure is worked out from.
-func seeFigure(i int, see func(place, field int)) {
-	for _, in := range figureTable[i].reads {
-		see(in.place, in.field)
-	}
-	for _, j := range figureTable[i].figures {
-		seeFigure(j, see)
-	}
 }

@@ -12,6 +12,7 @@ import (
 	"testing/fstest"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
@@ -73,7 +74,7 @@ func changesOf(c Change) []string {
 			for i, set := range f.Causes {
 				sets[i] = strings.Join(set, "+")
 			}
-			out = append(out, strings.TrimRight(l.name+" "+f.Rule+" "+f.Was+">"+f.Now+" "+strings.Join(sets, " or "), " "))
+			out = append(out, strings.TrimRight(l.name+" "+f.Rule+" "+f.Was.String()+">"+f.Now.String()+" "+strings.Join(sets, " or "), " "))
 		}
 	}
 	return out
@@ -110,7 +111,7 @@ func TestCompare(t *testing.T) {
 	c := rulesOf(t, limitRules)
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			before, after := c.Check(draw{fields: test.before}.mix(t)), c.Check(draw{fields: test.after}.mix(t))
+			before, after := c.Check(mixOf(random.Draw{Fields: test.before})), c.Check(mixOf(random.Draw{Fields: test.after}))
 			if got := changesOf(Compare(before, after)); !slices.Equal(got, test.want) {
 				t.Errorf("got  %q\nwant %q", got, test.want)
 			}
@@ -119,35 +120,35 @@ func TestCompare(t *testing.T) {
 }
 
 // changedDraw gives a mix and another one with some of the parts exchanged.
-func changedDraw(t *testing.T, random *rand.Rand) (before, after Mix) {
-	a, b := randomDraw(random), randomDraw(random)
-	other := draw{fields: maps.Clone(a.fields), scope: a.scope}
-	for range 1 + random.IntN(5) {
-		kind := catalog.KindNames()[random.IntN(kindCount)]
-		if random.IntN(6) == 0 {
+func changedDraw(t *testing.T, rng *rand.Rand) (before, after Mix) {
+	a, b := random.New(rng), random.New(rng)
+	other := random.Draw{Fields: maps.Clone(a.Fields), Bike: a.Bike}
+	for range 1 + rng.IntN(5) {
+		kind := catalog.KindNames()[rng.IntN(len(catalog.KindNames()))]
+		if rng.IntN(6) == 0 {
 			kind = "bench"
 		}
-		delete(other.fields, kind)
-		if fields, ok := b.fields[kind]; ok {
-			other.fields[kind] = fields
+		delete(other.Fields, kind)
+		if fields, ok := b.Fields[kind]; ok {
+			other.Fields[kind] = fields
 		}
 	}
-	return a.mix(t), other.mix(t)
+	return mixOf(a), mixOf(other)
 }
 
 // The causes are held against every set of what differs, without any knowledge
 // of what a rule reads: exactly the least sets that suffice are named.
 func TestCausesAreTheLeastSets(t *testing.T) {
 	c := standardChecker(t)
-	random := seeded(11)
+	rng := random.Seeded(11)
 	changes, together, several := 0, 0, 0
 	for range 400 {
-		before, after := changedDraw(t, random)
+		before, after := changedDraw(t, rng)
 		d := differences(before, after)
 		if len(d) > 6 {
 			continue
 		}
-		change := compare(c.Check(before), c.Check(after), d)
+		change := Explain(c.Check(before), c.Check(after), d)
 		b := newBlame(change.Before, change.After, d)
 		for _, f := range slices.Concat(change.New, change.Worse, change.Better, change.Gone) {
 			changes++
@@ -166,12 +167,12 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 
 // leastByBruteForce tries every set of all differences.
 func leastByBruteForce(b *blame, f ChangedFinding) [][]string {
-	rank := map[string]int{"fail": 0, "unknown": 1, "warn": 2, "pass": 3, "": noFinding}
-	from, to := rank[f.Was], rank[f.Now]
+	rank := map[string]int{"fail": 0, "unknown": 1, "warn": 2, "pass": 3, "": 4}
+	from, to := rank[f.Was.String()], rank[f.Now.String()]
 	var sets []uint64
 	for size := 1; size <= len(b.parts); size++ {
 		for set := uint64(1); set < 1<<len(b.parts); set++ {
-			l := level(b.levels(set), f.Rule)
+			l := rank[b.standings(set)[f.Rule].String()]
 			enough := from > to && l <= to || from < to && l >= to
 			if bits.OnesCount64(set) == size && enough && !slices.ContainsFunc(sets, func(s uint64) bool { return s&set == s }) {
 				sets = append(sets, set)
@@ -183,7 +184,7 @@ func leastByBruteForce(b *blame, f ChangedFinding) [][]string {
 		var names []string
 		for i, d := range b.parts {
 			if set&(1<<i) != 0 {
-				names = append(names, d.name)
+				names = append(names, d.Name)
 			}
 		}
 		out = append(out, names)
@@ -205,16 +206,16 @@ func inOrder(sets [][]string) []string {
 // new is gone and what was worse is better.
 func TestCompareBothWays(t *testing.T) {
 	c := standardChecker(t)
-	random := seeded(12)
+	rng := random.Seeded(12)
 	ids := func(list []ChangedFinding) string {
 		out := ""
 		for _, f := range list {
-			out += f.Rule + " " + f.Was + f.Now + "\n"
+			out += f.Rule + " " + f.Was.String() + f.Now.String() + "\n"
 		}
 		return out
 	}
 	for range 300 {
-		x, y := changedDraw(t, random)
+		x, y := changedDraw(t, rng)
 		before, after := c.Check(x), c.Check(y)
 		self := Compare(before, before)
 		if len(self.New)+len(self.Worse)+len(self.Better)+len(self.Gone) > 0 {
@@ -283,7 +284,7 @@ rules:
 		}
 	}
 	c := rulesOf(t, manyRules)
-	change := Compare(c.Check(draw{fields: fields(28)}.mix(t)), c.Check(draw{fields: fields(44)}.mix(t)))
+	change := Compare(c.Check(mixOf(random.Draw{Fields: fields(28)})), c.Check(mixOf(random.Draw{Fields: fields(44)})))
 	if got := changesOf(change); !slices.Equal(got, []string{"worse many/ends pass>fail cassette+crankset"}) {
 		t.Errorf("got %q", got)
 	}
@@ -291,9 +292,9 @@ rules:
 
 func TestChangeAsJSON(t *testing.T) {
 	c := standardChecker(t)
-	random := seeded(13)
+	rng := random.Seeded(13)
 	for range 50 {
-		x, y := changedDraw(t, random)
+		x, y := changedDraw(t, rng)
 		change := Compare(c.Check(x), c.Check(y))
 		text, err := json.Marshal(change)
 		if err != nil || strings.Contains(string(text), "null") {

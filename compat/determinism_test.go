@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"sync"
 	"testing"
+
+	"example.org/cogcourt/compat/internal/random"
 )
 
 // wholeJSON is a report as files hold it.
@@ -24,10 +26,10 @@ func wholeJSON(t testing.TB, r Report) []byte {
 func TestReportsAreTheSameBytes(t *testing.T) {
 	const goroutines, rounds = 8, 125
 	shared := standardChecker(t)
-	random := seeded(7)
+	rng := random.Seeded(7)
 	mixes := []Mix{lakeBike(t)}
 	for range 7 {
-		mixes = append(mixes, randomDraw(random).mix(t))
+		mixes = append(mixes, mixOf(random.New(rng)))
 	}
 	want := make([][]byte, len(mixes))
 	for i, m := range mixes {

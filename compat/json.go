@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"time"
 
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -14,10 +16,10 @@ import (
 type reportJSON struct {
 	SchemaVersion int                   `json:"schema_version"`
 	Tool          string                `json:"tool"`
-	Rules         ruleSetJSON           `json:"rules"`
+	Rules         RuleSet           `json:"rules"`
 	Catalog       string                `json:"catalog"`
 	Mix           string                `json:"mix"`
-	Scope         string                `json:"scope"`
+	Scope         Scope                 `json:"scope"`
 	Parts         []partJSON            `json:"parts"`
 	Verdict       rules.Verdict         `json:"verdict"`
 	Complete      bool                  `json:"complete"`
@@ -29,12 +31,6 @@ type reportJSON struct {
 	Missing       []Missing             `json:"missing"`
 	Needs         []needJSON            `json:"needs"`
 	Cautions      []string              `json:"cautions"`
-}
-
-type ruleSetJSON struct {
-	Packs []rules.Pack `json:"packs"`
-	Hash  string       `json:"hash"`
-	Count int          `json:"count"`
 }
 
 type partJSON struct {
@@ -58,7 +54,7 @@ type findingJSON struct {
 	Used     []usedJSON        `json:"used"`
 	Assumed  []string          `json:"assumed"`
 	Missing  []string          `json:"missing"`
-	Marginal *Marginal         `json:"marginal"`
+	Marginal *rules.Margin     `json:"marginal"`
 	Error    string            `json:"error"`
 }
 
@@ -117,58 +113,45 @@ func (r Report) MarshalJSON() ([]byte, error) { return r.asJSON(true) }
 func (r Report) Brief() ([]byte, error) { return r.asJSON(false) }
 
 func (r Report) asJSON(passes bool) ([]byte, error) {
-	packs, hash, count := r.RuleSet()
 	out := reportJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version,
-		Rules:   ruleSetJSON{Packs: packs, Hash: hash, Count: count},
-		Catalog: r.Mix.catalog, Mix: r.Mix.name, Scope: r.Mix.scope.String(),
+		Rules:   r.RuleSet(),
+		Catalog: r.Mix.catalog, Mix: r.Mix.name, Scope: r.Mix.scope,
 		Verdict: r.Verdict, Complete: r.Complete,
-		Absent: some(r.Absent()), Missing: some(r.Missing()), Cautions: some(r.Cautions()),
+		Absent: wire.Some(r.Absent()), Missing: wire.Some(r.Missing()), Cautions: wire.Some(r.Cautions()),
 		Parts: []partJSON{}, Findings: []findingJSON{}, Figures: orderedValues{},
-		Worst: r.worst, NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
-	}
-	if out.Worst == nil {
-		out.Worst = map[string][2]float64{}
+		Worst: r.Figures.Worst(), NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
 	}
 	for _, p := range r.Mix.Parts() {
 		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
 	}
 	finding := r.finder()
-	for _, f := range r.result.Findings {
+	for _, f := range r.findings {
 		if passes || f.Verdict != rules.Pass {
 			out.Findings = append(out.Findings, finding(f).json())
 		}
 	}
-	for i, f := range figureTable {
-		if v := r.Figures.data.values[i]; v.Known {
-			out.Figures = append(out.Figures, usedJSON{Name: f.Name, Value: plainValue(v, f.Field)})
+	if rec := r.Figures.Record(); rec != nil {
+		for i, f := range figures.Object.Table().Fields() {
+			if v := rec.At(i); v.Known {
+				out.Figures = append(out.Figures, usedJSON{Name: f.Name, Value: plainValue(*v, f)})
+			}
 		}
 	}
-	for _, na := range r.result.NotApplied {
-		out.NotApplied = append(out.NotApplied, notAppliedJSON{na.Rule.ID, na.Reason, some(na.Names)})
+	for _, na := range r.NotApplied() {
+		out.NotApplied = append(out.NotApplied, notAppliedJSON{na.Rule.ID, na.Reason, wire.Some(na.Names)})
 	}
 	for _, n := range r.Needs() {
 		out.Needs = append(out.Needs, needJSON(n))
 	}
-	return encode(out)
-}
-
-// encode writes JSON without turning < and > of texts into escapes.
-func encode(v any) ([]byte, error) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	if err := enc.Encode(v); err != nil {
-		return nil, err
-	}
-	return bytes.TrimRight(b.Bytes(), "\n"), nil
+	return wire.Encode(out)
 }
 
 func (f Finding) json() findingJSON {
 	out := findingJSON{
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
-		Parts: some(f.Parts), Used: []usedJSON{}, Assumed: some(f.Assumed), Missing: some(f.Missing), Error: f.Error,
+		Parts: wire.Some(f.Parts), Used: []usedJSON{}, Assumed: wire.Some(f.Assumed), Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
 		if out.Basis[b.Kind] != "" {
@@ -194,15 +177,9 @@ func plainValue(v fact.Value, f fact.Field) any {
 	case fact.Choice, fact.Name:
 		return v.Text
 	case fact.Fractions, fact.Wholes:
-		return some(v.List)
+		return wire.Some(v.List)
+	case fact.Names:
+		return wire.Some(v.Words)
 	}
 	return v.Num
-}
-
-// some turns a nil list into an empty one.
-func some[T any](list []T) []T {
-	if list == nil {
-		return []T{}
-	}
-	return list
 }

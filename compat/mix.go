@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 )
@@ -26,46 +27,51 @@ func (s Scope) String() string {
 	return "cart"
 }
 
+// MarshalText writes the word that files use.
+func (s Scope) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText reads that word.
+func (s *Scope) UnmarshalText(text []byte) error {
+	for _, scope := range []Scope{ScopeCart, ScopeBike} {
+		if scope.String() == string(text) {
+			*s = scope
+			return nil
+		}
+	}
+	return fmt.Errorf("there is no scope %q; known are %s and %s", text, ScopeCart, ScopeBike)
+}
+
 // Mix is the parts that are to work together, at most one of each kind, and what
 // was measured on the bicycle. It is immutable; With and Without give new ones.
-// The zero Mix is an empty cart.
+// The zero Mix is an empty cart without a name.
 type Mix struct {
 	name    string
 	catalog string
 	scope   Scope
-	parts   []catalog.Part  // by the place of their kind; the zero Part is none
-	records []*rules.Record // by the place of their object; the figures' is nil
-	loose   []loose         // the facts stated with a tolerance
+	parts   []catalog.Part // by the place of their kind, the zero Part is none; nil while there is none
+	facts   figures.Facts
 }
 
 // NewMix makes a mix. Two parts of one kind are an error that names both, and so
 // is the zero Part.
 func NewMix(name string, scope Scope, parts ...catalog.Part) (Mix, error) {
-	m := emptyMix(name, scope)
+	m := Mix{name: name, scope: scope}
 	var ps source.Problems
 	for _, p := range parts {
-		i, ok := catalog.KindIndex(p.Kind())
+		other, taken := m.Part(p.Kind())
 		switch {
-		case !ok:
+		case p.Record() == nil:
 			ps.Add(source.Pos{File: name}, "", "one of the parts is no part at all", "make parts by catalog.Load, Read or New, and look at their error")
-		case m.records[i] != nil:
-			ps.Add(source.Pos{File: name}, "", fmt.Sprintf("two parts of the kind %s: %s and %s", p.Kind(), label(m.parts[i]), label(p)), "a mix has one of each kind; make a mix for each bicycle")
+		case taken:
+			ps.Add(source.Pos{File: name}, "", fmt.Sprintf("two parts of the kind %s: %s and %s", p.Kind(), label(other), label(p)), "a mix has one of each kind; make a mix for each bicycle")
 		default:
-			m.put(i, p)
+			m = m.With(p)
 		}
 	}
 	if err := ps.Err(); err != nil {
 		return Mix{}, err
 	}
-	m.loose = looseFacts(m.records)
 	return m, nil
-}
-
-// emptyMix has room for everything and nothing in it.
-func emptyMix(name string, scope Scope) Mix {
-	m := Mix{name: name, scope: scope, parts: make([]catalog.Part, kindCount), records: make([]*rules.Record, objectCount)}
-	m.records[benchPlace] = emptyBench
-	return m
 }
 
 // label names a part for people: its name, else its id, else its kind.
@@ -79,38 +85,64 @@ func label(p catalog.Part) string {
 	return "the " + p.Kind() + " described in place"
 }
 
-func (m *Mix) put(i int, p catalog.Part) {
-	m.parts[i], m.records[i] = p, p.Record()
-}
-
-// clone copies a mix, so that it can be changed.
-func (m Mix) clone() Mix {
-	if m.records == nil {
-		return emptyMix(m.name, m.scope)
-	}
-	m.parts, m.records = slices.Clone(m.parts), slices.Clone(m.records)
+// With gives the mix with parts in the places of whatever was of their kinds. What
+// was measured stays; Refit forgets what was measured on the parts that go.
+func (m Mix) With(parts ...catalog.Part) Mix {
+	m.facts = m.facts.With(recordsOf(parts)...)
+	m.put(parts)
 	return m
 }
 
-// With gives the mix with a part in the place of whatever was of its kind.
-func (m Mix) With(p catalog.Part) Mix {
-	m = m.clone()
-	if i, ok := catalog.KindIndex(p.Kind()); ok {
-		m.put(i, p)
-	}
-	m.loose = looseFacts(m.records)
+// Refit gives the mix with parts fitted in the place of those of their kinds, as
+// With does, and forgets what was measured on the parts that they replace: the
+// count of the old chain, the places of the old cassette's cogs. What is stated
+// of the new parts would otherwise lose against measurements of others.
+func (m Mix) Refit(parts ...catalog.Part) Mix {
+	m.facts = m.facts.Refit(recordsOf(parts)...)
+	m.put(parts)
 	return m
+}
+
+// recordsOf gives the records of parts; the zero Part has none.
+func recordsOf(parts []catalog.Part) []*rules.Record {
+	var out []*rules.Record
+	for _, p := range parts {
+		if r := p.Record(); r != nil {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// put keeps parts in their places, in memory of their own.
+func (m *Mix) put(parts []catalog.Part) {
+	if m.parts = slices.Clone(m.parts); m.parts == nil {
+		m.parts = make([]catalog.Part, len(catalog.KindNames()))
+	}
+	for _, p := range parts {
+		if i, ok := catalog.KindIndex(p.Kind()); ok {
+			m.parts[i] = p
+		}
+	}
 }
 
 // Without gives the mix without its part of a kind.
 func (m Mix) Without(kind string) Mix {
-	m = m.clone()
 	if i, ok := catalog.KindIndex(kind); ok {
-		m.parts[i], m.records[i] = catalog.Part{}, nil
+		m.put(nil)
+		m.parts[i], m.facts = catalog.Part{}, m.facts.Without(i)
 	}
-	m.loose = looseFacts(m.records)
 	return m
 }
+
+// Named gives the mix under another name.
+func (m Mix) Named(name string) Mix {
+	m.name = name
+	return m
+}
+
+// Facts gives what is known of the bicycle, as figures are worked out from it.
+func (m Mix) Facts() figures.Facts { return m.facts }
 
 // Name is what the mix is called.
 func (m Mix) Name() string { return m.name }
@@ -121,7 +153,7 @@ func (m Mix) Scope() Scope { return m.scope }
 // Part gives the part of a kind.
 func (m Mix) Part(kind string) (catalog.Part, bool) {
 	i, ok := catalog.KindIndex(kind)
-	if !ok || m.records == nil || m.records[i] == nil {
+	if !ok || m.facts.Part(i) == nil {
 		return catalog.Part{}, false
 	}
 	return m.parts[i], true
@@ -131,20 +163,12 @@ func (m Mix) Part(kind string) (catalog.Part, bool) {
 func (m Mix) Parts() []catalog.Part {
 	var out []catalog.Part
 	for i, p := range m.parts {
-		if m.records[i] != nil {
+		if m.facts.Part(i) != nil {
 			out = append(out, p)
 		}
 	}
 	return out
 }
 
-// facts copies the records, with an empty place for the figures.
-func (m Mix) facts() []*rules.Record {
-	if m.records == nil {
-		m = emptyMix(m.name, m.scope)
-	}
-	return slices.Clone(m.records)
-}
-
 // Measure works out the figures of a mix.
-func Measure(m Mix) Figures { return Figures{measureAll(m.facts(), nil)} }
+func Measure(m Mix) figures.Figures { return m.facts.Measure() }

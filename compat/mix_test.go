@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
@@ -21,16 +23,17 @@ func newPart(t testing.TB, kind string, fields map[string]any) catalog.Part {
 
 // sameMix says whether two mixes hold the same parts and bench facts.
 func sameMix(a, b Mix) bool {
-	return slices.Equal(a.parts, b.parts) && slices.Equal(a.records, b.records)
+	return slices.Equal(a.Parts(), b.Parts()) && slices.Equal(a.Facts().Measure().Records()[:len(catalog.KindNames())], b.Facts().Measure().Records()[:len(catalog.KindNames())]) &&
+		sameRecord(a.Facts().Bench(), b.Facts().Bench())
 }
 
 // The laws that make Mix a plain value: what was put in is there, what was taken
 // out is not, the rest stays, and no mix ever changes.
 func TestWithAndWithout(t *testing.T) {
-	random := seeded(3)
+	rng := random.Seeded(3)
 	for range 500 {
-		a, b := randomDraw(random).mix(t), randomDraw(random).mix(t)
-		kept := a.clone()
+		a, b := mixOf(random.New(rng)), mixOf(random.New(rng))
+		kept := a.Refit()
 		for _, p := range b.Parts() {
 			with := a.With(p)
 			if got, ok := with.Part(p.Kind()); !ok || got != p {
@@ -61,11 +64,11 @@ func TestWithAndWithout(t *testing.T) {
 
 // NewMix is With, part by part, in any order.
 func TestNewMixIsWith(t *testing.T) {
-	random := seeded(6)
+	rng := random.Seeded(6)
 	for range 500 {
-		m := randomDraw(random).mix(t).withoutBench()
+		m := mixOf(random.New(rng)).withBench(nil)
 		parts := m.Parts()
-		random.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })
+		rng.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })
 		made, err := NewMix("random", m.Scope(), parts...)
 		if err != nil || !sameMix(made, m) {
 			t.Fatalf("NewMix of %d parts: %v", len(parts), err)
@@ -79,13 +82,6 @@ func TestNewMixIsWith(t *testing.T) {
 			t.Fatalf("Parts gives the kinds %v of %d", kinds, len(parts))
 		}
 	}
-}
-
-// withoutBench is the mix with nothing measured.
-func (m Mix) withoutBench() Mix {
-	m = m.clone()
-	m.records[benchPlace] = emptyBench
-	return m
 }
 
 func TestNewMixNamesBothOfAKind(t *testing.T) {
@@ -109,7 +105,7 @@ func TestNewMixNamesBothOfAKind(t *testing.T) {
 
 func TestEmptyMix(t *testing.T) {
 	c := standardChecker(t)
-	for name, m := range map[string]Mix{"zero": {}, "made": emptyMix("", ScopeCart), "no part put in": Mix{}.With(catalog.Part{}), "emptied": Mix{}.Without("chain")} {
+	for name, m := range map[string]Mix{"zero": {}, "made": mixOf(random.Draw{}).Named(""), "no part put in": Mix{}.With(catalog.Part{}), "emptied": Mix{}.Without("chain")} {
 		r := c.Check(m)
 		if r.Verdict != rules.Unknown || r.Complete || len(r.Findings()) != 0 {
 			t.Errorf("%s: %s, complete %v, %d findings", name, r.Verdict, r.Complete, len(r.Findings()))
@@ -124,7 +120,7 @@ func TestEmptyMix(t *testing.T) {
 			t.Errorf("%s: chain_pitches %v %v", name, v, lack)
 		}
 	}
-	if v, lack := (Figures{}).Value("chain_pitches"); v.Known || lack.Reason == "" {
+	if v, lack := (figures.Figures{}).Value("chain_pitches"); v.Known || lack.Reason == "" {
 		t.Errorf("figures of nothing: %v %v", v, lack)
 	}
 }

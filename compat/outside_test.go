@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/figures"
 )
 
 // Of the tables of outside values, so many rows are held through a mix and its
@@ -128,11 +129,11 @@ func (p parts) load(t *testing.T) compat.Mix {
 // result out of the figures.
 type route struct {
 	parts  func(r outsideRow) parts
-	result func(t *testing.T, f compat.Figures, r outsideRow) []float64
+	result func(t *testing.T, f figures.Figures, r outsideRow) []float64
 }
 
 // figure gives a figure's number, or fails the test.
-func figure(t *testing.T, f compat.Figures, name string) float64 {
+func figure(t *testing.T, f figures.Figures, name string) float64 {
 	t.Helper()
 	v, lack := f.Value(name)
 	if !v.Known || v.List != nil {
@@ -142,7 +143,7 @@ func figure(t *testing.T, f compat.Figures, name string) float64 {
 }
 
 // list gives a figure's list, or fails the test.
-func list(t *testing.T, f compat.Figures, name string) []float64 {
+func list(t *testing.T, f figures.Figures, name string) []float64 {
 	t.Helper()
 	v, lack := f.Value(name)
 	if !v.Known || len(v.List) == 0 {
@@ -152,8 +153,8 @@ func list(t *testing.T, f compat.Figures, name string) []float64 {
 }
 
 // numbersOf is the route's result that is nothing but figures of one number.
-func numbersOf(names ...string) func(*testing.T, compat.Figures, outsideRow) []float64 {
-	return func(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+func numbersOf(names ...string) func(*testing.T, figures.Figures, outsideRow) []float64 {
+	return func(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 		t.Helper()
 		var out []float64
 		for _, name := range names {
@@ -164,8 +165,8 @@ func numbersOf(names ...string) func(*testing.T, compat.Figures, outsideRow) []f
 }
 
 // listOf is the route's result that is nothing but one list.
-func listOf(name string) func(*testing.T, compat.Figures, outsideRow) []float64 {
-	return func(t *testing.T, f compat.Figures, _ outsideRow) []float64 { t.Helper(); return list(t, f, name) }
+func listOf(name string) func(*testing.T, figures.Figures, outsideRow) []float64 {
+	return func(t *testing.T, f figures.Figures, _ outsideRow) []float64 { t.Helper(); return list(t, f, name) }
 }
 
 // Every row whose function feeds a figure is asked of a whole mix: the figure

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
@@ -45,28 +47,13 @@ func stateOf(res *rules.Result, id string) string {
 
 func isDefinite(state string) bool { return state == "pass" || state == "warn" || state == "fail" }
 
-// behind adds to a set the stated facts that a fact of a rule rests on: itself,
-// or what a figure reads, through other figures too.
-func behind(set map[string]bool, ref rules.Ref) {
-	if ref.Object != figureObject {
-		set[ref.String()] = true
-		return
-	}
-	for _, in := range figureTable[ref.Index].reads {
-		set[in.name] = true
-	}
-	for _, j := range figureTable[ref.Index].figures {
-		behind(set, rules.Ref{Object: figureObject, Index: j})
-	}
-}
-
 // readFacts gives, for each rule, the stated facts that its conditions rest on.
 func readFacts(set *rules.Set) map[string]map[string]bool {
 	out := map[string]map[string]bool{}
 	for _, rule := range set.Rules() {
 		out[rule.ID] = map[string]bool{}
-		for _, ref := range set.Reads(rule) {
-			behind(out[rule.ID], ref)
+		for _, ref := range set.Facts(rule) {
+			out[rule.ID][ref.String()] = true
 		}
 	}
 	return out
@@ -79,7 +66,9 @@ func askedFacts(set *rules.Set) map[string]map[string]bool {
 	for _, rule := range set.Rules() {
 		out[rule.ID] = map[string]bool{}
 		for _, ref := range set.Asks(rule) {
-			behind(out[rule.ID], ref)
+			for _, stated := range figures.Behind(ref) {
+				out[rule.ID][stated.String()] = true
+			}
 		}
 	}
 	return out
@@ -115,19 +104,19 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 	for _, facts := range rests {
 		maps.Copy(read, facts)
 	}
-	random := seeded(1)
+	rng := random.Seeded(1)
 	r := removals{standsIn: standsIn(t), tried: map[string]int{}, changed: map[string]int{}}
 	for range randomMixes {
-		d := randomDraw(random)
-		candidates := slices.DeleteFunc(d.stated(), func(ref rules.Ref) bool { return !read[ref.String()] })
+		d := random.New(rng)
+		candidates := slices.DeleteFunc(d.Stated(), func(ref rules.Ref) bool { return !read[ref.String()] })
 		if len(candidates) == 0 {
 			continue
 		}
 		ref := r.choose(candidates)
 		name := ref.String()
 		r.tried[name]++
-		before := c.Check(d.mix(t)).result
-		after := c.Check(d.without(ref.Object.Name(), ref.Field().Name).mix(t)).result
+		before := c.Check(mixOf(d)).result
+		after := c.Check(mixOf(d.Without(ref.Object.Name(), ref.Field().Name))).result
 		for _, rule := range c.set.Rules() {
 			a, b := stateOf(before, rule.ID), stateOf(after, rule.ID)
 			switch {
@@ -136,7 +125,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 			case r.standsIn[name] != "" && rests[rule.ID][name]:
 				r.changed[name]++
 			default:
-				t.Errorf("%s gives %s with %s and %s without it:\n%v", rule.ID, a, name, b, d.fields)
+				t.Errorf("%s gives %s with %s and %s without it:\n%v", rule.ID, a, name, b, d.Fields)
 			}
 		}
 	}

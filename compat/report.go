@@ -5,21 +5,23 @@ import (
 	"strings"
 	"sync"
 
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 )
 
 // Report is what a Checker says of a mix. It is immutable; its texts are made
-// when they are asked for.
+// when they are asked for. The zero Report says nothing and is Unknown.
 type Report struct {
 	Mix      Mix
-	Figures  Figures
+	Figures  figures.Figures
 	Verdict  rules.Verdict // fail over unknown over warn over pass
 	Complete bool          // nothing was left undecided and, for a bike, nothing is absent
 
-	checker  *Checker
-	result   *rules.Result
-	marginal map[string]*Marginal // by rule; nil for a mix without tolerances
-	worst    map[string][2]float64
+	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
+	result   *rules.Result   // nil where set is
+	findings []rules.Finding // fails first; the result's own stand in file order
 }
 
 // Finding is what one rule says of the mix.
@@ -40,15 +42,15 @@ type Finding struct {
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
 	Ruled   rules.Verdict // the verdict before the adjustment
-	Margin  *Marginal     // that it hangs on tolerances, nil for most
+	Margin  *rules.Margin // that it hangs on tolerances, nil for most
 }
 
 // Findings gives what every applied rule says: fails first, then unknowns,
 // warnings and passes, each in the order of the rule files.
 func (r Report) Findings() []Finding {
-	out := make([]Finding, len(r.result.Findings))
+	out := make([]Finding, len(r.findings))
 	finding := r.finder()
-	for i, f := range r.result.Findings {
+	for i, f := range r.findings {
 		out[i] = finding(f)
 	}
 	return out
@@ -56,7 +58,7 @@ func (r Report) Findings() []Finding {
 
 // finder makes findings; what makes figures assumed is worked out once for all.
 func (r Report) finder() func(rules.Finding) Finding {
-	roots := sync.OnceValue(func() [][]string { return assumedRoots(r.Mix.facts()) })
+	roots := sync.OnceValue(r.Figures.Roots)
 	return func(f rules.Finding) Finding { return r.finding(f, roots) }
 }
 
@@ -66,13 +68,10 @@ func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
-		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
-		Margin: r.marginal[f.Rule.ID],
+		Caution: r.result.Caution(f), Adjust: r.set.Adjusted(f),
+		Margin: f.Margin,
 	}
 	out.Assumed = assumedNames(out.Used, roots)
-	if m := out.Margin; m != nil {
-		out.Text += " " + m.sentence()
-	}
 	return out
 }
 
@@ -84,8 +83,8 @@ func assumedNames(used []rules.Fact, roots func() [][]string) []string {
 			continue
 		}
 		of := []string{u.Name}
-		if name, is := strings.CutPrefix(u.Name, figureObject.Name()+"."); is {
-			i, _ := figureObject.Table().Index(name)
+		if name, is := strings.CutPrefix(u.Name, figures.Object.Name()+"."); is {
+			i, _ := figures.Object.Table().Index(name)
 			of = roots()[i]
 		}
 		for _, n := range of {
@@ -97,37 +96,28 @@ func assumedNames(used []rules.Fact, roots func() [][]string) []string {
 	return names
 }
 
-// kinds gives the kinds in the mix that a rule reads, through the figures.
+// kinds gives the kinds in the mix whose facts a rule hangs on.
 func (r Report) kinds(rule *rules.Rule) []string {
-	var marks [64]bool
-	for _, ref := range r.checker.set.Reads(rule) {
-		if ref.Object == figureObject {
-			markFigure(&marks, ref.Index)
-			continue
+	var marks uint64
+	for _, ref := range r.set.Facts(rule) {
+		if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+			marks |= 1 << i
 		}
-		i, _ := r.checker.set.Vocabulary().Place(ref.Object.Name())
-		marks[i] = true
 	}
 	var out []string
-	for i := range kindCount {
-		if marks[i] && r.Mix.records != nil && r.Mix.records[i] != nil {
-			out = append(out, r.Mix.parts[i].Kind())
+	for i, kind := range catalog.KindNames() {
+		if marks&(1<<i) != 0 && r.Mix.facts.Part(i) != nil {
+			out = append(out, kind)
 		}
 	}
 	return out
 }
 
-func markFigure(marks *[64]bool, i int) {
-	for _, in := range figureTable[i].reads {
-		marks[in.place] = true
-	}
-	for _, j := range figureTable[i].figures {
-		markFigure(marks, j)
-	}
-}
-
 // NotApplied gives the rules that had nothing to say, and why.
 func (r Report) NotApplied() []rules.NotApplied {
+	if r.result == nil {
+		return nil
+	}
 	out := slices.Clone(r.result.NotApplied)
 	for i := range out {
 		out[i].Names = slices.Clone(out[i].Names)
@@ -145,12 +135,41 @@ type Missing struct {
 }
 
 // Missing ranks the facts that would decide an unknown finding, by how many.
-func (r Report) Missing() []Missing { return r.missing() }
+func (r Report) Missing() []Missing {
+	var out []Missing
+	for _, f := range r.findings {
+		if f.Verdict != rules.Unknown {
+			continue
+		}
+		for _, name := range f.Missing {
+			i := slices.IndexFunc(out, func(m Missing) bool { return m.Name == name })
+			if i < 0 {
+				i = len(out)
+				out = append(out, describe(r.set.Vocabulary(), name))
+			}
+			out[i].Rules = append(out[i].Rules, f.Rule.ID)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Missing) int { return len(b.Rules) - len(a.Rules) })
+	return out
+}
+
+// describe describes a fact by its name, or a part that is not there.
+func describe(v *rules.Vocabulary, name string) Missing {
+	m := Missing{Name: name}
+	if ref, ok := v.Find(name); ok {
+		f := ref.Field()
+		m.Doc, m.How, m.Unit = f.Doc, f.How, f.Unit
+	} else if i, ok := v.Place(name); ok {
+		m.Doc = v.Objects()[i].Doc()
+	}
+	return m
+}
 
 // Needs gives what to order because of the findings, each thing once.
 func (r Report) Needs() []rules.Thing {
 	var out []rules.Thing
-	for _, f := range r.result.Findings {
+	for _, f := range r.findings {
 		for _, t := range r.result.Things(f) {
 			if !slices.Contains(out, t) {
 				out = append(out, t)
@@ -191,13 +210,15 @@ var lithiumCautions = []string{
 	"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.",
 }
 
+var (
+	rearActuation    = catalog.RearDerailleur.Ref("actuation")
+	shifterActuation = catalog.RearShifter.Ref("actuation")
+)
+
 // powered says whether anything in the mix takes a cell.
 func (r Report) powered() bool {
-	if r.Mix.records == nil {
-		return false
-	}
-	for _, in := range []input{rearActuation, shifterActuation} {
-		if rec := r.Mix.records[in.place]; rec != nil && rec.At(in.field).Text == "motor" {
+	for _, ref := range []rules.Ref{rearActuation, shifterActuation} {
+		if r.Mix.facts.Value(ref).Text == "motor" {
 			return true
 		}
 	}
@@ -209,10 +230,24 @@ func (r Report) powered() bool {
 	return false
 }
 
-// RuleSet names the rules that made the report: the packs, their hash and count.
-func (r Report) RuleSet() (packs []rules.Pack, hash string, count int) {
-	s := r.checker.set
-	return s.Packs(), s.Hash(), len(s.Rules())
+// RuleSet names the rules that made a report.
+type RuleSet struct {
+	Packs []rules.Pack `json:"packs"`
+	Hash  string       `json:"hash"` // of the files; equal files, equal hash
+	Count int          `json:"count"`
+}
+
+// RuleSet names the rules that made the report.
+func (r Report) RuleSet() RuleSet { return ruleSet(r.set) }
+
+// RuleSet names the rules of the checker.
+func (c *Checker) RuleSet() RuleSet { return ruleSet(c.set) }
+
+func ruleSet(s *rules.Set) RuleSet {
+	if s == nil {
+		return RuleSet{Packs: []rules.Pack{}}
+	}
+	return RuleSet{wire.Some(s.Packs()), s.Hash(), len(s.Rules())}
 }
 
 // RuleVerdict is what one applied rule comes to.
@@ -224,8 +259,8 @@ type RuleVerdict struct {
 // Verdicts gives the verdict of every applied rule in the order of Findings, for
 // who needs no texts: nothing is rendered.
 func (r Report) Verdicts() []RuleVerdict {
-	out := make([]RuleVerdict, len(r.result.Findings))
-	for i, f := range r.result.Findings {
+	out := make([]RuleVerdict, len(r.findings))
+	for i, f := range r.findings {
 		out[i] = RuleVerdict{f.Rule.ID, f.Verdict}
 	}
 	return out

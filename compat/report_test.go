@@ -8,21 +8,23 @@ import (
 	"testing"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
 // eachReport checks some random mixes and hands each report over.
-func eachReport(t *testing.T, n int, look func(t *testing.T, d draw, r Report)) {
+func eachReport(t *testing.T, n int, look func(t *testing.T, d random.Draw, r Report)) {
 	c := standardChecker(t)
-	random := seeded(2)
+	rng := random.Seeded(2)
 	for i := range n {
-		d := randomDraw(random)
+		d := random.New(rng)
 		if i%4 == 0 {
-			d.loosen(random)
+			d.Loosen(rng)
 		}
-		look(t, d, c.Check(d.mix(t)))
+		look(t, d, c.Check(mixOf(d)))
 		if t.Failed() {
-			t.Fatalf("the mix: %v", d.fields)
+			t.Fatalf("the mix: %v", d.Fields)
 		}
 	}
 }
@@ -30,20 +32,20 @@ func eachReport(t *testing.T, n int, look func(t *testing.T, d draw, r Report)) 
 // factIn finds a fact of the vocabulary in a mix: whether its part is there and
 // whether the fact is.
 func factIn(t *testing.T, r Report, name string) (part, stated bool) {
-	ref, ok := r.checker.set.Vocabulary().Find(name)
+	ref, ok := r.set.Vocabulary().Find(name)
 	if !ok {
 		t.Fatalf("%s is no fact", name)
 	}
-	place, _ := r.checker.set.Vocabulary().Place(ref.Object.Name())
-	rec := r.Mix.records[place]
-	return rec != nil, rec != nil && rec.At(ref.Index).Known
+	place, _ := r.set.Vocabulary().Place(ref.Object.Name())
+	part = r.Mix.facts.Measure().Records()[place] != nil
+	return part, r.Mix.facts.Value(ref).Known
 }
 
 // What an unknown finding names is what there is to measure: facts of parts that
 // are there, and that nobody stated.
 func TestUnknownNamesWhatIsMissing(t *testing.T) {
 	unknown := 0
-	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
+	eachReport(t, 2500, func(t *testing.T, d random.Draw, r Report) {
 		for _, f := range r.result.Findings {
 			if (f.Verdict == rules.Unknown) != (len(f.Missing) > 0 || f.Err != "") || len(f.Missing) > 0 && f.Err != "" {
 				t.Errorf("%s gives %s and names %v as missing, and the error %q", f.Rule.ID, f.Verdict, f.Missing, f.Err)
@@ -93,9 +95,9 @@ func TestFactsThatDoNotFit(t *testing.T) {
 // A rule that is not applied says why in terms of the mix.
 func TestNotAppliedSaysWhy(t *testing.T) {
 	seen := map[rules.Reason]int{}
-	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
-		if n := len(r.result.Findings) + len(r.result.NotApplied); n != len(r.checker.set.Rules()) {
-			t.Errorf("%d answers of %d rules", n, len(r.checker.set.Rules()))
+	eachReport(t, 2500, func(t *testing.T, d random.Draw, r Report) {
+		if n := len(r.result.Findings) + len(r.result.NotApplied); n != len(r.set.Rules()) {
+			t.Errorf("%d answers of %d rules", n, len(r.set.Rules()))
 		}
 		for _, na := range r.NotApplied() {
 			seen[na.Reason]++
@@ -129,7 +131,7 @@ func TestNotAppliedSaysWhy(t *testing.T) {
 // alone.
 func TestVerdictOfReports(t *testing.T) {
 	seen := map[rules.Verdict]int{}
-	eachReport(t, 2500, func(t *testing.T, d draw, r Report) {
+	eachReport(t, 2500, func(t *testing.T, d random.Draw, r Report) {
 		count := map[rules.Verdict]int{}
 		for _, f := range r.Findings() {
 			count[f.Verdict]++
@@ -178,7 +180,7 @@ func TestFindingsStandInOrder(t *testing.T) {
 		place[rule.ID] = i
 	}
 	order := []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass}
-	eachReport(t, 1000, func(t *testing.T, d draw, r Report) {
+	eachReport(t, 1000, func(t *testing.T, d random.Draw, r Report) {
 		fs := r.Findings()
 		for i := 1; i < len(fs); i++ {
 			a, b := slices.Index(order, fs[i-1].Verdict), slices.Index(order, fs[i].Verdict)
@@ -197,8 +199,8 @@ func TestFindingsStandInOrder(t *testing.T) {
 
 // No figure, text or JSON ever holds what is no number.
 func TestEverythingIsANumber(t *testing.T) {
-	eachReport(t, 1000, func(t *testing.T, d draw, r Report) {
-		for _, f := range FigureFields() {
+	eachReport(t, 1000, func(t *testing.T, d random.Draw, r Report) {
+		for _, f := range figures.Object.Table().Fields() {
 			v, lack := r.Figures.Value(f.Name)
 			for _, x := range append([]float64{v.Num}, v.List...) {
 				if math.IsNaN(x) || math.IsInf(x, 0) || x == 0 && math.Signbit(x) {

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/figures"
 )
 
 // routes are the functions of the tables that a mix can be asked for.
@@ -26,11 +26,11 @@ var routes = map[string]route{
 	"cog step":         {toothParts, numbersOf("cog_step_mm")},
 	"gear ratio":       {gearParts, listOf("gear_ratios")},
 	"development":      {gearParts, numbersOf("development_high_m")},
-	"tyre circumference": {gearParts, func(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+	"tyre circumference": {gearParts, func(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 		return []float64{1000 * figure(t, f, "development_high_m")}
 	}},
 
-	"index step": {cableParts, func(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+	"index step": {cableParts, func(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 		return list(t, f, "step_positions_mm")[1:]
 	}},
 	"step positions":   {indexParts, listOf("step_positions_mm")},
@@ -45,7 +45,7 @@ var routes = map[string]route{
 
 	"cog lines":     {lineParts, listOf("cog_lines_mm")},
 	"cog line last": {lineParts, lastLine},
-	"cog line middle": {lineParts, func(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+	"cog line middle": {lineParts, func(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 		lines := list(t, f, "cog_lines_mm")
 		return []float64{(lines[0] + lines[len(lines)-1]) / 2}
 	}},
@@ -56,7 +56,7 @@ var routes = map[string]route{
 	"residual with hanger": {hangerParts, numbersOf("index_residual_with_hanger_mm")},
 	"hanger limit":         {hangerParts, numbersOf("hanger_limit_mm")},
 
-	"guide tip radius": {guideParts, func(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+	"guide tip radius": {guideParts, func(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 		return []float64{figure(t, f, "guide_bolt_to_cog_mm") - leastGap}
 	}},
 	"guide bolt to cog": {guideParts, numbersOf("guide_bolt_to_cog_mm")},
@@ -95,7 +95,7 @@ func cassetteOf(r outsideRow) map[string]any {
 func stackParts(r outsideRow) parts { return parts{"cassette": cassetteOf(r)} }
 
 // pitchResult is the mean distance between the positions.
-func pitchResult(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+func pitchResult(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 	at := list(t, f, "cog_positions_mm")
 	return []float64{at[len(at)-1] / float64(len(at)-1)}
 }
@@ -214,7 +214,7 @@ func lineParts(r outsideRow) parts {
 	return p
 }
 
-func lastLine(t *testing.T, f compat.Figures, _ outsideRow) []float64 {
+func lastLine(t *testing.T, f figures.Figures, _ outsideRow) []float64 {
 	lines := list(t, f, "cog_lines_mm")
 	return lines[len(lines)-1:]
 }

@@ -3,6 +3,8 @@ package compat
 import (
 	"slices"
 
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -38,47 +40,38 @@ type Assumption struct {
 	Doc   string `json:"doc"`
 }
 
-// Sheet makes the setup sheet of a mix.
+// Sheet makes the setup sheet of a mix. That of a zero Checker has no steps.
 func (c *Checker) Sheet(m Mix) Sheet {
 	r := c.Check(m)
-	records := m.facts()
-	records[figuresPlace] = &r.Figures.data.record // measured by Check
-	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: assumptions(records)}
-	for _, d := range c.set.Sheet(records) {
+	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: assumptions(r.Figures)}
+	if c.set == nil {
+		return s
+	}
+	for _, d := range c.set.Sheet(r.Figures.Records()) {
 		step := SheetStep{ID: d.Step.ID, Part: d.Step.Part, Do: d.Do, Value: d.Value, Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}}
 		for _, name := range d.Missing {
-			step.Missing = append(step.Missing, c.fact(name))
+			missing := describe(c.set.Vocabulary(), name)
+			missing.Rules = []string{}
+			step.Missing = append(step.Missing, missing)
 		}
 		s.Steps = append(s.Steps, step)
 	}
 	return s
 }
 
-// fact describes a fact by its name, or a part that is not there.
-func (c *Checker) fact(name string) Missing {
-	m := Missing{Name: name, Rules: []string{}}
-	if ref, ok := c.set.Vocabulary().Find(name); ok {
-		f := ref.Field()
-		m.Doc, m.How, m.Unit = f.Doc, f.How, f.Unit
-	} else if i, ok := c.set.Vocabulary().Place(name); ok {
-		m.Doc = c.set.Vocabulary().Objects()[i].Doc()
-	}
-	return m
-}
-
 // assumptions lists the figures that rest on usual values directly, and the facts
 // of parts that are assumed, so that a mechanic reads them before the first step.
-func assumptions(records []*rules.Record) []Assumption {
+func assumptions(figs figures.Figures) []Assumption {
 	out := []Assumption{}
-	roots := assumedRoots(slices.Clone(records))
-	for place, rec := range records {
+	roots := figs.Roots()
+	for _, rec := range figs.Records() {
 		if rec == nil {
 			continue
 		}
 		for i, f := range rec.Object().Table().Fields() {
 			v := *rec.At(i)
 			name := rec.Object().Name() + "." + f.Name
-			if !v.Known || !v.Assumed || place == figuresPlace && !slices.Contains(roots[i], name) {
+			if !v.Known || !v.Assumed || rec.Object() == figures.Object && !slices.Contains(roots[i], name) {
 				continue
 			}
 			out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc})
@@ -94,7 +87,7 @@ func (s Sheet) Cautions() []string { return s.report.Cautions() }
 type sheetJSON struct {
 	SchemaVersion int           `json:"schema_version"`
 	Tool          string        `json:"tool"`
-	Rules         ruleSetJSON   `json:"rules"`
+	Rules         RuleSet   `json:"rules"`
 	Mix           string        `json:"mix"`
 	Verdict       rules.Verdict `json:"verdict"`
 	Assumed       []Assumption  `json:"assumed"`
@@ -104,10 +97,9 @@ type sheetJSON struct {
 
 // MarshalJSON writes the sheet. Same mix, same rules: same bytes.
 func (s Sheet) MarshalJSON() ([]byte, error) {
-	packs, hash, count := s.report.RuleSet()
-	return encode(sheetJSON{
-		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: ruleSetJSON{packs, hash, count},
-		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: s.Assumed, Steps: some(s.Steps), Cautions: some(s.Cautions()),
+	return wire.Encode(sheetJSON{
+		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: s.report.RuleSet(),
+		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
 	})
 }
 
@@ -115,9 +107,9 @@ func (s Sheet) MarshalJSON() ([]byte, error) {
 // already states and, where a figure tells what is wanted, the wanted value: the
 // block of an as-built record.
 func (s Sheet) Measurable() []BenchLine {
-	rec := s.Mix.facts()[benchPlace]
+	rec := s.Mix.facts.Bench()
 	var out []BenchLine
-	for i, f := range bench.Table().Fields() {
+	for i, f := range figures.Bench.Table().Fields() {
 		line := BenchLine{Field: f, Value: *rec.At(i)}
 		if fig, ok := wantedFigures[f.Name]; ok {
 			line.Wanted, _ = s.report.Figures.Value(fig)

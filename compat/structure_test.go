@@ -18,22 +18,26 @@ import (
 const module = "example.org/cogcourt"
 
 // command is what the command and its inner packages may use.
-var command = []string{"compat", "catalog", "catalog/demo", "rules", "rules/fact", "rules/source"}
+var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rules", "rules/fact", "rules/source"}
 
 // arrows are the imports that a package may have beside the standard library;
 // those of tests may be more. An arrow that is wanted is drawn here first.
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
-	"compat":              {"catalog", "rules", "rules/fact", "rules/source", "rules/standard", "compat/geometry"},
-	"compat/geometry":     {},
-	"catalog":             {"rules", "rules/fact", "rules/source"},
-	"catalog/demo":        {},
-	"rules":               {"rules/internal/expr", "rules/fact", "rules/source"},
-	"rules/internal/expr": {"rules/fact", "rules/source", "github.com/google/cel-go"},
-	"rules/source":        {"rules/fact", "gopkg.in/yaml.v3"},
-	"rules/fact":          {},
-	"rules/standard":      {},
+	"compat":                 {"compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source", "rules/standard"},
+	"compat/cart":            {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/figures":         {"compat/geometry", "catalog", "rules", "rules/fact"},
+	"compat/internal/random": {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/internal/wire":   {},
+	"compat/geometry":        {},
+	"catalog":                {"rules", "rules/fact", "rules/source"},
+	"catalog/demo":           {},
+	"rules":                  {"rules/internal/expr", "rules/fact", "rules/source"},
+	"rules/internal/expr":    {"rules/fact", "rules/source", "github.com/google/cel-go"},
+	"rules/source":           {"rules/fact", "gopkg.in/yaml.v3"},
+	"rules/fact":             {},
+	"rules/standard":         {},
 }
 
 // onlyStandard are packages of which even the standard library's use is bounded.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 )
 
@@ -26,10 +27,10 @@ var clumsy = map[string]*regexp.Regexp{
 // TestTextsReadWell fills the texts of the shipped rules and steps in for many
 // mixes and looks for what reads badly.
 func TestTextsReadWell(t *testing.T) {
-	c, random := standardChecker(t), seeded(77)
+	c, rng := standardChecker(t), random.Seeded(77)
 	looked, told := map[string]int{}, map[string]bool{}
 	for range 1500 {
-		m := randomDraw(random).mix(t)
+		m := mixOf(random.New(rng))
 		texts := map[string][]string{}
 		for _, f := range c.Check(m).Findings() {
 			if f.Verdict == rules.Unknown {

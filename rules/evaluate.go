@@ -40,6 +40,7 @@ type Detail struct {
 	Missing []string // facts that would decide an Unknown, such as cassette.pitch_mm
 	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
 	Err     string   // what went wrong in an Unknown that is an error
+	Margin  *Margin  // that the finding hangs on tolerances; nil for most
 }
 
 // noDetail is shared by all findings without one; it is never written.
@@ -61,6 +62,7 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll(s.rules, f)
+	res.margins(s.rules, s.again)
 	return res
 }
 
@@ -121,11 +123,17 @@ func (res *Result) apply(r *Rule, f *expr.Frame) {
 			verdict, detail = Warn, res.detail(Detail{Assumed: assumed})
 		}
 	}
-	finding := Finding{Rule: r, Verdict: verdict, Ruled: verdict, Detail: detail}
-	if r.adjust != nil && (verdict == Warn || verdict == Fail) && res.set.inForce(r.adjust) {
-		finding.Verdict = r.adjust.To
-	}
+	finding := Finding{Rule: r, Detail: detail}
+	res.give(&finding, verdict) // before it is kept: the clock is not this package's code
 	res.Findings = append(res.Findings, finding)
+}
+
+// give puts a verdict into a finding, and what an adjustment in force makes of it.
+func (res *Result) give(f *Finding, ruled Verdict) {
+	f.Verdict, f.Ruled = ruled, ruled
+	if a := f.Rule.adjust; a != nil && (ruled == Warn || ruled == Fail) && res.set.inForce(a) {
+		f.Verdict = a.To
+	}
 }
 
 // notApplied keeps a rule that has nothing to say.
@@ -175,21 +183,16 @@ func addNew(to, names []string) []string {
 	return to
 }
 
-// Judge decides one rule for facts, without adjustments. A rule that is not
-// applied passes: it has nothing against the facts.
-func (s *Set) Judge(r *Rule, records []*Record) Verdict {
-	res := s.one(r, records)
-	if len(res.Findings) == 0 {
-		return Pass
-	}
-	return res.Findings[0].Ruled
-}
-
 // one applies one rule alone.
-func (s *Set) one(r *Rule, records []*Record) *Result {
+func (s *Set) one(r *Rule, records []*Record) *Result { return s.oneBy(r, records, s.again) }
+
+// oneBy applies one rule alone, where facts that have moved are told otherwise what
+// hangs on them.
+func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	res := &Result{set: s, records: records}
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll([]*Rule{r}, f)
+	res.margins([]*Rule{r}, again)
 	return res
 }

@@ -129,11 +129,8 @@ func (s *Set) Prove() (wrong []Wrong, ran int) {
 }
 
 func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
-	records := ex.given
-	if s.derive != nil {
-		records = s.derive(records)
-	}
-	res := s.one(r, records)
+	records := s.complete(ex.given)
+	res := s.oneBy(r, records, s.completeMoved(ex.given))
 	w := Wrong{Rule: r, Example: ex}
 	if len(res.NotApplied) > 0 {
 		na := res.NotApplied[0]
@@ -156,6 +153,19 @@ func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
 		}
 	}
 	return w, true
+}
+
+// completeMoved works out anew what hangs on moved facts of an example, from all
+// that it gives: a figure that it states itself stays as stated.
+func (s *Set) completeMoved(given []*Record) again {
+	return func(records []*Record, moved []Ref) []*Record {
+		out := slices.Clone(given)
+		for _, ref := range moved {
+			i, _ := s.vocabulary.Place(ref.Object.Name())
+			out[i] = records[i]
+		}
+		return s.complete(out)
+	}
 }
 
 // usedLine prints the facts that a finding rests on.

@@ -29,12 +29,20 @@ func (res *Result) Text(f Finding) string {
 		return "This could not be worked out: " + f.Err + "."
 	case f.Verdict == Unknown:
 		return "Not decided: " + join(f.Missing) + notStated(len(f.Missing))
-	case f.Ruled == Pass && f.Rule.passing == nil:
+	case f.Margin != nil:
+		return res.said(f, f.Margin.Nominal) + " " + f.Margin.sentence()
+	}
+	return res.said(f, f.Ruled)
+}
+
+// said is the sentence for the numbers as stated, which give a verdict.
+func (res *Result) said(f Finding, nominal Verdict) string {
+	if nominal == Pass && f.Rule.passing == nil || f.Margin != nil && f.Margin.apart {
 		return f.Rule.Title + "."
 	}
 	frame := res.set.open(res.records)
 	defer frame.Close()
-	if f.Ruled == Pass {
+	if nominal == Pass {
 		return f.Rule.passing.render(frame)
 	}
 	text := f.Rule.say.render(frame)

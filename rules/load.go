@@ -33,6 +33,17 @@ type Config struct {
 	// computed facts out. Nil leaves them as they are.
 	Derive func([]*Record) []*Record
 
+	// Again works out anew what hangs on facts that have moved within their
+	// tolerances: it is given complete records in which the records that hold
+	// these facts have been exchanged, and gives new ones. Nil leaves them as
+	// they are.
+	Again func(records []*Record, moved []Ref) []*Record
+
+	// Behind gives the stated facts that a fact hangs on: of a computed one those
+	// that it is worked out from, of a stated one itself. Nil stands for no
+	// computed facts.
+	Behind func(Ref) []Ref
+
 	// Clock tells the day that adjustments are held against. Nil is time.Now.
 	Clock func() time.Time
 }
@@ -54,6 +65,8 @@ type Set struct {
 	hash       string
 	frames     *expr.Frames
 	derive     func([]*Record) []*Record
+	again      again
+	behind     func(Ref) []Ref
 	clock      func() time.Time
 }
 
@@ -62,7 +75,7 @@ type Set struct {
 func Load(cfg Config) (*Set, error) {
 	var ps source.Problems
 	l := loader{
-		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, clock: cfg.Clock},
+		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, clock: cfg.Clock},
 		ps:    &ps,
 		rules: map[string]*Rule{},
 
@@ -70,6 +83,12 @@ func Load(cfg Config) (*Set, error) {
 	}
 	if l.set.clock == nil {
 		l.set.clock = time.Now
+	}
+	if l.set.again == nil {
+		l.set.again = func(records []*Record, _ []Ref) []*Record { return records }
+	}
+	if l.set.behind == nil {
+		l.set.behind = func(ref Ref) []Ref { return []Ref{ref} }
 	}
 	sum := sha256.New()
 	for i, fsys := range slices.Concat(cfg.Sound, cfg.Files) {

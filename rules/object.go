@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
@@ -32,6 +33,7 @@ func (o *Object) Table() *fact.Table { return o.inner.Table }
 type Record struct {
 	object *Object
 	inner  expr.Record
+	loose  bool // some value carries a tolerance
 }
 
 // NewRecord makes a record of values in the order of the object's fields. Both
@@ -51,6 +53,9 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []fact.Lack) {
 	}
 	r.object = o
 	r.inner = expr.Record{Values: values, Lacks: lacks}
+	for i := range values {
+		r.loose = r.loose || values[i].Tol > 0 || values[i].Tols != nil
+	}
 }
 
 // Object is the object that the record is of.
@@ -101,3 +106,33 @@ func (r Ref) In(rec *Record) fact.Value {
 
 // At gives the i-th value without copying it: read only.
 func (r *Record) At(i int) *fact.Value { return &r.inner.Values[i] }
+
+// Toleranced gives the places of the fields that carry a tolerance.
+func (r *Record) Toleranced() []int {
+	if !r.loose {
+		return nil
+	}
+	var out []int
+	for i := range r.inner.Values {
+		if v := &r.inner.Values[i]; v.Known && (v.Tol > 0 || v.Tols != nil) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// Moved gives the record with one field at an end of its tolerance: the lower one
+// for a sign of -1, the upper one for 1. A list moves as one, each entry by its
+// own tolerance. The record itself stays as it is.
+func (r *Record) Moved(field int, sign float64) *Record {
+	values := slices.Clone(r.inner.Values)
+	v := &values[field]
+	v.Num += sign * v.Tol
+	if v.Tols != nil {
+		v.List = slices.Clone(v.List)
+		for k := range v.List {
+			v.List[k] += sign * v.Tols[k]
+		}
+	}
+	return r.object.NewRecord(values, r.inner.Lacks)
+}

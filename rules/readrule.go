@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"sync"
 	"unicode"
 
 	"example.org/cogcourt/rules/source"
@@ -29,6 +30,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	}
 	l.identity(r, path, n)
 	r.Basis = l.basis(path, n)
+	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
 	c.compile(r, n)
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"time"
 
 	"example.org/cogcourt/rules/internal/expr"
@@ -24,6 +25,7 @@ type Rule struct {
 
 	place    int // in its set
 	logic    func() *logic
+	facts    func() []Ref // see Set.Facts
 	say      *template
 	passing  *template // what a pass says, nil for the title
 	remedy   *template
@@ -77,6 +79,24 @@ func (s *Set) Reads(r *Rule) []Ref {
 	out := make([]Ref, len(reads))
 	for i, read := range reads {
 		out[i] = s.vocabulary.ref(read)
+	}
+	return out
+}
+
+// Facts gives the stated facts that a rule hangs on: those that its conditions
+// read, and those behind the computed ones that they read, each once. The list is
+// the rule's own: read only.
+func (s *Set) Facts(r *Rule) []Ref { return r.facts() }
+
+// factsOf finds the facts that a rule hangs on.
+func (s *Set) factsOf(r *Rule) []Ref {
+	var out []Ref
+	for _, ref := range s.Reads(r) {
+		for _, b := range s.behind(ref) {
+			if !slices.Contains(out, b) {
+				out = append(out, b)
+			}
+		}
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func Change(w io.Writer, c compat.Change, style Style) {
 	}{{"Worse", c.Worse}, {"New", c.New}, {"Better", c.Better}, {"Gone", c.Gone}, {"As before", c.Same}} {
 		var shown []compat.ChangedFinding
 		for _, f := range l.list {
-			if f.Verdict == rules.Pass && (f.Was == "" || f.Now == "") {
+			if f.Verdict == rules.Pass && (!f.Was.Applied || !f.Now.Applied) {
 				quiet++
 			} else {
 				shown = append(shown, f)
@@ -66,12 +66,12 @@ func (p *printer) changed(f compat.ChangedFinding) {
 	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
 		title = "Wanted: " + lower(f.Title)
 	}
-	if f.Was != f.Now && f.Was != "" {
-		now := f.Now
-		if now == "" {
+	if f.Was != f.Now && f.Was.Applied {
+		now := f.Now.String()
+		if !f.Now.Applied {
 			now = "nothing to say"
 		}
-		title += " (" + f.Was + " to " + now + ")"
+		title += " (" + f.Was.String() + " to " + now + ")"
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
 	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
@@ -84,7 +84,7 @@ func (p *printer) changed(f compat.ChangedFinding) {
 		}
 		wrap(p.w, "        "+label, 8+len(label), strings.ReplaceAll(strings.Join(set, " together with "), "_", " "))
 	}
-	if f.Was == f.Now || f.Now == "" {
+	if f.Was == f.Now || !f.Now.Applied {
 		return
 	}
 	if f.Remedy != "" {

@@ -1,0 +1,192 @@
+package cart
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/internal/wire"
+	"example.org/cogcourt/rules"
+)
+
+// Report says what a cart does to each bicycle, and what became of each of its
+// lines. The zero Report is of no line and Unknown.
+type Report struct {
+	Name string
+
+	// Verdict is the worst of the bicycles as they will be: fail over unknown over
+	// warn over pass. It is at least unknown where a line is ambiguous, and where
+	// the cart changes no bicycle.
+	Verdict  rules.Verdict
+	Complete bool // every bicycle's report is complete and no line is ambiguous
+
+	Lines []LineResult    // every line of the cart in its order
+	Bikes []compat.Change // the bicycles that the cart changes, in their order
+
+	rules compat.RuleSet
+}
+
+// LineResult is a line of a cart, and what became of it.
+type LineResult struct {
+	Line
+	Use   Use
+	Bikes []string // the bicycles that it is fitted to
+	Spare int      // how many of the quantity are left over
+	Note  string   // why, in one sentence; empty where it goes without saying
+}
+
+// Use says what became of a line.
+type Use uint8
+
+// The uses of a line. The zero Use is Ambiguous, so that no line is taken for
+// fitted or for a bell by being forgotten.
+const (
+	Ambiguous Use = iota // nobody can know for which bicycle it is, or which part
+	Fitted               // to the bicycles of its result
+	Spare                // what it brings is fitted already
+	Ignored              // it is no drivetrain part that the catalogue knows
+)
+
+var useNames = [...]string{"ambiguous", "fitted", "spare", "ignored"}
+
+// Uses gives every use in the order of their constants.
+func Uses() []Use { return []Use{Ambiguous, Fitted, Spare, Ignored} }
+
+// String gives the word that reports use.
+func (u Use) String() string {
+	if int(u) < len(useNames) {
+		return useNames[u]
+	}
+	return fmt.Sprintf("use %d", u)
+}
+
+// MarshalText writes the word.
+func (u Use) MarshalText() ([]byte, error) { return []byte(u.String()), nil }
+
+// UnmarshalText reads the word that MarshalText writes.
+func (u *Use) UnmarshalText(text []byte) error {
+	i := slices.Index(useNames[:], string(text))
+	if i < 0 {
+		return fmt.Errorf("%q is no use of a line; known are %s", text, strings.Join(useNames[:], ", "))
+	}
+	*u = Use(i)
+	return nil
+}
+
+// Check finds out which line is for which bicycle, and compares each bicycle
+// before and after. Measurements of parts that are replaced are forgotten, see
+// compat.Mix.Refit. It fails with source.Problems for a cart that no reader would
+// have given, with ctx's error where it was cancelled between two bicycles, and
+// with an *InternalError.
+func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (report Report, err error) {
+	defer rescue("checking a cart", &err)
+	if err := cart.faults(from); err != nil {
+		return Report{}, err
+	}
+	p := newPairing(with, cart, from)
+	if err := p.pair(ctx); err != nil {
+		return Report{}, err
+	}
+	report = Report{Name: cart.Name, Lines: p.lines, rules: with.RuleSet(), Complete: true}
+	for i, bike := range p.bikes {
+		if err := ctx.Err(); err != nil {
+			return Report{}, err
+		}
+		if parts, lines := p.fittedTo(i); len(lines) > 0 {
+			change := compat.Explain(with.Check(bike), with.Check(bike.Refit(parts...)), lines)
+			report.Bikes = append(report.Bikes, change)
+		}
+	}
+	report.conclude()
+	return report, nil
+}
+
+// conclude works out the verdict from the bicycles and the lines.
+func (r *Report) conclude() {
+	r.Verdict = rules.Pass
+	for _, bike := range r.Bikes {
+		if bike.After.Verdict.Rank() < r.Verdict.Rank() {
+			r.Verdict = bike.After.Verdict
+		}
+		r.Complete = r.Complete && bike.After.Complete
+	}
+	for _, line := range r.Lines {
+		r.Complete = r.Complete && line.Use != Ambiguous
+	}
+	r.Complete = r.Complete && len(r.Bikes) > 0
+	if !r.Complete && r.Verdict != rules.Fail {
+		r.Verdict = rules.Unknown
+	}
+}
+
+// cartJSON is the JSON form of a cart's report.
+type cartJSON struct {
+	SchemaVersion int            `json:"schema_version"`
+	Tool          string         `json:"tool"`
+	Rules         compat.RuleSet `json:"rules"`
+	Cart          string         `json:"cart"`
+	Verdict       rules.Verdict  `json:"verdict"`
+	Complete      bool           `json:"complete"`
+	Lines         []lineJSON     `json:"lines"`
+	Bikes         []bikeJSON     `json:"bikes"`
+}
+
+type lineJSON struct {
+	Line     int      `json:"line"`
+	ID       string   `json:"id"`
+	SKU      string   `json:"sku"`
+	Name     string   `json:"name"`
+	Quantity int      `json:"quantity"`
+	Bike     string   `json:"bike"`
+	Use      Use      `json:"use"`
+	Bikes    []string `json:"bikes"`
+	Spare    int      `json:"spare"`
+	Note     string   `json:"note"`
+}
+
+type bikeJSON struct {
+	Bike   string        `json:"bike"`
+	Change compat.Change `json:"change"`
+	Report compat.Report `json:"report"` // of the bicycle as it will be
+}
+
+// MarshalJSON writes the report, schema_version 1. Every key is always there and
+// no list is null. Same cart, same rules, same parts: same bytes.
+func (r Report) MarshalJSON() ([]byte, error) {
+	out := cartJSON{
+		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
+		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{},
+	}
+	out.Rules.Packs = wire.Some(out.Rules.Packs)
+	for i, l := range r.Lines {
+		out.Lines = append(out.Lines, lineJSON{i + 1, l.ID, l.SKU, l.Name, l.Quantity, l.Bike, l.Use, wire.Some(l.Bikes), l.Spare, l.Note})
+	}
+	for _, c := range r.Bikes {
+		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
+	}
+	return wire.Encode(out)
+}
+
+// String says in one line what became of a line of a cart.
+func (l LineResult) String() string {
+	out := l.Use.String()
+	switch {
+	case l.ID != "":
+		out = l.ID + ": " + out
+	case l.SKU != "":
+		out = l.SKU + ": " + out
+	}
+	for i, bike := range l.Bikes {
+		out += []string{" to ", ", "}[min(i, 1)] + bike
+	}
+	if l.Spare > 0 && l.Use != Spare {
+		out += fmt.Sprintf(", %d spare", l.Spare)
+	}
+	if l.Note != "" {
+		out += " (" + l.Note + ")"
+	}
+	return out
+}

@@ -1,0 +1,113 @@
+package figures
+
+import (
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// Bench is what a mechanic measured on the bicycle itself. It goes before what
+// parts state.
+var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
+	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest"},
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight, longest where the axle is farthest from the crank.",
+		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
+	fact.Field{Name: "chain_pitches", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
+		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",
+		How: "Count the rollers of the whole chain."},
+	fact.Field{Name: "end_to_end_pitches", Type: fact.Fraction, Unit: "pitches", Min: 20, Max: 500,
+		Doc: "The half-inch links of chain round the largest ring and the largest cog, ends brought together, not through the derailleur.",
+		How: "Lay the chain round the largest ring and the largest cog past the derailleur, bring the ends together and count."},
+	fact.Field{Name: "chain_wear_percent", Type: fact.Fraction, Unit: "percent", Min: 0, Max: 5,
+		Doc: "How much longer than new the chain has worn.",
+		How: "Measure 24 half-inch links with a ruler: 304.8 mm is new, each 3 mm more is 1 percent; or use a wear gauge."},
+	fact.Field{Name: "cog_positions_mm", Type: fact.Fractions, Unit: "mm", Min: 0, Max: 80, Cap: 16, Rising: true,
+		Doc: "The middle of each cog from the middle of the smallest, which is 0.",
+		How: "Measure with the depth rod of a caliper from the smallest cog's face to the face of each other cog."},
+	fact.Field{Name: "step_positions_mm", Type: fact.Fractions, Unit: "mm", Min: 0, Max: 80, Cap: 17, Rising: true,
+		Doc: "Where the guide pulley stands at each step, from the outermost, which is 0.",
+		How: "Shift through with the chain off and measure with a caliper from the dropout to the guide pulley at every step."},
+	fact.Field{Name: "chainline_mm", Type: fact.Fraction, Unit: "mm", Min: 20, Max: 90,
+		Doc: "The distance from the frame's middle plane to the middle of the rings.",
+		How: "Measure from the middle of the seat tube to the ring's teeth; with two rings take the middle between them."},
+	fact.Field{Name: "smallest_cog_inset_mm", Type: fact.Fraction, Unit: "mm", Min: -5, Max: 30,
+		Doc: "The distance from the face that touches the dropout to the middle of the smallest cog.",
+		How: "Lay a straightedge on the drive-side locknut face, measure the depth to the smallest cog, and add half a cog."},
+	fact.Field{Name: "spacer_behind_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 20,
+		Doc: "The spacers fitted behind the cassette now.",
+		How: "Measure the rings between the freehub's shoulder and the largest cog with a caliper; 0 for none."},
+	fact.Field{Name: "b_gap_mm", Type: fact.Fraction, Unit: "mm", Min: -10, Max: 60,
+		Doc: "The gap between the tooth tips of the largest cog and of the guide pulley, chain on the largest cog.",
+		How: "Measure along the line through both axes, at the nearest bare tooth."},
+	fact.Field{Name: "guide_bolt_to_cog_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 120,
+		Doc: "The distance from the tooth tips of the largest cog to the middle of the guide pulley's bolt.",
+		How: "Hold a ruler along the line through both axes, parallel to the wheel: tip of the cog to the bolt's middle."},
+	fact.Field{Name: "hanger_error_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 40,
+		Doc: "The largest difference that a hanger gauge shows at the rim between opposite places.",
+		How: "Hold the gauge to one place of the rim at 12, 3, 6 and 9 o'clock; the largest difference counts."},
+	fact.Field{Name: "trim_clicks_used", Type: fact.Whole, Min: -100, Max: 100,
+		Doc: "The trim clicks set, counted from where the smallest cog is exactly right, positive towards the spokes.",
+		How: "Count the clicks from the place where the smallest cog runs quietest."},
+	fact.Field{Name: "cage_to_spoke_mm", Type: fact.Fraction, Unit: "mm", Min: -5, Max: 40,
+		Doc: "The room between the cage and the spokes on the largest cog.",
+		How: "Turn the wheel slowly and measure at the nearest spoke; take a cell out first."},
+	fact.Field{Name: "jockey_play_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 10,
+		Doc: "The side play of the guide pulley.",
+		How: "Push the pulley to both sides and measure the difference."},
+	fact.Field{Name: "cell_charge_percent", Type: fact.Fraction, Unit: "percent", Min: 0, Max: 100,
+		Doc: "The charge of the weakest cell.",
+		How: "Read it from the lamp or the application."},
+	fact.Field{Name: "torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
+		Doc: "The torque to which the derailleur's bolt was tightened.",
+		How: "Read it from the torque wrench."},
+)
+
+// emptyBench stands in where nothing was measured.
+var emptyBench = Bench.NewRecord(make([]fact.Value, len(Bench.Table().Fields())), nil)
+
+// measuredOn says on which parts each measured fact was taken: with another part
+// of one of these kinds it has to be measured again. Where the suspension stood
+// is about the measuring, not about a part.
+var measuredOn = map[string][]string{
+	"position":              nil,
+	"chain_pitches":         {"chain"},
+	"end_to_end_pitches":    {"cassette", "crankset", "chainring", "frame"},
+	"chain_wear_percent":    {"chain"},
+	"cog_positions_mm":      {"cassette"},
+	"step_positions_mm":     {"rear_derailleur", "rear_shifter"},
+	"chainline_mm":          {"crankset", "chainring", "bottom_bracket", "frame"},
+	"smallest_cog_inset_mm": {"cassette", "hub"},
+	"spacer_behind_mm":      {"cassette", "hub"},
+	"b_gap_mm":              {"cassette", "rear_derailleur", "hanger_link", "frame"},
+	"guide_bolt_to_cog_mm":  {"cassette", "rear_derailleur", "hanger_link", "frame"},
+	"hanger_error_mm":       {"frame", "hanger_link"},
+	"trim_clicks_used":      {"cassette", "rear_derailleur"},
+	"cage_to_spoke_mm":      {"cassette", "rear_derailleur", "hub", "wheel", "hanger_link", "frame"},
+	"jockey_play_mm":        {"rear_derailleur"},
+	"cell_charge_percent":   {"cell"},
+	"torque_nm":             {"rear_derailleur", "hanger_link", "frame"},
+}
+
+// MeasuredOn gives the kinds of parts on which a field of the bench was measured: a
+// bit for each, by the places of catalog.Kinds. With another part of one of these
+// it has to be measured again.
+func MeasuredOn(field int) uint64 { return measuredOnKinds[field] }
+
+// measuredOnKinds is measuredOn by the places of the fields and of the kinds.
+var measuredOnKinds = measuredSets()
+
+// measuredSets panics where there are more objects than a set has bits, which is
+// for the program to mend: the sets of kinds in compat are as wide.
+func measuredSets() []uint64 {
+	if objectCount > 64 {
+		panic("figures: more than 64 kinds of facts do not fit into a set")
+	}
+	out := make([]uint64, len(Bench.Table().Fields()))
+	for i, f := range Bench.Table().Fields() {
+		for _, kind := range measuredOn[f.Name] {
+			place, _ := catalog.KindIndex(kind)
+			out[i] |= 1 << place
+		}
+	}
+	return out
+}

@@ -1,0 +1,47 @@
+package figures
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules"
+)
+
+// Record is for tests: a record, without an import of rules.
+type Record = *rules.Record
+
+// Declaration is what one figure says of itself.
+type Declaration struct {
+	Name, Doc string
+	Measured  bool     // it has a function
+	Reads     []string // facts and figures by their full names, sorted
+}
+
+// Declared lists what every figure says of itself.
+func Declared() []Declaration {
+	out := make([]Declaration, len(table))
+	for i, f := range table {
+		d := Declaration{Name: f.Name, Doc: f.Doc, Measured: f.measure != nil}
+		for _, in := range f.reads {
+			d.Reads = append(d.Reads, in.name)
+		}
+		for _, other := range f.figures {
+			d.Reads = append(d.Reads, "figures."+other.Name)
+		}
+		slices.Sort(d.Reads)
+		out[i] = d
+	}
+	return out
+}
+
+// MeasureTraced tells what every figure asks for.
+func (f Facts) MeasureTraced(trace func(figure, read string)) {
+	measureAll(table, f.clone().records, trace)
+}
+
+// Place is that of the figures among records.
+func Place() int { return figuresPlace }
+
+// Refs names one field of a record.
+func Refs(rec Record, field int) []rules.Ref {
+	return []rules.Ref{{Object: rec.Object(), Index: field}}
+}

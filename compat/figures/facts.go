@@ -1,0 +1,229 @@
+package figures
+
+import (
+	"slices"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// The objects that rules may speak of stand in this order: the kinds of parts,
+// the figures, what was measured at the bench.
+var (
+	kindCount    = len(catalog.Kinds())
+	figuresPlace = kindCount
+	benchPlace   = kindCount + 1
+	objectCount  = kindCount + 2
+)
+
+// Objects gives what rules may speak of, in the order of a [Facts]' records: every
+// kind of part, the figures, and what was measured at the bench.
+func Objects() []*rules.Object { return append(catalog.Kinds(), Object, Bench) }
+
+// Facts are what is known of one bicycle: the record of each part that is there
+// and what was measured on the bicycle. They are immutable; With and Without give
+// new ones. The zero Facts know of no part and no measurement.
+type Facts struct {
+	records []*rules.Record // by the places of Objects; the figures' is nil
+}
+
+// place finds an object's place.
+func place(o *rules.Object) (int, bool) {
+	if o == Bench {
+		return benchPlace, true
+	}
+	return catalog.KindIndex(o.Name())
+}
+
+// clone copies the facts, so that they can be changed.
+func (f Facts) clone() Facts {
+	if f.records == nil {
+		f.records = make([]*rules.Record, objectCount)
+		f.records[benchPlace] = emptyBench
+		return f
+	}
+	return Facts{slices.Clone(f.records)}
+}
+
+// With gives the facts with records in the places of whatever was known of their
+// objects: parts, or the bench. Nil records are passed over.
+func (f Facts) With(records ...*rules.Record) Facts {
+	f = f.clone()
+	for _, r := range records {
+		if r == nil {
+			continue
+		}
+		if i, ok := place(r.Object()); ok {
+			f.records[i] = r
+		}
+	}
+	return f
+}
+
+// Without gives the facts without the part of a kind, by its place among
+// catalog.Kinds.
+func (f Facts) Without(kind int) Facts {
+	f = f.clone()
+	f.records[kind] = nil
+	return f
+}
+
+// Part gives the record of the part of a kind, by its place among catalog.Kinds;
+// nil where there is none.
+func (f Facts) Part(kind int) *rules.Record {
+	if f.records == nil {
+		return nil
+	}
+	return f.records[kind]
+}
+
+// Bench gives what was measured; it is never nil.
+func (f Facts) Bench() *rules.Record {
+	if f.records == nil {
+		return emptyBench
+	}
+	return f.records[benchPlace]
+}
+
+// Value reads a stated or measured fact; it is not Known where nobody stated it.
+func (f Facts) Value(ref rules.Ref) fact.Value {
+	if i, ok := place(ref.Object); ok && f.records != nil {
+		return ref.In(f.records[i])
+	}
+	return fact.Value{}
+}
+
+// Refit gives the facts with the records of parts in the places of those of their
+// kinds, and forgets what was measured on the parts that they replace.
+func (f Facts) Refit(parts ...*rules.Record) Facts {
+	f = f.With(parts...)
+	var kinds uint64
+	for _, p := range parts {
+		if i, ok := catalog.KindIndex(p.Object().Name()); ok {
+			kinds |= 1 << i
+		}
+	}
+	old := f.Bench()
+	values := make([]fact.Value, len(Bench.Table().Fields()))
+	forgot := false
+	for i := range values {
+		values[i] = *old.At(i)
+		if values[i].Known && MeasuredOn(i)&kinds != 0 {
+			values[i], forgot = fact.Value{}, true
+		}
+	}
+	if forgot {
+		f.records[benchPlace] = Bench.NewRecord(values, nil)
+	}
+	return f
+}
+
+// Measure works out the figures.
+func (f Facts) Measure() Figures { return Figures{measureAll(table, f.clone().records, nil)} }
+
+// Figures are what was worked out of the facts of one bicycle. They are immutable.
+// The zero Figures have no value.
+type Figures struct{ data *measured }
+
+// Value gives a figure by name, such as index_residual_mm; its Known is false where
+// the figure has no value, and the Lack says why. Lists are read only.
+func (f Figures) Value(name string) (fact.Value, fact.Lack) {
+	i, ok := Object.Table().Index(name)
+	switch {
+	case !ok:
+		return fact.Value{}, fact.Lack{Fault: "there is no figure " + name + "; " + fact.Suggest(name, Object.Table().Names())}
+	case f.data == nil:
+		return fact.Value{}, fact.Lack{Reason: "nothing was measured"}
+	}
+	return f.data.values[i], f.data.record.Lack(i)
+}
+
+// Record gives the figures as the facts that rules read; nil for zero Figures.
+func (f Figures) Record() *rules.Record {
+	if f.data == nil {
+		return nil
+	}
+	return &f.data.record
+}
+
+// Records gives the facts and their figures in the order of Objects, as rules
+// take them: read only.
+func (f Figures) Records() []*rules.Record {
+	if f.data == nil {
+		return Facts{}.Measure().data.records
+	}
+	return f.data.records
+}
+
+// Roots tells of each figure what makes it an assumed one: assumed facts, and
+// figures that suppose a usual value, by their full names; nil for a figure that
+// is not assumed. It works all figures out anew: only who prints a report asks.
+func (f Figures) Roots() [][]string {
+	records := slices.Clone(f.Records())
+	m := measuring{records: records, roots: make([][]string, len(table))}
+	m.out = &measured{records: records, values: make([]fact.Value, len(table))}
+	for _, fig := range table {
+		m.one(fig)
+	}
+	return m.roots
+}
+
+// Complete works the figures out for given records, in the order of Objects, and
+// keeps those figures that are given themselves, as a rule's example may.
+func Complete(given []*rules.Record) []*rules.Record {
+	records := slices.Clone(given)
+	stated := records[figuresPlace]
+	if records[benchPlace] == nil {
+		records[benchPlace] = emptyBench
+	}
+	data := measureAll(table, records, nil)
+	if stated != nil {
+		data.state(stated)
+	}
+	return records
+}
+
+// state puts stated figures over those that were worked out.
+func (d *measured) state(stated *rules.Record) {
+	for i := range d.values {
+		if v := stated.At(i); v.Known {
+			d.values[i] = *v
+			if d.lacks != nil {
+				d.lacks[i] = fact.Lack{}
+			}
+		}
+	}
+}
+
+// Again works out anew what hangs on facts that have moved: records are those of
+// Complete or Figures.Records in which the records that hold the moved facts have
+// been exchanged. All other figures stay as they are.
+func Again(records []*rules.Record, moved []rules.Ref) []*rules.Record {
+	records = slices.Clone(records)
+	old := records[figuresPlace]
+	out := &measured{records: records, values: make([]fact.Value, len(table))}
+	for i := range out.values {
+		out.values[i] = *old.At(i)
+		if l := old.Lack(i); l.Missing != nil || l.Absent != nil || l.Reason != "" || l.Fault != "" {
+			if out.lacks == nil {
+				out.lacks = make([]fact.Lack, len(table))
+			}
+			out.lacks[i] = l
+		}
+	}
+	m := measuring{records: records, out: out}
+	stale := make([]bool, len(table))
+	for _, ref := range moved {
+		for _, i := range hanging[ref] {
+			stale[i] = true
+		}
+	}
+	for i, f := range table {
+		if stale[i] {
+			m.one(f)
+		}
+	}
+	m.done()
+	return records
+}

@@ -1,0 +1,83 @@
+package figures
+
+import (
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/fact"
+)
+
+var figChainWrap = &figure{
+	Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
+	reads:   []input{cogs, crankRings, ownRings},
+	measure: func(m *measuring, v *fact.Value) { m.gears(v, geometry.Gears.Wrap) },
+}
+
+var figFrontDifference = &figure{
+	Field: whole("front_difference_t", "t", "Largest ring less smallest ring."),
+	reads: []input{crankRings, ownRings},
+	measure: func(m *measuring, v *fact.Value) {
+		if r := m.rings(); !m.lacking() {
+			v.Num = geometry.Gears{Rings: r.List}.FrontDifference()
+		}
+	},
+}
+
+func (m *measuring) gears(v *fact.Value, f func(geometry.Gears) float64) {
+	r, c := m.rings(), m.need(&cogs)
+	if !m.lacking() {
+		v.Num = f(geometry.Gears{Rings: r.List, Cogs: c.List})
+	}
+}
+
+var figGearRatios = &figure{
+	Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with each cog, largest ring first, smallest cog first."},
+	reads: []input{crankRings, ownRings, cogs},
+	measure: func(m *measuring, v *fact.Value) {
+		if r, c := m.rings(), m.need(&cogs); !m.lacking() {
+			v.List = m.keep(geometry.Gears{Rings: r.List, Cogs: c.List}.Ratios(m.free()))
+		}
+	},
+}
+
+var figLowest = &figure{Field: fraction("lowest_ratio", "", "Smallest ring / largest cog."), reads: []input{crankRings, ownRings, cogs},
+	measure: spanned(func(r geometry.GearRange) float64 { return r.Lowest })}
+
+var figHighest = &figure{Field: fraction("highest_ratio", "", "Largest ring / smallest cog."), reads: []input{crankRings, ownRings, cogs},
+	measure: spanned(func(r geometry.GearRange) float64 { return r.Highest })}
+
+var figRange = &figure{Field: fraction("range_percent", "percent", "100 x highest / lowest ratio."), reads: []input{crankRings, ownRings, cogs},
+	measure: spanned(func(r geometry.GearRange) float64 { return r.Percent })}
+
+var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", "The largest change between neighbouring cogs, in percent of the smaller."), reads: []input{cogs},
+	measure: (*measuring).largestStep}
+
+var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi (bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, figures: []*figure{figLowest}, measure: roll(figLowest)}
+
+var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest gear."), reads: []input{beadSeat, tyreWidth}, figures: []*figure{figHighest}, measure: roll(figHighest)}
+
+func (m *measuring) largestStep(v *fact.Value) {
+	c := m.need(&cogs).List
+	switch {
+	case m.lacking():
+	case len(c) == 1:
+		m.meaningless("a single cog has no step")
+	default:
+		v.Num = geometry.Gears{Rings: c[:1], Cogs: c}.Range().LargestStep
+	}
+}
+
+// spanned takes a number out of the range of all gears.
+func spanned(pick func(geometry.GearRange) float64) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		m.gears(v, func(g geometry.Gears) float64 { return pick(g.Range()) })
+	}
+}
+
+// roll gives the metres a turn of the crank in the gear of a ratio.
+func roll(ratio *figure) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		g, seat, tyre := m.figure(ratio), m.need(&beadSeat), m.need(&tyreWidth)
+		if !m.lacking() {
+			v.Num = geometry.Development(geometry.Wheel{BeadSeat: seat.Num, TyreWidth: tyre.Num}.Circumference(), g.Num)
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package figures
+
+import (
+	"math"
+
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/fact"
+)
+
+var figHangerDrift = &figure{
+	Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / bead seat x radial climb."),
+	reads: []input{benchHanger, beadSeat, cogs},
+	measure: func(m *measuring, v *fact.Value) {
+		wheel, climb, off := m.wheel(), m.climb(), m.need(&benchHanger)
+		if !m.lacking() {
+			v.Num = wheel.HangerDrift(off.Num, climb)
+		}
+	},
+}
+
+var figResidualWithHanger = &figure{
+	Field:   mm("index_residual_with_hanger_mm", "The index residual with half of that drift on top, whichever way the hanger is bent."),
+	reads:   []input{benchHanger, beadSeat, cogs},
+	figures: []*figure{figIndexResidual},
+	measure: func(m *measuring, v *fact.Value) {
+		wheel, climb, off, res := m.wheel(), m.climb(), m.need(&benchHanger), m.figure(figIndexResidual)
+		if !m.lacking() {
+			v.Num = wheel.ResidualWithHanger(res.Num, off.Num, climb)
+		}
+	},
+}
+
+var figHangerLimit = &figure{
+	Field:   mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead seat / climb, 4 at most."),
+	reads:   []input{beadSeat, cogs},
+	figures: []*figure{figIndexResidual, figStepPositions, figCogPositions},
+	measure: func(m *measuring, v *fact.Value) {
+		wheel, climb, res := m.wheel(), m.climb(), m.figure(figIndexResidual)
+		if !m.lacking() {
+			v.Num = wheel.HangerLimit(res.Num, m.index().Pitch, climb)
+		}
+	},
+}
+
+func (m *measuring) wheel() geometry.Wheel { return geometry.Wheel{BeadSeat: m.need(&beadSeat).Num} }
+
+// climb is how far the guide pulley climbs from the smallest to the largest cog.
+func (m *measuring) climb() float64 {
+	c := m.need(&cogs).List
+	switch len(c) {
+	case 0:
+		return 0
+	case 1:
+		m.meaningless(oneCog)
+		return 0
+	}
+	return geometry.RadialStep(c[0], c[len(c)-1])
+}
+
+var figMountHanger = &figure{
+	Field:   fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
+	reads:   []input{frameHanger, linkHanger},
+	measure: (*measuring).mountHanger,
+}
+
+var figRatedCog = &figure{
+	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by which a link lowers it, 4 at most; a link to another kind of hanger adds none."),
+	reads:   []input{ratedCog, linkDrop, linkHanger},
+	measure: (*measuring).ratedCog,
+}
+
+func (m *measuring) mountHanger(v *fact.Value) {
+	if gives := m.peek(&linkHanger); gives != nil {
+		v.Text = gives.Text
+		return
+	}
+	v.Text = m.need(&frameHanger).Text
+	if m.there(&linkHanger) {
+		m.suppose()
+	}
+}
+
+// A tooth more is 2.02 mm of radius, and the reach of a lowered derailleur ends
+// at about four teeth (from memory).
+const (
+	radiusOfTooth = 2.02
+	mostReach     = 4
+)
+
+// ratedCog counts on a link that lowers the derailleur. One that brings it to
+// another place belongs to that place, and so does the derailleur's rating.
+func (m *measuring) ratedCog(v *fact.Value) {
+	v.Num = m.need(&ratedCog).Num
+	drop := m.peek(&linkDrop)
+	if gives := m.peek(&linkHanger); gives == nil && drop != nil {
+		v.Num += min(math.Floor(drop.Num/radiusOfTooth), mostReach)
+	}
+}

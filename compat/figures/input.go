@@ -1,0 +1,128 @@
+package figures
+
+import (
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules"
+)
+
+// input is one stated fact that figures are worked out from, found once. The
+// lists say that it is missing or its part absent; they are shared by every
+// report, so that saying so allocates nothing.
+type input struct {
+	rules.Ref
+	place   int // of its object in the vocabulary
+	name    string
+	missing []string
+	absent  []string
+}
+
+// of finds a fact of a kind of part.
+func of(kind *rules.Object, field string) input {
+	place, _ := catalog.KindIndex(kind.Name())
+	return inputAt(place, kind, field)
+}
+
+// atBench finds a measured fact.
+func atBench(field string) input { return inputAt(benchPlace, Bench, field) }
+
+func inputAt(place int, object *rules.Object, field string) input {
+	name := object.Name() + "." + field
+	return input{
+		Ref: object.Ref(field), place: place,
+		name: name, missing: []string{name}, absent: []string{object.Name()},
+	}
+}
+
+// The facts that figures read.
+var (
+	cogs           = of(catalog.Cassette, "cogs_t")
+	pitch          = of(catalog.Cassette, "pitch_mm")
+	pitches        = of(catalog.Cassette, "pitches_mm")
+	cogThickness   = of(catalog.Cassette, "cog_thickness_mm")
+	stackHeight    = of(catalog.Cassette, "stack_height_mm")
+	mountHeight    = of(catalog.Cassette, "mount_height_mm")
+	cassetteSpacer = of(catalog.Cassette, "spacer_mm")
+
+	chainSpeeds = of(catalog.Chain, "speeds")
+	chainOuter  = of(catalog.Chain, "outer_width_mm")
+	chainInner  = of(catalog.Chain, "inner_width_mm")
+	chainSold   = of(catalog.Chain, "pitches")
+
+	rearActuation  = of(catalog.RearDerailleur, "actuation")
+	ratio          = of(catalog.RearDerailleur, "ratio")
+	ratios         = of(catalog.RearDerailleur, "ratios")
+	motorSteps     = of(catalog.RearDerailleur, "steps_mm")
+	madeForPitch   = of(catalog.RearDerailleur, "made_for_pitch_mm")
+	madeForPitches = of(catalog.RearDerailleur, "made_for_pitches_mm")
+	trimStep       = of(catalog.RearDerailleur, "trim_step_mm")
+	restCog        = of(catalog.RearDerailleur, "rest_cog")
+	addPitches     = of(catalog.RearDerailleur, "add_pitches")
+	addRest        = of(catalog.RearDerailleur, "add_pitches_rest")
+	bGap           = of(catalog.RearDerailleur, "b_gap_mm")
+	guideTeeth     = of(catalog.RearDerailleur, "guide_pulley_t")
+	guideRadius    = of(catalog.RearDerailleur, "guide_pulley_tip_radius_mm")
+
+	shifterActuation = of(catalog.RearShifter, "actuation")
+	indexed          = of(catalog.RearShifter, "indexed")
+	pull             = of(catalog.RearShifter, "pull_mm")
+	clicks           = of(catalog.RearShifter, "clicks")
+	pulls            = of(catalog.RearShifter, "pulls_mm")
+	takeUp           = of(catalog.RearShifter, "first_pull_take_up_mm")
+	pullFactor       = of(catalog.RearShifter, "pull_factor")
+
+	shifterFamily  = of(catalog.RearShifter, "index_family")
+	rearFamily     = of(catalog.RearDerailleur, "index_family")
+	cassetteFamily = of(catalog.Cassette, "index_family")
+
+	crankRings    = of(catalog.Crankset, "rings_t")
+	chainline     = of(catalog.Crankset, "chainline_mm")
+	ringOffsets   = of(catalog.Crankset, "ring_offset_mm")
+	ownRings      = of(catalog.Chainring, "rings_t")
+	crankTeeth    = of(catalog.Crankset, "ring_thickness_mm")
+	ownTeeth      = of(catalog.Chainring, "ring_thickness_mm")
+	crankNarrow   = of(catalog.Crankset, "narrow_wide")
+	ownNarrow     = of(catalog.Chainring, "narrow_wide")
+	crankExtended = of(catalog.Crankset, "extended_inner_plates")
+	ownExtended   = of(catalog.Chainring, "extended_inner_plates")
+	guideLargest  = of(catalog.ChainGuide, "ring_max_t")
+	crankWide     = of(catalog.Crankset, "wide_tooth_mm")
+	ownWide       = of(catalog.Chainring, "wide_tooth_mm")
+	crankRollers  = of(catalog.Crankset, "roller_class")
+	ownRollers    = of(catalog.Chainring, "roller_class")
+	crankBolts    = of(catalog.Crankset, "bolt_circle_mm")
+	ownBolts      = of(catalog.Chainring, "bolt_circle_mm")
+	frameHanger   = of(catalog.Frame, "hanger")
+	linkHanger    = of(catalog.HangerLink, "gives_hanger")
+	linkDrop      = of(catalog.HangerLink, "drop_mm")
+	ratedCog      = of(catalog.RearDerailleur, "max_cog_t")
+	hubKind       = of(catalog.Hub, "kind_of_hub")
+	hubWidth      = of(catalog.Hub, "over_locknut_mm")
+	hubInset      = of(catalog.Hub, "smallest_cog_inset_mm")
+	hubShoulder   = of(catalog.Hub, "shoulder_inset_mm")
+	bodyLength    = of(catalog.Hub, "body_length_mm")
+	chainstay     = of(catalog.Frame, "chainstay_mm")
+	growth        = of(catalog.Frame, "chain_growth_mm")
+	guideFloat    = of(catalog.RearDerailleur, "guide_pulley_float_mm")
+	guideOffset   = of(catalog.RearDerailleur, "guide_offset_mm")
+	cageLength    = of(catalog.RearDerailleur, "cage_length_mm")
+	hubSpokes     = of(catalog.Hub, "spoke_clearance_mm")
+	overhang      = of(catalog.Cassette, "overhang_mm")
+	crankOval     = of(catalog.Crankset, "oval_percent")
+	ownOval       = of(catalog.Chainring, "oval_percent")
+	growthAtSag   = of(catalog.Frame, "growth_at_sag_mm")
+	suspension    = of(catalog.Frame, "rear_suspension")
+	idler         = of(catalog.Frame, "idler_t")
+	beadSeat      = of(catalog.Wheel, "bead_seat_mm")
+	tyreWidth     = of(catalog.Wheel, "tyre_width_mm")
+	benchCogs     = atBench("cog_positions_mm")
+	benchSteps    = atBench("step_positions_mm")
+	benchCut      = atBench("chain_pitches")
+	benchEnds     = atBench("end_to_end_pitches")
+	benchAt       = atBench("position")
+	benchSpacer   = atBench("spacer_behind_mm")
+	benchHanger   = atBench("hanger_error_mm")
+	benchLine     = atBench("chainline_mm")
+	benchInset    = atBench("smallest_cog_inset_mm")
+	benchGap      = atBench("b_gap_mm")
+	benchBolt     = atBench("guide_bolt_to_cog_mm")
+)

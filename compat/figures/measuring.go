@@ -1,0 +1,260 @@
+package figures
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// measuring works out figures of one bicycle in the order of the table.
+type measuring struct {
+	records []*rules.Record
+	out     *measured
+
+	// Of the figure that is being worked out:
+	now     *figure
+	missing []string
+	absent  []string
+	reason  string
+	fault   string
+	doubt   doubt
+
+	indexed   *geometry.Index // once a figure asked for it: see index
+	spare     bool            // comes with step_positions_mm: there are spare clicks,
+	first     int             // and so many of them lie outside the smallest cog
+	onePull   [1]float64
+	oneRatio  [1]float64
+	trace     func(name string)
+	roots     [][]string // of each figure, where they are asked for: see doubt
+	arenaUsed int
+	names     []string // for lists of names that are joined
+}
+
+// doubt says whether a value hangs on something that nobody stated, and on what:
+// on assumed facts, and on figures that suppose a usual value. The names are
+// gathered only where measuring.roots asks for them.
+type doubt struct {
+	assumed bool
+	roots   []string
+}
+
+// measured is the figures of one bicycle, in few pieces of memory. It never
+// changes once all are worked out.
+type measured struct {
+	record  rules.Record
+	records []*rules.Record // the facts and, in its place, record
+	values  []fact.Value    // by the places of the table
+	lacks   []fact.Lack     // nil while nothing lacks
+	arena   [arenaSize]float64
+}
+
+// arenaSize has room for every list of a bicycle of three rings and 13 cogs; a
+// longer one is allocated apart.
+const arenaSize = 224
+
+// measureAll works every figure out. The records are kept, and the figures put
+// among them.
+func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
+	m := measuring{records: records, out: &measured{records: records, values: make([]fact.Value, len(list))}}
+	for _, f := range list {
+		if trace != nil {
+			m.trace = func(read string) { trace(f.Name, read) }
+		}
+		m.one(f)
+	}
+	return m.done()
+}
+
+// done makes a record of what was worked out.
+func (m *measuring) done() *measured {
+	Object.FillRecord(&m.out.record, m.out.values, m.out.lacks)
+	m.records[figuresPlace] = &m.out.record
+	return m.out
+}
+
+// one works out one figure and keeps its value or its lack.
+func (m *measuring) one(f *figure) {
+	m.now, m.missing, m.absent, m.reason, m.fault, m.doubt = f, nil, nil, "", "", doubt{}
+	v := &m.out.values[f.place]
+	*v = fact.Value{}
+	f.measure(m, v)
+	if !m.lacking() && !clean(v) {
+		m.fault = "the facts behind " + f.Name + " do not fit together"
+	}
+	if m.lacking() {
+		*v = fact.Value{}
+		if m.out.lacks == nil {
+			m.out.lacks = make([]fact.Lack, len(m.out.values))
+		}
+		m.out.lacks[f.place] = fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
+		return
+	}
+	v.Known, v.Assumed = true, m.doubt.assumed
+	if m.out.lacks != nil {
+		m.out.lacks[f.place] = fact.Lack{}
+	}
+	if m.roots != nil {
+		m.roots[f.place] = m.doubt.roots
+	}
+}
+
+// clean rounds a value to six decimals, so that rules, texts and JSON see one
+// number; it is false for what is no number.
+func clean(v *fact.Value) bool {
+	v.Num = round(v.Num)
+	ok := !math.IsNaN(v.Num)
+	for i, x := range v.List {
+		v.List[i] = round(x)
+		ok = ok && !math.IsNaN(x)
+	}
+	return ok
+}
+
+// round rounds to six decimals; minus zero becomes zero.
+func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
+
+// suppose notes that the figure in work takes a usual value for what nobody
+// stated.
+func (m *measuring) suppose() {
+	m.doubt.assumed = true
+	if m.roots != nil {
+		m.doubt.roots = m.merge(m.doubt.roots, []string{"figures." + m.now.Name})
+	}
+}
+
+// doubted notes that the figure in work hangs on an assumed fact.
+func (m *measuring) doubted(in *input) {
+	m.doubt.assumed = true
+	if m.roots != nil {
+		m.doubt.roots = m.merge(m.doubt.roots, in.missing)
+	}
+}
+
+// lacking says whether the figure in work lacks anything.
+func (m *measuring) lacking() bool {
+	return len(m.missing) > 0 || len(m.absent) > 0 || m.reason != "" || m.fault != ""
+}
+
+// meaningless says why the figure would mean nothing for this mix.
+func (m *measuring) meaningless(sentence string) {
+	if m.reason == "" {
+		m.reason = sentence
+	}
+}
+
+// peek reads a fact where it is stated, nil where it is not.
+func (m *measuring) peek(in *input) *fact.Value {
+	if m.trace != nil {
+		m.trace(in.name)
+	}
+	rec := m.records[in.place]
+	if rec == nil {
+		return nil
+	}
+	v := rec.At(in.Index)
+	if !v.Known {
+		return nil
+	}
+	if v.Assumed {
+		m.doubted(in)
+	}
+	return v
+}
+
+// there says whether the part of a fact is in the mix.
+func (m *measuring) there(in *input) bool { return m.records[in.place] != nil }
+
+// need reads a fact that the figure cannot do without; where it is not there,
+// that is noted and the zero value stands in.
+func (m *measuring) need(in *input) *fact.Value {
+	if v := m.peek(in); v != nil {
+		return v
+	}
+	m.lack(in)
+	return &noValue
+}
+
+// noValue is read, never written.
+var noValue fact.Value
+
+// lack notes that a fact is missing, or its part absent.
+func (m *measuring) lack(in *input) {
+	if m.there(in) {
+		m.missing = m.merge(m.missing, in.missing)
+	} else {
+		m.absent = m.merge(m.absent, in.absent)
+	}
+}
+
+// merge joins lists of names; the first list is shared, never written to.
+func (m *measuring) merge(to, names []string) []string {
+	if len(to) == 0 {
+		return names
+	}
+	for _, n := range names {
+		if !slices.Contains(to, n) {
+			to = m.longer(to, n)
+		}
+	}
+	return to
+}
+
+// longer copies a list with one name more. All such lists of a mix share one
+// piece of memory.
+func (m *measuring) longer(list []string, name string) []string {
+	if cap(m.names)-len(m.names) <= len(list) {
+		m.names = make([]string, 0, max(64, 2*len(list)))
+	}
+	start := len(m.names)
+	m.names = append(append(m.names, list...), name)
+	return slices.Clip(m.names[start:])
+}
+
+// figure reads an earlier figure; what it lacks, this one lacks too.
+func (m *measuring) figure(f *figure) *fact.Value {
+	v := m.known(f)
+	if v == nil {
+		l := m.out.lacks[f.place]
+		m.missing = m.merge(m.missing, l.Missing)
+		m.absent = m.merge(m.absent, l.Absent)
+		m.meaningless(l.Reason)
+		m.fault = cmp.Or(m.fault, l.Fault)
+		return &noValue
+	}
+	return v
+}
+
+// known reads an earlier figure where it has a value, nil where it has none.
+func (m *measuring) known(f *figure) *fact.Value {
+	if m.trace != nil {
+		m.trace("figures." + f.Name)
+	}
+	v := &m.out.values[f.place]
+	if !v.Known {
+		return nil
+	}
+	if v.Assumed {
+		m.doubt.assumed = true
+		if m.roots != nil {
+			m.doubt.roots = m.merge(m.doubt.roots, m.roots[f.place])
+		}
+	}
+	return v
+}
+
+// free gives the unused rest of the arena, for geometry to append a list to.
+func (m *measuring) free() []float64 {
+	return m.out.arena[m.arenaUsed:m.arenaUsed]
+}
+
+// keep takes what was appended to free out of the unused rest.
+func (m *measuring) keep(list []float64) []float64 {
+	if len(list) > 0 && m.arenaUsed < arenaSize && &list[0] == &m.out.arena[m.arenaUsed] {
+		m.arenaUsed += len(list)
+	}
+	return list
+}

@@ -1,0 +1,123 @@
+package figures
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// figure is one line of the figure table: what it is, what it reads, and how it
+// is worked out. The function puts the value into what it is given, or says
+// through the measuring what it lacks.
+type figure struct {
+	fact.Field
+	reads   []input
+	figures []*figure // that stand above it in the table
+	measure func(m *measuring, v *fact.Value)
+
+	place  int         // in the table
+	behind []rules.Ref // every stated fact that it hangs on, through other figures too
+}
+
+// table lists every figure in the order in which they are worked out, which is
+// that of reports.
+var table = placed(
+	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner, figNeighbourGap,
+	figStepPositions, figFirstClick, figSpareSteps, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
+	figIndexWorst,
+	figIndexShare, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
+	figChainWrap, figFrontDifference, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
+	figChainMargin, figSmallSmallSlack,
+	figRingThickness, figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figMountHanger, figRatedCog,
+	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
+	figCogStep, figBoltToCog, figGapMeasured, figGapOff, figLockringMargin,
+	figHangerDrift, figResidualWithHanger, figHangerLimit,
+	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
+	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
+	figRingReach,
+)
+
+// placed gives every figure its place, and gathers the stated facts behind it. It
+// panics where a figure reads one that is worked out later: a mistake in the table.
+func placed(list ...*figure) []*figure {
+	for i, f := range list {
+		f.place = i
+		for _, in := range f.reads {
+			f.behind = append(f.behind, in.Ref)
+		}
+		for _, other := range f.figures {
+			if i == 0 || !slices.Contains(list[:i], other) {
+				panic(fmt.Sprintf("figures: %s reads %s, which comes later", f.Name, other.Name))
+			}
+			f.behind = append(f.behind, other.behind...)
+		}
+		f.behind = distinct(f.behind)
+	}
+	return list
+}
+
+// distinct keeps the first of equal refs.
+func distinct(refs []rules.Ref) []rules.Ref {
+	seen := map[rules.Ref]bool{}
+	return slices.DeleteFunc(refs, func(r rules.Ref) bool {
+		before := seen[r]
+		seen[r] = true
+		return before
+	})
+}
+
+// hanging tells of every stated fact which figures hang on it, by their places.
+var hanging = hangingOn(table)
+
+func hangingOn(list []*figure) map[rules.Ref][]int {
+	out := map[rules.Ref][]int{}
+	for _, f := range list {
+		for _, ref := range f.behind {
+			out[ref] = append(out[ref], f.place)
+		}
+	}
+	return maps.Clone(out)
+}
+
+// Object is the figures as what rules may speak of.
+var Object = newObject(table)
+
+func newObject(list []*figure) *rules.Object {
+	fields := make([]fact.Field, len(list))
+	for i, f := range list {
+		fields[i] = f.Field
+	}
+	return rules.NewObject("figures", "What is worked out from the facts of all parts together.", fields...)
+}
+
+// Behind gives the stated facts that a fact hangs on: those that a figure is worked
+// out from, through other figures too, and any other fact itself. The list is
+// shared: read only.
+func Behind(ref rules.Ref) []rules.Ref {
+	if ref.Object == Object {
+		return table[ref.Index].behind
+	}
+	return []rules.Ref{ref}
+}
+
+// mm, teeth and the like make the fields of figures. Their range is not checked:
+// they are computed, not read.
+func mm(name, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fraction, Unit: "mm", Min: -1e6, Max: 1e6, Doc: doc}
+}
+
+func mmList(name, doc string, longest int) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fractions, Unit: "mm", Min: -1e6, Max: 1e6, Cap: longest, Doc: doc}
+}
+
+func whole(name, unit, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Whole, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+}
+
+func fraction(name, unit, doc string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fraction, Unit: unit, Min: -1e6, Max: 1e6, Doc: doc}
+}

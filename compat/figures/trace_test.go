@@ -1,0 +1,106 @@
+package figures_test
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
+	"example.org/cogcourt/rules/fact"
+)
+
+// Every figure is described, reads something and names each of its reads once.
+func TestFiguresAreComplete(t *testing.T) {
+	for _, f := range figures.Declared() {
+		if f.Doc == "" || !f.Measured {
+			t.Errorf("%s has no function or no doc", f.Name)
+		}
+		if len(f.Reads) == 0 {
+			t.Errorf("%s reads nothing", f.Name)
+		}
+		if names := slices.Clone(f.Reads); len(slices.Compact(names)) < len(f.Reads) {
+			t.Errorf("%s declares a read twice: %v", f.Name, f.Reads)
+		}
+	}
+}
+
+// What a figure says that it reads is what reports name as the parts that a
+// finding is about, and what a search may rely on: it must be neither less nor
+// more than what the function asks for.
+func TestFiguresAskForWhatTheyDeclare(t *testing.T) {
+	asked := map[string]map[string]bool{}
+	for _, f := range figures.Declared() {
+		asked[f.Name] = map[string]bool{}
+	}
+	r := random.Seeded(4)
+	for range 4000 {
+		random.New(r).Facts().MeasureTraced(func(figure, read string) { asked[figure][read] = true })
+	}
+	for _, f := range figures.Declared() {
+		for _, read := range f.Reads {
+			if !asked[f.Name][read] {
+				t.Errorf("%s declares %s and never asks for it", f.Name, read)
+			}
+			delete(asked[f.Name], read)
+		}
+		for read := range asked[f.Name] {
+			t.Errorf("%s asks for %s and does not declare it", f.Name, read)
+		}
+	}
+}
+
+// Again gives what working everything out anew would give, whatever moved.
+func TestAgainIsAllAnew(t *testing.T) {
+	r := random.Seeded(9)
+	moved := 0
+	for range 1500 {
+		d := random.New(r)
+		for range 6 {
+			d.Loosen(r)
+		}
+		f := d.Facts()
+		records := f.Measure().Records()
+		for i, rec := range records {
+			if rec == nil {
+				continue
+			}
+			for _, field := range rec.Toleranced() {
+				moved++
+				next := slices.Clone(records)
+				next[i] = rec.Moved(field, 1)
+				again := figures.Again(next, figures.Refs(rec, field))
+				whole := f.With(next[i]).Measure().Records()
+				same(t, again[figures.Place()], whole[figures.Place()])
+			}
+		}
+	}
+	if moved < 2000 {
+		t.Errorf("only %d facts moved", moved)
+	}
+}
+
+// same holds two records of figures against each other.
+func same(t *testing.T, got, want figures.Record) {
+	t.Helper()
+	for i, f := range figures.Object.Table().Fields() {
+		a, b := got.Value(i), want.Value(i)
+		if a.Known != b.Known || a.Assumed != b.Assumed || a.Num != b.Num || a.Text != b.Text || !slices.Equal(a.List, b.List) {
+			t.Fatalf("%s: again gives %s, anew %s", f.Name, a, b)
+		}
+		if x, y := got.Lack(i), want.Lack(i); !slices.Equal(x.Missing, y.Missing) || !slices.Equal(x.Absent, y.Absent) || x.Reason != y.Reason || x.Fault != y.Fault {
+			t.Fatalf("%s: again lacks %+v, anew %+v", f.Name, x, y)
+		}
+	}
+}
+
+// A name that is no figure is a fault, never a lack that somebody could measure.
+func TestNoSuchFigure(t *testing.T) {
+	v, lack := figures.Facts{}.Measure().Value("index_residaul_mm")
+	want := fact.Lack{Fault: `there is no figure index_residaul_mm; did you mean "index_residual_mm"?`}
+	if v.Known || lack.Fault != want.Fault {
+		t.Errorf("%v, %+v", v, lack)
+	}
+	if v, lack := (figures.Figures{}).Value("index_residual_mm"); v.Known || lack.Reason == "" {
+		t.Errorf("zero figures: %v, %+v", v, lack)
+	}
+}

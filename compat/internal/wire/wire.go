@@ -1,0 +1,31 @@
+// Package wire writes the JSON of reports, changes, carts and sheets: one way to
+// encode, for all of them.
+//
+//	text, err := wire.Encode(reportJSON{Findings: wire.Some(findings)})
+//
+// It knows none of their shapes.
+package wire
+
+import (
+	"bytes"
+	"encoding/json"
+)
+
+// Encode writes JSON without turning < and > of texts into escapes.
+func Encode(v any) ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}
+
+// Some turns a nil list into an empty one, for JSON that has no null.
+func Some[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
+}

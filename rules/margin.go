@@ -1,0 +1,269 @@
+package rules
+
+import (
+	"math/bits"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// mostCorners is how many toleranced facts a rule is tried at the corners of: 16
+// corners. With more it is left open.
+const mostCorners = 4
+
+// Margin says that a finding hangs on the tolerances of stated facts: it holds for
+// the numbers as stated, and not all over their tolerances. Such a finding warns.
+type Margin struct {
+	Nominal Verdict  `json:"nominal"` // by the numbers as stated; pass for a rule that they do not concern
+	By      []string `json:"by"`      // the toleranced facts that decide
+	Open    bool     `json:"open"`    // too many of them: the worst case was not worked out, and a pass is none
+
+	apart bool // as stated, the rule is not applied
+}
+
+// sentence says what the tolerances do to a finding.
+func (m *Margin) sentence() string {
+	names := strings.Join(m.By, ", ")
+	switch {
+	case m.Open:
+		return "The worst case was not worked out: too many values carry a tolerance (" + names + ")."
+	case m.apart:
+		return "As stated this is not asked, but over all of the tolerance of " + names + " it is, and it does not hold; measure that more exactly to settle it."
+	}
+	return "Only just: as stated it would be a " + m.Nominal.String() + ", but not over all of the tolerance of " + names + "; measure that more exactly to settle it."
+}
+
+// again gives records anew in which facts have moved.
+type again func(records []*Record, moved []Ref) []*Record
+
+// margins holds what rules say against the corners of the toleranced facts that
+// they hang on: a pass must hold at all of them, and so must a fail. A rule whose
+// when is false for the numbers as stated is tried as well.
+func (res *Result) margins(rules []*Rule, again again) {
+	facts := toleranced(res.records)
+	if len(facts) == 0 {
+		return
+	}
+	t := tried{res: res, facts: facts, again: again}
+	for _, r := range rules {
+		t.add(r)
+	}
+	t.run()
+	for _, c := range t.cases {
+		if m := t.margin(c); m != nil {
+			res.settle(c.rule, m, rules)
+		}
+	}
+}
+
+// toleranced finds the facts that carry a tolerance.
+func toleranced(records []*Record) []expr.Read {
+	var out []expr.Read
+	for i, rec := range records {
+		if rec == nil {
+			continue
+		}
+		for _, j := range rec.Toleranced() {
+			out = append(out, expr.Read{Object: i, Field: j})
+		}
+	}
+	return out
+}
+
+// tried is the work of trying rules at corners. Rules that hang on the same facts,
+// or on some of those that another hangs on, share their corners.
+type tried struct {
+	res    *Result
+	facts  []expr.Read
+	again  again
+	cases  []*tryCase
+	groups []*tryGroup
+}
+
+// tryCase is one rule: the toleranced facts that it hangs on, by their places
+// among all, and its verdict at each corner of these.
+type tryCase struct {
+	rule     *Rule
+	nominal  Verdict
+	apart    bool // not applied to the numbers as stated
+	facts    []int
+	group    *tryGroup
+	verdicts []Verdict
+}
+
+// tryGroup is facts that are moved together, and the rules that are tried then.
+type tryGroup struct {
+	facts []int
+	cases []*tryCase
+}
+
+// add takes a rule in whose verdict could turn.
+func (t *tried) add(r *Rule) {
+	c := &tryCase{rule: r}
+	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
+		c.nominal = t.res.Findings[i].Ruled
+	} else {
+		i := slices.IndexFunc(t.res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
+		if i < 0 || t.res.NotApplied[i].Reason != ReasonWhen {
+			return
+		}
+		c.nominal, c.apart = Pass, true
+	}
+	if c.nominal == Unknown {
+		return
+	}
+	for _, ref := range t.res.set.Facts(r) {
+		if i := slices.IndexFunc(t.facts, func(f expr.Read) bool { return t.res.set.vocabulary.ref(f) == ref }); i >= 0 {
+			c.facts = append(c.facts, i)
+		}
+	}
+	if len(c.facts) > 0 {
+		slices.Sort(c.facts)
+		t.cases = append(t.cases, c)
+	}
+}
+
+// run tries every case at its corners, those of the most facts first, so that the
+// others find a group to go with.
+func (t *tried) run() {
+	order := slices.Clone(t.cases)
+	slices.SortStableFunc(order, func(a, b *tryCase) int { return len(b.facts) - len(a.facts) })
+	for _, c := range order {
+		if len(c.facts) > mostCorners {
+			continue
+		}
+		i := slices.IndexFunc(t.groups, func(g *tryGroup) bool { return subset(c.facts, g.facts) })
+		if i < 0 {
+			i = len(t.groups)
+			t.groups = append(t.groups, &tryGroup{facts: c.facts})
+		}
+		c.group, c.verdicts = t.groups[i], make([]Verdict, 1<<len(c.facts))
+		c.group.cases = append(c.group.cases, c)
+	}
+	for _, g := range t.groups {
+		for corner := range 1 << len(g.facts) {
+			t.corner(g, corner)
+		}
+	}
+}
+
+// subset says whether all of one rising list stand in another.
+func subset(few, many []int) bool {
+	for _, i := range few {
+		if _, ok := slices.BinarySearch(many, i); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// corner tries the rules of a group at one corner: bit i says that fact i of the
+// group stands at its upper end. A rule that does not hang on all of the facts is
+// tried only where the others stand at their lower ends.
+func (t *tried) corner(g *tryGroup, corner int) {
+	var mine []*tryCase
+	var at []int
+	for _, c := range g.cases {
+		own, others := 0, corner
+		for i, f := range c.facts {
+			place, _ := slices.BinarySearch(g.facts, f)
+			own |= corner >> place & 1 << i
+			others &^= 1 << place
+		}
+		if others == 0 {
+			mine, at = append(mine, c), append(at, own)
+		}
+	}
+	if len(mine) == 0 {
+		return
+	}
+	sub := &Result{set: t.res.set, records: t.moved(g.facts, corner)}
+	f := sub.set.open(sub.records)
+	defer f.Close()
+	for i, c := range mine {
+		sub.Findings = sub.Findings[:0]
+		sub.applyAll([]*Rule{c.rule}, f)
+		c.verdicts[at[i]] = Pass // a rule that is not applied has nothing against the facts
+		if len(sub.Findings) > 0 {
+			c.verdicts[at[i]] = sub.Findings[0].Ruled
+		}
+	}
+}
+
+// moved gives records in which facts stand at their ends. A list moves as one. The
+// records that all others share are never written to.
+func (t *tried) moved(facts []int, corner int) []*Record {
+	out := slices.Clone(t.res.records)
+	refs := make([]Ref, len(facts))
+	for i, f := range facts {
+		read := t.facts[f]
+		sign := -1.0
+		if corner>>i&1 == 1 {
+			sign = 1
+		}
+		out[read.Object] = out[read.Object].Moved(read.Field, sign)
+		refs[i] = t.res.set.vocabulary.ref(read)
+	}
+	return t.again(out, refs)
+}
+
+// margin says what the corners make of a rule; nil where its verdict holds at all.
+func (t *tried) margin(c *tryCase) *Margin {
+	m := &Margin{Nominal: c.nominal, By: []string{}, apart: c.apart}
+	switch {
+	case c.group == nil && c.apart:
+		return nil // it has nothing to say, and nothing says that it would
+	case c.group == nil:
+		m.Open = true
+		for _, i := range c.facts {
+			m.By = append(m.By, t.res.set.vocabulary.lang.Name(t.facts[i]))
+		}
+		return m
+	case !slices.ContainsFunc(c.verdicts, func(v Verdict) bool { return v != c.nominal }):
+		return nil
+	}
+	// Which of them decides: one whose own ends change the verdict, with the
+	// others at either of theirs.
+	var decides uint64
+	for corner, v := range c.verdicts {
+		for i := range c.facts {
+			if v != c.verdicts[corner^1<<i] {
+				decides |= 1 << i
+			}
+		}
+	}
+	if decides == 0 { // all corners agree, and not with what lies between
+		decides = 1<<len(c.facts) - 1
+	}
+	for ; decides != 0; decides &= decides - 1 {
+		m.By = append(m.By, t.res.set.vocabulary.lang.Name(t.facts[c.facts[bits.TrailingZeros64(decides)]]))
+	}
+	return m
+}
+
+// settle puts a margin into the finding of its rule, or makes one of a rule that
+// is not applied to the numbers as stated. It warns, but for a fail whose worst
+// case was not worked out. The rules are those that were applied, in their order.
+func (res *Result) settle(r *Rule, m *Margin, rules []*Rule) {
+	at := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r })
+	if at < 0 {
+		res.NotApplied = slices.DeleteFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
+		at = 0
+		for _, before := range rules[:slices.Index(rules, r)] {
+			if at < len(res.Findings) && res.Findings[at].Rule == before {
+				at++
+			}
+		}
+		res.Findings = slices.Insert(res.Findings, at, Finding{Rule: r, Detail: noDetail})
+	}
+	f := &res.Findings[at]
+	ruled := Warn
+	if m.Open && m.Nominal == Fail {
+		ruled = Fail
+	}
+	detail := *f.Detail
+	detail.Margin = m
+	f.Detail = res.detail(detail)
+	res.give(f, ruled)
+}
