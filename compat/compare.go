@@ -178,7 +178,7 @@ type sideJSON struct {
 	Scope    Scope         `json:"scope"`
 	Verdict  rules.Verdict `json:"verdict"`
 	Complete bool          `json:"complete"`
-	Rules    RuleSet   `json:"rules"`
+	Rules    RuleSet       `json:"rules"`
 }
 
 type changedJSON struct {

@@ -16,7 +16,7 @@ import (
 type reportJSON struct {
 	SchemaVersion int                   `json:"schema_version"`
 	Tool          string                `json:"tool"`
-	Rules         RuleSet           `json:"rules"`
+	Rules         RuleSet               `json:"rules"`
 	Catalog       string                `json:"catalog"`
 	Mix           string                `json:"mix"`
 	Scope         Scope                 `json:"scope"`

@@ -87,7 +87,7 @@ func (s Sheet) Cautions() []string { return s.report.Cautions() }
 type sheetJSON struct {
 	SchemaVersion int           `json:"schema_version"`
 	Tool          string        `json:"tool"`
-	Rules         RuleSet   `json:"rules"`
+	Rules         RuleSet       `json:"rules"`
 	Mix           string        `json:"mix"`
 	Verdict       rules.Verdict `json:"verdict"`
 	Assumed       []Assumption  `json:"assumed"`

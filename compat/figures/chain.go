@@ -5,10 +5,6 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-
-
-
-
 var figBigBigRest = &figure{
 	Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
 	reads:   longestReads,
@@ -66,10 +62,6 @@ var figSmallSmallSlack = &figure{
 	figures: []*figure{figChainPitches},
 	measure: (*measuring).smallSlack,
 }
-
-
-
-
 
 // growth is how far the axle moves away from the crank at most. A frame without
 // a sprung rear has none; one that does not say leaves it open.

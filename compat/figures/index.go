@@ -5,14 +5,6 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-
-
-
-
-
-
-
-
 var figIndexOffset = &figure{
 	Field:   mm("index_offset_mm", "How far to move all steps so that the worst error is least: -(greatest + least error) / 2, positive towards the spokes; error = step - cog."),
 	reads:   []input{cogs},
@@ -57,8 +49,6 @@ var figWorstIfAligned = &figure{
 	},
 }
 
-
-
 // pair gives the steps and the cogs that meet: where there are fewer steps than
 // cogs, those cogs that can be reached.
 func (m *measuring) pair() (steps, at []float64) {
@@ -66,8 +56,6 @@ func (m *measuring) pair() (steps, at []float64) {
 	n := min(len(steps), len(at))
 	return steps[:n], at[:n]
 }
-
-
 
 func (m *measuring) indexOffset(v *fact.Value) {
 	if m.cogCount() == 1 {
@@ -92,14 +80,6 @@ func (m *measuring) index() *geometry.Index {
 	return m.indexed
 }
 
-
-
-
-
-
-
-
-
 // What the index hangs on.
 var indexFrom = []*figure{figIndexOffset, figStepPositions, figCogPositions}
 
@@ -112,10 +92,6 @@ func fromIndex(pick func(ix *geometry.Index) float64) func(*measuring, *fact.Val
 		}
 	}
 }
-
-
-
-
 
 // usualFloat is the side float of a guide pulley, in mm, that common practice
 // reckons with where none is stated.

@@ -106,8 +106,6 @@ func (m *measuring) inset() float64 {
 	return m.need(&hubInset).Num
 }
 
-
-
 var figTyreGap = &figure{
 	Field:   mm("chain_tyre_gap_mm", "The room between the chain on the largest pair and the tyre where it is widest."),
 	reads:   []input{beadSeat, tyreWidth, cogs, chainstay},
