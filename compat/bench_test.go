@@ -1,7 +1,11 @@
 package compat
 
 import (
+	"fmt"
+	"slices"
+	"sync"
 	"testing"
+	"time"
 
 	"example.org/cogcourt/catalog"
 )
@@ -137,4 +141,62 @@ func TestLakeBikeIsWhole(t *testing.T) {
 	if _, ok := catalog.Kind("cockpit"); !ok {
 		t.Error("the kind cockpit is gone")
 	}
+}
+
+// BenchmarkTolerances asks what facts with a tolerance cost: none, one and eight of
+// them on a bicycle that is all known. x is the time over that of none, the medians
+// of rounds timed in turn.
+func BenchmarkTolerances(b *testing.B) {
+	c := standardChecker(b)
+	facts := []string{"pitch_mm", "cog_thickness_mm", "outer_width_mm", "inner_width_mm", "ring_thickness_mm", "body_length_mm", "chain_growth_mm", "mount_height_mm"}
+	mixes := []Mix{toleranced(b, nil), toleranced(b, facts[:1]), toleranced(b, facts)}
+	times := make([][]float64, len(mixes))
+	for b.Loop() {
+		for i, m := range mixes {
+			times[i] = append(times[i], float64(inGoroutines(1, 100, func() { c.Check(m) })))
+		}
+	}
+	median := func(list []float64) float64 {
+		slices.Sort(list)
+		return list[len(list)/2]
+	}
+	none := median(times[0])
+	b.ReportMetric(median(times[1])/none, "x-one")
+	b.ReportMetric(median(times[2])/none, "x-eight")
+}
+
+// toleranced is the lake bike with a tolerance on some of its numbers.
+func toleranced(t testing.TB, facts []string) Mix {
+	t.Helper()
+	m := lakeBike(t)
+	stated := 0
+	for _, p := range lakeParts {
+		fields := map[string]any{}
+		for name, v := range p.fields {
+			if slices.Contains(facts, name) {
+				v, stated = fmt.Sprintf("%v ± 0.02", v), stated+1
+			}
+			fields[name] = v
+		}
+		m = m.With(newPart(t, p.kind, fields))
+	}
+	if stated != len(facts) {
+		t.Fatalf("%d facts of %d carry a tolerance", stated, len(facts))
+	}
+	return m
+}
+
+// inGoroutines times n goroutines that each call f so many times.
+func inGoroutines(n, times int, f func()) time.Duration {
+	start := time.Now()
+	var wg sync.WaitGroup
+	for range n {
+		wg.Go(func() {
+			for range times {
+				f()
+			}
+		})
+	}
+	wg.Wait()
+	return time.Since(start)
 }

@@ -158,13 +158,13 @@ func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
 // completeMoved works out anew what hangs on moved facts of an example, from all
 // that it gives: a figure that it states itself stays as stated.
 func (s *Set) completeMoved(given []*Record) again {
-	return func(records []*Record, moved []Ref) []*Record {
+	return func(records []*Record, moved, _ []Ref, use func([]*Record)) {
 		out := slices.Clone(given)
 		for _, ref := range moved {
 			i, _ := s.vocabulary.Place(ref.Object.Name())
 			out[i] = records[i]
 		}
-		return s.complete(out)
+		use(s.complete(out))
 	}
 }
 

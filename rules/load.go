@@ -35,9 +35,10 @@ type Config struct {
 
 	// Again works out anew what hangs on facts that have moved within their
 	// tolerances: it is given complete records in which the records that hold
-	// these facts have been exchanged, and gives new ones. Nil leaves them as
-	// they are.
-	Again func(records []*Record, moved []Ref) []*Record
+	// these facts have been exchanged, and gives new ones to use, which keeps
+	// none of them. Only the wanted facts will be read. Nil leaves computed facts
+	// as they are.
+	Again func(records []*Record, moved, wanted []Ref, use func([]*Record))
 
 	// Behind gives the stated facts that a fact hangs on: of a computed one those
 	// that it is worked out from, of a stated one itself. Nil stands for no
@@ -85,7 +86,7 @@ func Load(cfg Config) (*Set, error) {
 		l.set.clock = time.Now
 	}
 	if l.set.again == nil {
-		l.set.again = func(records []*Record, _ []Ref) []*Record { return records }
+		l.set.again = func(records []*Record, _, _ []Ref, use func([]*Record)) { use(records) }
 	}
 	if l.set.behind == nil {
 		l.set.behind = func(ref Ref) []Ref { return []Ref{ref} }

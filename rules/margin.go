@@ -34,8 +34,8 @@ func (m *Margin) sentence() string {
 	return "Only just: as stated it would be a " + m.Nominal.String() + ", but not over all of the tolerance of " + names + "; measure that more exactly to settle it."
 }
 
-// again gives records anew in which facts have moved.
-type again func(records []*Record, moved []Ref) []*Record
+// again works records out anew in which facts have moved, as Config.Again says.
+type again func(records []*Record, moved, wanted []Ref, use func([]*Record))
 
 // margins holds what rules say against the corners of the toleranced facts that
 // they hang on: a pass must hold at all of them, and so must a fail. A rule whose
@@ -79,6 +79,9 @@ type tried struct {
 	again  again
 	cases  []*tryCase
 	groups []*tryGroup
+
+	records []*Record // at a corner
+	copies  []*Record // of those that move
 }
 
 // tryCase is one rule: the toleranced facts that it hangs on, by their places
@@ -94,8 +97,9 @@ type tryCase struct {
 
 // tryGroup is facts that are moved together, and the rules that are tried then.
 type tryGroup struct {
-	facts []int
-	cases []*tryCase
+	facts  []int
+	cases  []*tryCase
+	wanted []Ref // what the rules read
 }
 
 // add takes a rule in whose verdict could turn.
@@ -140,6 +144,7 @@ func (t *tried) run() {
 		}
 		c.group, c.verdicts = t.groups[i], make([]Verdict, 1<<len(c.facts))
 		c.group.cases = append(c.group.cases, c)
+		c.group.wanted = append(c.group.wanted, t.res.set.Reads(c.rule)...)
 	}
 	for _, g := range t.groups {
 		for corner := range 1 << len(g.facts) {
@@ -178,34 +183,41 @@ func (t *tried) corner(g *tryGroup, corner int) {
 	if len(mine) == 0 {
 		return
 	}
-	sub := &Result{set: t.res.set, records: t.moved(g.facts, corner)}
-	f := sub.set.open(sub.records)
-	defer f.Close()
-	for i, c := range mine {
-		sub.Findings = sub.Findings[:0]
-		sub.applyAll([]*Rule{c.rule}, f)
-		c.verdicts[at[i]] = Pass // a rule that is not applied has nothing against the facts
-		if len(sub.Findings) > 0 {
-			c.verdicts[at[i]] = sub.Findings[0].Ruled
+	t.moved(g, corner, func(records []*Record) {
+		sub := &Result{set: t.res.set, records: records}
+		f := sub.set.open(records)
+		defer f.Close()
+		for i, c := range mine {
+			sub.Findings = sub.Findings[:0]
+			sub.applyAll([]*Rule{c.rule}, f)
+			c.verdicts[at[i]] = Pass // a rule that is not applied has nothing against the facts
+			if len(sub.Findings) > 0 {
+				c.verdicts[at[i]] = sub.Findings[0].Ruled
+			}
 		}
-	}
+	})
 }
 
-// moved gives records in which facts stand at their ends. A list moves as one. The
-// records that all others share are never written to.
-func (t *tried) moved(facts []int, corner int) []*Record {
-	out := slices.Clone(t.res.records)
-	refs := make([]Ref, len(facts))
-	for i, f := range facts {
+// moved uses records in which the facts of a group stand at their ends. A list moves
+// as one. The records that all others share are never written to: those that move
+// are copied into memory that serves at the next corner again.
+func (t *tried) moved(g *tryGroup, corner int, use func([]*Record)) {
+	t.records = append(t.records[:0], t.res.records...)
+	if t.copies == nil {
+		t.copies = make([]*Record, len(t.records))
+	}
+	refs := make([]Ref, len(g.facts))
+	for i, f := range g.facts {
 		read := t.facts[f]
-		sign := -1.0
-		if corner>>i&1 == 1 {
-			sign = 1
+		rec := t.records[read.Object]
+		if rec == t.res.records[read.Object] {
+			rec = rec.copied(t.copies[read.Object])
+			t.records[read.Object], t.copies[read.Object] = rec, rec
 		}
-		out[read.Object] = out[read.Object].Moved(read.Field, sign)
+		rec.move(read.Field, float64(corner>>i&1)*2-1)
 		refs[i] = t.res.set.vocabulary.ref(read)
 	}
-	return t.again(out, refs)
+	t.again(t.records, refs, g.wanted, use)
 }
 
 // margin says what the corners make of a rule; nil where its verdict holds at all.

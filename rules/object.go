@@ -65,6 +65,10 @@ func (r *Record) Object() *Object { return r.object }
 // only.
 func (r *Record) Value(i int) fact.Value { return r.inner.Values[i] }
 
+// Lacks gives why each field of a computed record has no value; nil where all have
+// one. The list is the record's own: read only.
+func (r *Record) Lacks() []fact.Lack { return r.inner.Lacks }
+
 // Lack says why the i-th field of a computed record has no value.
 func (r *Record) Lack(i int) fact.Lack {
 	if r.inner.Lacks == nil {
@@ -125,14 +129,31 @@ func (r *Record) Toleranced() []int {
 // for a sign of -1, the upper one for 1. A list moves as one, each entry by its
 // own tolerance. The record itself stays as it is.
 func (r *Record) Moved(field int, sign float64) *Record {
-	values := slices.Clone(r.inner.Values)
-	v := &values[field]
-	v.Num += sign * v.Tol
-	if v.Tols != nil {
-		v.List = slices.Clone(v.List)
-		for k := range v.List {
-			v.List[k] += sign * v.Tols[k]
-		}
+	out := r.copied(nil)
+	out.move(field, sign)
+	return out
+}
+
+// copied copies the record, into one that nobody else holds where there is one.
+func (r *Record) copied(into *Record) *Record {
+	if into == nil {
+		into = &Record{}
 	}
-	return r.object.NewRecord(values, r.inner.Lacks)
+	into.object, into.loose = r.object, r.loose
+	into.inner.Values = append(into.inner.Values[:0], r.inner.Values...)
+	into.inner.Lacks = r.inner.Lacks
+	return into
+}
+
+// move puts one field of a copy at an end of its tolerance.
+func (r *Record) move(field int, sign float64) {
+	v := &r.inner.Values[field]
+	v.Num += sign * v.Tol
+	if v.Tols == nil {
+		return
+	}
+	v.List = slices.Clone(v.List)
+	for k := range v.List {
+		v.List[k] += sign * v.Tols[k]
+	}
 }

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"slices"
+	"sync"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
@@ -198,32 +199,42 @@ func (d *measured) state(stated *rules.Record) {
 
 // Again works out anew what hangs on facts that have moved: records are those of
 // Complete or Figures.Records in which the records that hold the moved facts have
-// been exchanged. All other figures stay as they are.
-func Again(records []*rules.Record, moved []rules.Ref) []*rules.Record {
-	records = slices.Clone(records)
+// been exchanged. Of the figures that hang on them only those that are wanted, and
+// what these are made from, are worked out; the others are left as they were, and
+// are not to be read. Nil wants all. The new records are given to use, and must not
+// be kept beyond it: their memory serves again.
+func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
+	out := spare.Get().(*measured)
 	old := records[figuresPlace]
-	out := &measured{records: records, values: make([]fact.Value, len(table))}
+	out.records = append(out.records[:0], records...)
+	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
+	out.lacks, out.shared = old.Lacks(), true
 	for i := range out.values {
 		out.values[i] = *old.At(i)
-		if l := old.Lack(i); l.Missing != nil || l.Absent != nil || l.Reason != "" || l.Fault != "" {
-			if out.lacks == nil {
-				out.lacks = make([]fact.Lack, len(table))
-			}
-			out.lacks[i] = l
-		}
 	}
-	m := measuring{records: records, out: out}
-	stale := make([]bool, len(table))
+	m := measuring{records: out.records, out: out}
+	var stale, need [mostFigures]bool
 	for _, ref := range moved {
 		for _, i := range hanging[ref] {
 			stale[i] = true
 		}
 	}
+	for _, ref := range wanted {
+		if ref.Object == Object {
+			for _, i := range table[ref.Index].from {
+				need[i] = true
+			}
+		}
+	}
 	for i, f := range table {
-		if stale[i] {
+		if stale[i] && (need[i] || wanted == nil) {
 			m.one(f)
 		}
 	}
 	m.done()
-	return records
+	use(out.records)
+	spare.Put(out)
 }
+
+// spare is memory for Again, which is asked for many times in a row.
+var spare = sync.Pool{New: func() any { return new(measured) }}

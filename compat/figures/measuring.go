@@ -49,6 +49,7 @@ type measured struct {
 	records []*rules.Record // the facts and, in its place, record
 	values  []fact.Value    // by the places of the table
 	lacks   []fact.Lack     // nil while nothing lacks
+	shared  bool            // the lacks are those of other figures, and not to be written to
 	arena   [arenaSize]float64
 }
 
@@ -87,19 +88,36 @@ func (m *measuring) one(f *figure) {
 	}
 	if m.lacking() {
 		*v = fact.Value{}
-		if m.out.lacks == nil {
-			m.out.lacks = make([]fact.Lack, len(m.out.values))
-		}
-		m.out.lacks[f.place] = fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
+		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault})
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
-	if m.out.lacks != nil {
-		m.out.lacks[f.place] = fact.Lack{}
+	if m.out.shared {
+		m.out.lack(f, fact.Lack{})
 	}
 	if m.roots != nil {
 		m.roots[f.place] = m.doubt.roots
 	}
+}
+
+// lack keeps why a figure has no value, or that it has one, where it had none.
+func (d *measured) lack(f *figure, l fact.Lack) {
+	switch {
+	case d.lacks != nil && sameLack(d.lacks[f.place], l):
+		return
+	case d.lacks == nil && sameLack(fact.Lack{}, l):
+		return
+	case d.lacks == nil:
+		d.lacks = make([]fact.Lack, len(d.values))
+	case d.shared:
+		d.lacks = slices.Clone(d.lacks)
+	}
+	d.shared = false
+	d.lacks[f.place] = l
+}
+
+func sameLack(a, b fact.Lack) bool {
+	return a.Reason == b.Reason && a.Fault == b.Fault && slices.Equal(a.Missing, b.Missing) && slices.Equal(a.Absent, b.Absent)
 }
 
 // clean rounds a value to six decimals, so that rules, texts and JSON see one

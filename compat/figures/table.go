@@ -20,6 +20,7 @@ type figure struct {
 
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
+	from   []int       // itself and every figure that it is made from, by their places
 }
 
 // table lists every figure in the order in which they are worked out, which is
@@ -41,9 +42,15 @@ var table = placed(
 	figRingReach,
 )
 
+// mostFigures is how many a table may have; more is a mistake in the program.
+const mostFigures = 128
+
 // placed gives every figure its place, and gathers the stated facts behind it. It
 // panics where a figure reads one that is worked out later: a mistake in the table.
 func placed(list ...*figure) []*figure {
+	if len(list) > mostFigures {
+		panic(fmt.Sprintf("figures: more than %d do not fit into the sets of Again", mostFigures))
+	}
 	for i, f := range list {
 		f.place = i
 		for _, in := range f.reads {
@@ -54,18 +61,19 @@ func placed(list ...*figure) []*figure {
 				panic(fmt.Sprintf("figures: %s reads %s, which comes later", f.Name, other.Name))
 			}
 			f.behind = append(f.behind, other.behind...)
+			f.from = append(f.from, other.from...)
 		}
-		f.behind = distinct(f.behind)
+		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
 	}
 	return list
 }
 
-// distinct keeps the first of equal refs.
-func distinct(refs []rules.Ref) []rules.Ref {
-	seen := map[rules.Ref]bool{}
-	return slices.DeleteFunc(refs, func(r rules.Ref) bool {
-		before := seen[r]
-		seen[r] = true
+// distinct keeps the first of equals.
+func distinct[T comparable](list []T) []T {
+	seen := map[T]bool{}
+	return slices.DeleteFunc(list, func(x T) bool {
+		before := seen[x]
+		seen[x] = true
 		return before
 	})
 }

@@ -39,13 +39,15 @@ func (f Figures) sway(ref rules.Ref, low, high []float64) {
 	for _, sign := range []float64{-1, 1} {
 		records := slices.Clone(f.Records())
 		records[i] = records[i].Moved(ref.Index, sign)
-		moved := Again(records, []rules.Ref{ref})[figuresPlace]
-		for k := range table {
-			was, is := &f.data.values[k], moved.At(k)
-			if was.Known && is.Known && is.List == nil {
-				down[k], up[k] = min(down[k], is.Num-was.Num), max(up[k], is.Num-was.Num)
+		Again(records, []rules.Ref{ref}, nil, func(records []*rules.Record) {
+			moved := records[figuresPlace]
+			for k := range table {
+				was, is := &f.data.values[k], moved.At(k)
+				if was.Known && is.Known && is.List == nil {
+					down[k], up[k] = min(down[k], is.Num-was.Num), max(up[k], is.Num-was.Num)
+				}
 			}
-		}
+		})
 	}
 	for k := range table {
 		low[k], high[k] = low[k]+down[k], high[k]+up[k]
