@@ -153,7 +153,8 @@ func (r Report) asJSON(passes bool) ([]byte, error) {
 	return encode(out)
 }
 
-// encode writes JSON without turning < and > of texts into escapes.
+// encode writes JSON without turning < and > of texts into escapes; what would
+// draw or hide is escaped.
 func encode(v any) ([]byte, error) {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -161,7 +162,7 @@ func encode(v any) ([]byte, error) {
 	if err := enc.Encode(v); err != nil {
 		return nil, err
 	}
-	return bytes.TrimRight(b.Bytes(), "\n"), nil
+	return EscapeJSON(bytes.TrimRight(b.Bytes(), "\n")), nil
 }
 
 func (f Finding) json() findingJSON {

@@ -1,13 +1,13 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/schema"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
 )
 
 // printSchema prints the JSON Schema of one kind of file.
@@ -20,10 +20,7 @@ func printSchema(o options, s stream) int {
 	if !ok {
 		return usage(s, "schema", fmt.Sprintf("there is no schema of %q", o.args[0])+near(o.args[0], known))
 	}
-	enc := json.NewEncoder(s.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(of); err != nil {
+	if err := view.Value(s.out, of); err != nil {
 		return complain(s, err)
 	}
 	return exitOK

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -47,9 +46,8 @@ func (c *chunk) bad(number int, err error) {
 		Line  int    `json:"line"`
 		Error string `json:"error"`
 	}{number, strings.Join(texts, "; ")}
-	enc := json.NewEncoder(&c.out) // a whole number and a text cannot fail to be written
-	enc.SetEscapeHTML(false)
-	_ = enc.Encode(line)
+	text, _ := view.Line(line) // a whole number and a text cannot fail to be written
+	c.out.Write(text)
 }
 
 // lineReader takes a stream apart.

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -54,10 +53,7 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 			out = append(out, word)
 		}
 	}
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return Value(w, out)
 }
 
 // ranged says whether a field has a range to show: computed figures have none.
