@@ -45,16 +45,6 @@ func (t *tally) add(more tally) {
 	t.status = graver(t.status, more.status)
 }
 
-// graver gives the exit status that counts of two.
-func graver(a, b int) int {
-	for _, s := range []int{exitLoad, exitFail, exitUnknown} {
-		if a == s || b == s {
-			return s
-		}
-	}
-	return exitOK
-}
-
 // checkLines judges the named mixes and prints one object a line. Standard input
 // holds one mix a line.
 func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) int {

@@ -265,8 +265,8 @@ func TestBatchOddStreams(t *testing.T) {
 		in   io.Reader
 		want []string
 	}{
-		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line has more than", "Good"}},
-		{"too long at the end", strings.NewReader(long), []string{"1: the line has more than"}},
+		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line is over 8 MiB", "Good"}},
+		{"too long at the end", strings.NewReader(long), []string{"1: the line is over 8 MiB"}},
 		{"just not too long", strings.NewReader(strings.Repeat(" ", source.MaxBytes-len(good)) + good), []string{"Good"}},
 		{"breaks off", io.MultiReader(strings.NewReader(good+"\n"+good[:20]), broken{}), []string{"Good", "2: cannot be read: cut off"}},
 		{"no end of line", strings.NewReader(good), []string{"Good"}},

@@ -33,7 +33,8 @@ func main() {
 type stream struct {
 	in       io.Reader
 	out, err io.Writer
-	terminal bool // out is looked at by a person
+	terminal bool   // out is looked at by a person
+	format   string // in which the command prints; faults take it as well
 }
 
 // command is one line of the table below: its words in the help, the formats
@@ -121,6 +122,7 @@ func dispatch(args []string, s stream) int {
 		if status >= 0 {
 			return status
 		}
+		s.format = o.format
 		return c.run(o, s)
 	}
 	return unknownCommand(name, s)

@@ -8,30 +8,13 @@ import (
 	"example.org/cogcourt/compat"
 )
 
-// JSON prints reports, indented: one object where only one mix was asked for,
-// else an array.
-func JSON(w io.Writer, reports []compat.Report, single bool) error {
-	var all bytes.Buffer
-	if !single {
-		all.WriteByte('[')
+// JSON prints the answers to mixes, indented: one object where only one mix was
+// asked for, else an array.
+func JSON(w io.Writer, answers []any) error {
+	if len(answers) == 1 {
+		return Value(w, answers[0])
 	}
-	for i, r := range reports {
-		if i > 0 {
-			all.WriteByte(',')
-		}
-		b, err := r.MarshalJSON()
-		if err != nil {
-			return err
-		}
-		all.Write(b)
-	}
-	if !single {
-		all.WriteByte(']')
-	}
-	if all.Len() == 0 { // the one mix did not load: nothing is printed
-		return nil
-	}
-	return indented(w, all.Bytes())
+	return Value(w, answers)
 }
 
 // Value prints a value as JSON, indented.
@@ -40,7 +23,12 @@ func Value(w io.Writer, v any) error {
 	if err != nil {
 		return err
 	}
-	return indented(w, line)
+	var out bytes.Buffer
+	if err := json.Indent(&out, line, "", "  "); err != nil {
+		return err
+	}
+	_, err = w.Write(out.Bytes())
+	return err
 }
 
 // Line gives a value as JSON on one line, with its line end. Signs of markup stay
@@ -51,15 +39,4 @@ func Line(v any) ([]byte, error) {
 	enc.SetEscapeHTML(false)
 	err := enc.Encode(v)
 	return compat.EscapeJSON(out.Bytes()), err
-}
-
-// indented writes JSON with two spaces a level and a line end.
-func indented(w io.Writer, text []byte) error {
-	var out bytes.Buffer
-	if err := json.Indent(&out, bytes.TrimSpace(text), "", "  "); err != nil {
-		return err
-	}
-	out.WriteByte('\n')
-	_, err := w.Write(out.Bytes())
-	return err
 }

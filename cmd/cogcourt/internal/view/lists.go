@@ -87,7 +87,7 @@ func Words(w io.Writer, objects []*rules.Object) {
 		}
 		wrap(w, o.Name()+": ", 2, o.Doc())
 		for _, f := range o.Table().Fields() {
-			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(capital(typeText(f)))+" "+f.Doc)
+			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(Capital(typeText(f)))+" "+f.Doc)
 		}
 	}
 }

@@ -92,11 +92,7 @@ func (p *printer) count(v rules.Verdict) int {
 
 func (p *printer) head() {
 	m := p.report.Mix
-	name := m.Name()
-	if name == "" {
-		name = "A mix without a name"
-	}
-	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", name, m.Scope(), counted(len(m.Parts()), "part", "parts")))
+	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", nameOf(m), m.Scope(), counted(len(m.Parts()), "part", "parts")))
 	wrap(p.w, "", 0, p.sentence())
 	if absent := p.report.Absent(); len(absent) > 0 {
 		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
@@ -186,7 +182,7 @@ func (p *printer) notJudged() {
 	}
 	fmt.Fprintln(p.w, "\nNot judged")
 	for _, s := range sentences {
-		wrap(p.w, "  - ", 4, full(capital(s)))
+		wrap(p.w, "  - ", 4, full(Capital(s)))
 	}
 }
 
