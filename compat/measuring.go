@@ -31,6 +31,7 @@ type measuring struct {
 	missing []string
 	absent  []string
 	reason  string
+	quiet   bool // of the reason: see fact.Lack
 	fault   string
 	doubt   doubt
 
@@ -94,7 +95,7 @@ func (m *measuring) all(trace func(figure, read string)) *figureData {
 
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(i int) {
-	m.now, m.missing, m.absent, m.reason, m.fault, m.doubt = i, nil, nil, "", "", doubt{}
+	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = i, nil, nil, "", false, "", doubt{}
 	v := &m.out.values[i]
 	m.table[i].measure(m, v)
 	if !m.lacking() && !clean(v) {
@@ -105,7 +106,7 @@ func (m *measuring) one(i int) {
 		if m.out.lacks == nil {
 			m.out.lacks = make([]fact.Lack, figureCount)
 		}
-		m.out.lacks[i] = fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault}
+		m.out.lacks[i] = fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault}
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
@@ -155,6 +156,13 @@ func (m *measuring) lacking() bool {
 func (m *measuring) meaningless(sentence string) {
 	if m.reason == "" {
 		m.reason = sentence
+	}
+}
+
+// needless is meaningless where that is how things should be.
+func (m *measuring) needless(sentence string) {
+	if m.reason == "" {
+		m.reason, m.quiet = sentence, true
 	}
 }
 
@@ -233,7 +241,11 @@ func (m *measuring) figure(i int) *fact.Value {
 		l := m.out.lacks[i]
 		m.missing = m.merge(m.missing, l.Missing)
 		m.absent = m.merge(m.absent, l.Absent)
-		m.meaningless(l.Reason)
+		if l.Quiet {
+			m.needless(l.Reason)
+		} else {
+			m.meaningless(l.Reason)
+		}
 		m.fault = cmp.Or(m.fault, l.Fault)
 		return &noValue
 	}

@@ -28,6 +28,7 @@ type Finding struct {
 	Title   string // the good state
 	Verdict rules.Verdict
 	Text    string // what was found, with the numbers
+	Speaks  bool   // the Text says more than the Title
 	Why     string
 	Remedy  string // what would mend it; empty for a pass
 	Caution string
@@ -35,6 +36,7 @@ type Finding struct {
 	Basis   []rules.Basis
 	Parts   []string     // the kinds that it is about
 	Used    []rules.Fact // the stated facts that its conditions read
+	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
 	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
 	Missing []string     // the facts that would decide an unknown
 	Error   string
@@ -67,11 +69,12 @@ func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.checker.set.Adjusted(f),
-		Margin: r.marginal[f.Rule.ID],
+		Margin: r.marginal[f.Rule.ID], Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
 	out.Assumed = assumedNames(out.Used, roots)
 	if m := out.Margin; m != nil {
 		out.Text += " " + m.sentence()
+		out.Speaks = true
 	}
 	return out
 }

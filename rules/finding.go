@@ -21,6 +21,12 @@ type Thing struct {
 	Unit  string
 }
 
+// Speaks says whether a finding has a sentence of its own. Where it has none, its
+// Text is the good state.
+func (f Finding) Speaks() bool {
+	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil
+}
+
 // Text says what a finding found, with its numbers: the rule's own sentence for
 // a warning or a fail, the good state for a pass, what is missing for an Unknown.
 func (res *Result) Text(f Finding) string {
@@ -29,7 +35,7 @@ func (res *Result) Text(f Finding) string {
 		return "This could not be worked out: " + f.Err + "."
 	case f.Verdict == Unknown:
 		return "Not decided: " + join(f.Missing) + notStated(len(f.Missing))
-	case f.Ruled == Pass && f.Rule.passing == nil:
+	case !f.Speaks():
 		return f.Rule.Title + "."
 	}
 	frame := res.set.open(res.records)

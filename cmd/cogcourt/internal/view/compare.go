@@ -58,7 +58,7 @@ func (p *printer) changed(f compat.ChangedFinding) {
 		title += " (" + f.Was + " to " + now + ")"
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+	if f.Speaks {
 		wrap(p.w, "        ", 8, f.Text)
 	}
 	for i, set := range f.Causes {

@@ -130,14 +130,14 @@ func (p *printer) finding(f compat.Finding) {
 		title = "Wanted: " + lower(f.Title)
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+	if f.Speaks {
 		wrap(p.w, "        ", 8, f.Text)
 	}
 	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
 	// A fail that only warns because of them has named them already.
-	if slices.ContainsFunc(f.Assumed, func(name string) bool { return !strings.Contains(f.Text, name) }) {
+	if slices.ContainsFunc(f.Assumed, func(name string) bool { return !slices.Contains(f.Softens, name) }) {
 		wrap(p.w, "        Assumed: ", 17, strings.Join(f.Assumed, ", ")+"; measure to be sure.")
 	}
 	if f.Remedy != "" {
@@ -172,11 +172,10 @@ func (p *printer) used(f compat.Finding) {
 func (p *printer) notJudged() {
 	var sentences []string
 	for _, na := range p.report.NotApplied() {
-		if na.Reason == rules.ReasonFigure && !slices.Contains(sentences, na.Names[0]) {
+		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
 			sentences = append(sentences, na.Names[0])
 		}
 	}
-	sentences = slices.DeleteFunc(sentences, func(s string) bool { return strings.HasPrefix(s, "there is no spare") })
 	if len(sentences) == 0 {
 		return
 	}
