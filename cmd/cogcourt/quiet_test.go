@@ -64,3 +64,34 @@ rules:
 		}
 	}
 }
+
+// A rule that goes wrong waits for no fact: the report says so, and what it was.
+func TestRuleThatGoesWrong(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.Mkdir("rules", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	rule := func(id, when string) string {
+		return "  - {id: wrong/" + id + ", title: T, why: w, warn_if: " + when + ", say: s, remedy: r, basis: {practice: p}}\n"
+	}
+	divides, waits, fine := rule("divides", "chain.pitches / (chain.speeds - 9) > 1"), rule("waits", "chain.inner_width_mm > 3"), rule("fine", "chain.speeds > 30")
+	for _, test := range []struct{ rules, want string }{
+		{divides, "Nothing could be decided: 1 check went wrong. Mend what went wrong, as said below, before ordering."},
+		{divides + waits, "Nothing could be decided: 1 check waits for facts, 1 check went wrong. Measure what is named below before ordering."},
+		{waits, "Nothing could be decided: 1 check waits for facts. Measure what is named below before ordering."},
+		{fine + divides, "No fault found in 1 check; 1 went wrong. Mend what went wrong, as said below, before ordering."},
+		{fine + waits + divides, "No fault found in 1 check; 1 could not be decided for want of facts, 1 went wrong. Measure what is named below before ordering."},
+	} {
+		if err := os.WriteFile("rules/r.yaml", []byte("pack: wrong\nrules:\n"+test.rules), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		_, stdout, stderr := command1(`{mix: One, parts: {chain: {speeds: 9, pitches: 110}}}`, strings.Fields("check --no-standard --rules rules -")...)
+		text := strings.Join(strings.Fields(stdout), " ")
+		if !strings.Contains(text, test.want) {
+			t.Errorf("want %s\n%s%s", test.want, stdout, stderr)
+		}
+		if strings.Contains(test.rules, "divides") && !strings.Contains(text, "This could not be worked out: division by zero.") {
+			t.Errorf("nothing is said of what went wrong:\n%s", stdout)
+		}
+	}
+}

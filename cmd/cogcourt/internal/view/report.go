@@ -102,11 +102,11 @@ func (p *printer) head() {
 // sentence is the report in one line. It never promises that a mix works: it says
 // what was found, and in how many checks.
 func (p *printer) sentence() string {
-	fails, unknown, warns := p.count(rules.Fail), p.count(rules.Unknown), p.count(rules.Warn)
-	decided := len(p.findings) - unknown
+	fails, warns := p.count(rules.Fail), p.count(rules.Warn)
+	decided := len(p.findings) - p.count(rules.Unknown)
 	tail := "."
-	if unknown > 0 {
-		tail = fmt.Sprintf("; %d could not be decided for want of facts.", unknown)
+	if open := p.open(false); open != "" {
+		tail = "; " + open + "."
 	}
 	switch {
 	case len(p.findings) == 0:
@@ -114,13 +114,45 @@ func (p *printer) sentence() string {
 	case fails > 0:
 		return fmt.Sprintf("%s found in %s%s Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
 	case decided == 0:
-		return fmt.Sprintf("Nothing could be decided: %s for facts. Measure what is named below before ordering.", counted(unknown, "check waits", "checks wait"))
-	case unknown > 0:
-		return fmt.Sprintf("No fault found in %s%s Measure what is named below before ordering.", counted(decided, "check", "checks"), tail)
+		return "Nothing could be decided: " + p.open(true) + "." + p.advice()
+	case decided < len(p.findings):
+		return fmt.Sprintf("No fault found in %s%s%s", counted(decided, "check", "checks"), tail, p.advice())
 	case warns > 0:
 		return fmt.Sprintf("No fault found in %s, %s.", counted(decided, "check", "checks"), counted(warns, "warning", "warnings"))
 	}
 	return fmt.Sprintf("No fault found in %s.", counted(decided, "check", "checks"))
+}
+
+// open says how many checks were not decided, and of what: want of facts, or a
+// rule that went wrong; with the word check or behind one. It is empty where all
+// were decided.
+func (p *printer) open(check bool) string {
+	broken := 0
+	for _, f := range p.findings {
+		if f.Error != "" {
+			broken++
+		}
+	}
+	var parts []string
+	if waiting := p.count(rules.Unknown) - broken; waiting > 0 && check {
+		parts = append(parts, counted(waiting, "check waits for facts", "checks wait for facts"))
+	} else if waiting > 0 {
+		parts = append(parts, fmt.Sprintf("%d could not be decided for want of facts", waiting))
+	}
+	if broken > 0 && check {
+		parts = append(parts, counted(broken, "check went wrong", "checks went wrong"))
+	} else if broken > 0 {
+		parts = append(parts, fmt.Sprintf("%d went wrong", broken))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// advice says what to do about what is open.
+func (p *printer) advice() string {
+	if len(p.report.Missing()) > 0 {
+		return " Measure what is named below before ordering."
+	}
+	return " Mend what went wrong, as said below, before ordering."
 }
 
 func (p *printer) finding(f compat.Finding) {
