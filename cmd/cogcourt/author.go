@@ -8,6 +8,7 @@ import (
 
 	"example.org/cogcourt/cmd/cogcourt/internal/schema"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/rules"
 )
 
 // printSchema prints the JSON Schema of one kind of file.
@@ -26,15 +27,13 @@ func printSchema(o options, s stream) int {
 	return exitOK
 }
 
-var ruleID = regexp.MustCompile(`^[a-z0-9-]+(/[a-z0-9-]+)+$`)
-
 // newRule prints a rule file that loads and proves, for an author to change.
 func newRule(o options, s stream) int {
 	if len(o.args) != 1 {
 		return usage(s, "new", "name the rule, such as my-shop/largest-cog")
 	}
 	id := o.args[0]
-	if !ruleID.MatchString(id) {
+	if !rules.ValidID(id) {
 		return usage(s, "new", fmt.Sprintf("%q is no id for a rule; write group/name, with a-z, 0-9 and -", id))
 	}
 	if !o.noStandard || len(o.rules) > 0 { // else there is no rule that could have the id

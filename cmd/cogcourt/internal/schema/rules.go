@@ -3,6 +3,7 @@ package schema
 import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -53,7 +54,7 @@ func needSchema() object {
 // ruleSchema is one check.
 func ruleSchema() object {
 	rule := closed("One check.", object{
-		"id":       object{"type": "string", "pattern": "^[a-z0-9-]+(/[a-z0-9-]+)+$", "description": "group/name"},
+		"id":       object{"type": "string", "pattern": rules.IDPattern, "description": "group/name"},
 		"title":    text("The good state, without a full stop."),
 		"why":      text("Why it matters."),
 		"when":     expression("Where the rule has something to say; stated(kind.field) may stand here only."),

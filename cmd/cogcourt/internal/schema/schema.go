@@ -138,21 +138,18 @@ func fields(o *rules.Object) (properties object, required []string, not []any) {
 func about() object {
 	label := func(doc string) object {
 		out := text(doc)
-		out["maxLength"] = maxLabel
+		out["maxLength"] = catalog.MaxText
 		return out
 	}
 	return object{
 		"name":  label("What people call the part."),
 		"maker": label("Who makes it."),
-		"sku":   word(`\S`, "The seller's number.", maxLabel),
+		"sku":   word(`\S`, "The seller's number.", catalog.MaxText),
 		"price": object{"type": []string{"string", "number"}, "pattern": `^[0-9]{1,9}(\.[0-9]{1,2})?$`, "minimum": 0, "exclusiveMaximum": 1e9,
 			"description": "A decimal number with at most two decimals, in the catalogue's currency."},
 		"basis": words("Where the values come from.", "stated", "measured", "assumed"),
 	}
 }
-
-// maxLabel is the longest name, maker or seller's number of a part.
-const maxLabel = 200
 
 // part is the schema of one part of a kind; more are the entries beside its
 // fields.
