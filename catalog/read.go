@@ -212,6 +212,9 @@ func (r *reader) short(n *source.Node, path string) {
 	}
 }
 
+// Bases lists what a part may say of where its values come from.
+func Bases() []string { return []string{"stated", "measured", "assumed"} }
+
 // basis reads where the values come from; a part that does not say is stated.
 func (r *reader) basis() string {
 	n, path := r.at("basis")
@@ -222,7 +225,7 @@ func (r *reader) basis() string {
 	if !ok {
 		return ""
 	}
-	known := []string{"stated", "measured", "assumed"}
+	known := Bases()
 	for _, k := range known {
 		if k == word {
 			return word

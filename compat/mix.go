@@ -26,6 +26,9 @@ func (s Scope) String() string {
 	return "cart"
 }
 
+// Words lists the words of all scopes.
+func (s Scope) Words() []string { return []string{ScopeCart.String(), ScopeBike.String()} }
+
 // Mix is the parts that are to work together, at most one of each kind, and what
 // was measured on the bicycle. It is immutable; With and Without give new ones.
 // The zero Mix is an empty cart.

@@ -140,11 +140,11 @@ func (r Report) NotApplied() []rules.NotApplied {
 
 // Missing is a fact that nobody stated and that would decide something.
 type Missing struct {
-	Name  string   `json:"name"`
-	Doc   string   `json:"doc"`
-	How   string   `json:"how"`
-	Unit  string   `json:"unit"`
-	Rules []string `json:"rules"`
+	Name  string   `json:"name" doc:"Its name." pattern:"\\S"`
+	Doc   string   `json:"doc" doc:"What it is."`
+	How   string   `json:"how" doc:"How to measure or find it."`
+	Unit  string   `json:"unit" doc:"Its unit; empty where it has none."`
+	Rules []string `json:"rules" doc:"The rules that it would decide."`
 }
 
 // Missing ranks the facts that would decide an unknown finding, by how many.

@@ -96,9 +96,9 @@ func bounds(records []*rules.Record, data *figureData, facts []loose) map[string
 
 // Marginal says that a finding hangs on the tolerances of stated facts.
 type Marginal struct {
-	Nominal rules.Verdict `json:"nominal"` // by the numbers as stated
-	By      []string      `json:"by"`      // the toleranced facts that decide
-	Open    bool          `json:"open"`    // too many of them: the worst case was not worked out
+	Nominal rules.Verdict `json:"nominal" doc:"The verdict by the numbers as stated."`
+	By      []string      `json:"by" doc:"The toleranced facts that decide."`
+	Open    bool          `json:"open" doc:"They are too many: the worst case was not worked out."`
 }
 
 // sentence says what the tolerances do to the finding.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/cmd/cogcourt/internal/schema"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 )
@@ -104,7 +105,7 @@ func examples(command string) string {
   cogcourt words pitch_mm
 `
 	case "schema":
-		return "  cogcourt schema mix > mix.schema.json\n"
+		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"
 	case "new":
 		return `  mkdir my-rules
   cogcourt new my-shop/largest-cog > my-rules/mine.yaml

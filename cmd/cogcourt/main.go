@@ -67,7 +67,7 @@ func commands() []command {
 			[]string{"rules", "no-standard", "coverage", "mutants", "run", "min"}, prove},
 		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
-		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", []string{"json"}, nil, printSchema},
+		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
 		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
 		{"version", "", "print the version", text, nil, version},

@@ -116,6 +116,8 @@ func typeText(f fact.Field) string {
 		return "one of " + strings.Join(f.Choices, ", ")
 	case fact.Name:
 		return "name"
+	case fact.Names:
+		return "list of names"
 	}
 	text := map[fact.Type]string{
 		fact.Fraction: "number", fact.Whole: "whole number",
