@@ -21,7 +21,7 @@ func printSchema(o options, s stream) int {
 	if !ok {
 		return usage(s, "schema", fmt.Sprintf("there is no schema of %q", o.args[0])+near(o.args[0], known))
 	}
-	if err := view.Value(s.out, of); err != nil {
+	if err := view.Indented(s.out, of); err != nil {
 		return complain(s, err)
 	}
 	return exitOK

@@ -33,7 +33,7 @@ func compareMixes(o options, s stream) int {
 	}
 	change := compat.Compare(reports[0], reports[1])
 	if o.format == "json" {
-		if err := view.Value(s.out, change); err != nil {
+		if err := view.Indented(s.out, change); err != nil {
 			return complain(s, err)
 		}
 	} else {

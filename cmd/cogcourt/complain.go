@@ -14,7 +14,7 @@ func complain(s stream, err error) int {
 	tell(s, err)
 	switch s.format {
 	case "json":
-		_ = view.Value(s.out, view.FaultsOf(err)) // run says where it could not be written
+		_ = view.Indented(s.out, view.FaultsOf(err)) // run says where it could not be written
 	case "jsonl":
 		text, _ := view.Line(view.FaultsOf(err))
 		_, _ = s.out.Write(text)

@@ -23,7 +23,7 @@ func sheet(o options, s stream) int {
 	case o.asBuilt:
 		view.AsBuilt(s.out, made)
 	case o.format == "json":
-		if err := view.Value(s.out, made); err != nil {
+		if err := view.Indented(s.out, made); err != nil {
 			return complain(s, err)
 		}
 	case o.format == "markdown":

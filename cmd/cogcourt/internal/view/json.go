@@ -12,13 +12,13 @@ import (
 // asked for, else an array.
 func JSON(w io.Writer, answers []any) error {
 	if len(answers) == 1 {
-		return Value(w, answers[0])
+		return Indented(w, answers[0])
 	}
-	return Value(w, answers)
+	return Indented(w, answers)
 }
 
-// Value prints a value as JSON, indented.
-func Value(w io.Writer, v any) error {
+// Indented prints a value as JSON with two spaces a level and a line end.
+func Indented(w io.Writer, v any) error {
 	line, err := Line(v)
 	if err != nil {
 		return err

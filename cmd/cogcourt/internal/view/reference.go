@@ -53,7 +53,7 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 			out = append(out, word)
 		}
 	}
-	return Value(w, out)
+	return Indented(w, out)
 }
 
 // ranged says whether a field has a range to show: computed figures have none.
