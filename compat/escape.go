@@ -1,7 +1,6 @@
 package compat
 
 import (
-	"bytes"
 	"fmt"
 	"unicode"
 	"unicode/utf16"
@@ -13,28 +12,34 @@ import (
 // blanks without width, tags. Whoever decodes it gets the same strings. Such
 // characters can stand within strings only, so what lies around is not looked at.
 func EscapeJSON(text []byte) []byte {
-	if bytes.IndexFunc(text, unseen) < 0 {
+	var out []byte
+	copied := 0
+	for i := 0; i < len(text); {
+		if text[i] < firstUnseen { // nearly all of it
+			i++
+			continue
+		}
+		r, size := utf8.DecodeRune(text[i:])
+		if unseen(r) {
+			out = append(out, text[copied:i]...)
+			for _, unit := range utf16.AppendRune(nil, r) {
+				out = fmt.Appendf(out, `\u%04x`, unit)
+			}
+			copied = i + size
+		}
+		i += size
+	}
+	if copied == 0 {
 		return text
 	}
-	out := make([]byte, 0, len(text)+64)
-	for len(text) > 0 {
-		r, size := utf8.DecodeRune(text)
-		switch {
-		case !unseen(r):
-			out = append(out, text[:size]...)
-		case r > 0xffff:
-			high, low := utf16.EncodeRune(r)
-			out = fmt.Appendf(out, `\u%04x\u%04x`, high, low)
-		default:
-			out = fmt.Appendf(out, `\u%04x`, r)
-		}
-		text = text[size:]
-	}
-	return out
+	return append(out, text[copied:]...)
 }
 
-// unseen tells the format characters and the controls behind the blank. Those
-// before it are escaped by the encoder, and stand between values as they are.
+// firstUnseen is DEL. The controls before the blank are escaped by every encoder
+// where they stand in a string, and stand between values as they are.
+const firstUnseen = 0x7f
+
+// unseen tells the control and format characters from firstUnseen on.
 func unseen(r rune) bool {
-	return r >= 0x7f && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r))
+	return r >= firstUnseen && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r))
 }

@@ -92,7 +92,7 @@ func (c command) misused(set *flag.FlagSet, o options) (fault string) {
 		}
 	})
 	if fault == "" {
-		fault = c.emptiness(o)
+		fault = o.emptiness()
 	}
 	if fault == "" && !slices.Contains(c.formats, o.format) {
 		fault = fmt.Sprintf("there is no format %q here", o.format) + near(o.format, c.formats)
@@ -105,15 +105,16 @@ func (c command) misused(set *flag.FlagSet, o options) (fault string) {
 
 // emptiness says which argument or folder is an empty text, as an unset variable
 // of a shell gives one: no message about a file could name it.
-func (c command) emptiness(o options) string {
+func (o options) emptiness() string {
 	const likely = " is empty; is a variable of the shell not set?"
 	if i := slices.Index(o.args, ""); i >= 0 {
-		return fmt.Sprintf("argument %d of %s%s", i+1, c.args, likely)
+		return fmt.Sprintf("argument %d%s", i+1, likely)
 	}
-	for name, dirs := range map[string][]string{"--parts": o.parts, "--rules": o.rules} {
-		if slices.Contains(dirs, "") {
-			return "the folder of " + name + likely
-		}
+	switch {
+	case slices.Contains(o.parts, ""):
+		return "the folder of --parts" + likely
+	case slices.Contains(o.rules, ""):
+		return "the folder of --rules" + likely
 	}
 	return ""
 }
