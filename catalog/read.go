@@ -10,8 +10,8 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// maxText is the longest name, maker or seller's number, in code points.
-const maxText = 200
+// MaxText is the longest name, maker or seller's number, in code points.
+const MaxText = 200
 
 // New makes a part from Go values: numbers, flags, texts and lists of numbers
 // under the names of the kind's fields, and with them id, name, maker, sku,
@@ -207,10 +207,13 @@ func (r *reader) text(key string) string {
 
 // short refuses a text that no list could show.
 func (r *reader) short(n *source.Node, path string) {
-	if utf8.RuneCountInString(n.Text) > maxText {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("the text is longer than %d characters", maxText), "")
+	if utf8.RuneCountInString(n.Text) > MaxText {
+		r.ps.Add(n.Pos, path, fmt.Sprintf("the text is longer than %d characters", MaxText), "")
 	}
 }
+
+// Bases lists what a part may say of where its values come from.
+func Bases() []string { return []string{"stated", "measured", "assumed"} }
 
 // basis reads where the values come from; a part that does not say is stated.
 func (r *reader) basis() string {
@@ -222,7 +225,7 @@ func (r *reader) basis() string {
 	if !ok {
 		return ""
 	}
-	known := []string{"stated", "measured", "assumed"}
+	known := Bases()
 	for _, k := range known {
 		if k == word {
 			return word

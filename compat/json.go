@@ -12,76 +12,77 @@ import (
 )
 
 // The JSON form of a report, schema_version 1. Every key is always there and no
-// list is null; keys may be added, but none changes its meaning.
+// list is null; keys may be added, but none changes its meaning. The tags are what
+// the JSON Schema says of it: see Report.Shape.
 type reportJSON struct {
-	SchemaVersion int                   `json:"schema_version"`
-	Tool          string                `json:"tool"`
-	Rules         RuleSet               `json:"rules"`
-	Catalog       string                `json:"catalog"`
-	Mix           string                `json:"mix"`
-	Scope         Scope                 `json:"scope"`
-	Parts         []partJSON            `json:"parts"`
-	Verdict       rules.Verdict         `json:"verdict"`
-	Complete      bool                  `json:"complete"`
-	Absent        []string              `json:"absent"`
-	Findings      []findingJSON         `json:"findings"`
-	Figures       orderedValues         `json:"figures"`
-	Worst         map[string][2]float64 `json:"worst"`
-	NotApplied    []notAppliedJSON      `json:"not_applied"`
-	Missing       []Missing             `json:"missing"`
-	Needs         []needJSON            `json:"needs"`
-	Cautions      []string              `json:"cautions"`
+	SchemaVersion int                   `json:"schema_version" const:"1"`
+	Tool          string                `json:"tool" doc:"The tool and its version." pattern:"\\S"`
+	Rules         RuleSet               `json:"rules" doc:"The rules that were used."`
+	Catalog       string                `json:"catalog" doc:"What the catalogue is called."`
+	Mix           string                `json:"mix" doc:"What the mix is called."`
+	Scope         Scope                 `json:"scope" words:"scope" doc:"A cart is judged by what is in it, a bike lacks what is not there."`
+	Parts         []partJSON            `json:"parts" doc:"The parts of the mix."`
+	Verdict       rules.Verdict         `json:"verdict" doc:"The verdict."`
+	Complete      bool                  `json:"complete" doc:"Nothing was left undecided and, of a bike, nothing is absent."`
+	Absent        []string              `json:"absent" doc:"Kinds of parts that a whole bicycle would need."`
+	Findings      []findingJSON         `json:"findings" doc:"Fails, unknowns, warnings and passes, in this order."`
+	Figures       orderedValues         `json:"figures" facts:"figures" doc:"What was worked out; what has no value is left out."`
+	Worst         map[string][2]float64 `json:"worst" doc:"Bounds of figures that rest on toleranced facts."`
+	NotApplied    []notAppliedJSON      `json:"not_applied" doc:"Rules that had nothing to say."`
+	Missing       []Missing             `json:"missing" doc:"Facts that would decide something."`
+	Needs         []needJSON            `json:"needs" doc:"What to order."`
+	Cautions      []string              `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
 
 type partJSON struct {
-	Kind  string `json:"kind"`
-	ID    string `json:"id"`
-	Name  string `json:"name"`
-	Basis string `json:"basis"`
+	Kind  string `json:"kind" words:"kind" doc:"The kind of part."`
+	ID    string `json:"id" doc:"The word that mixes refer to; empty for a part that is described in place."`
+	Name  string `json:"name" doc:"What people call the part."`
+	Basis string `json:"basis" words:"basis" doc:"Where the values come from."`
 }
 
 type findingJSON struct {
-	Rule     string            `json:"rule"`
-	Verdict  rules.Verdict     `json:"verdict"`
-	Adjusted *adjustJSON       `json:"adjusted"`
-	Text     string            `json:"text"`
-	Why      string            `json:"why"`
-	Remedy   string            `json:"remedy"`
-	Caution  string            `json:"caution"`
-	Safety   bool              `json:"safety"`
-	Basis    map[string]string `json:"basis"`
-	Parts    []string          `json:"parts"`
-	Used     []usedJSON        `json:"used"`
-	Assumed  []string          `json:"assumed"`
-	Missing  []string          `json:"missing"`
-	Marginal *rules.Margin     `json:"marginal"`
-	Error    string            `json:"error"`
+	Rule     string            `json:"rule" doc:"The rule's id." pattern:"\\S"`
+	Verdict  rules.Verdict     `json:"verdict" doc:"The verdict."`
+	Adjusted *adjustJSON       `json:"adjusted" doc:"The decision that changed the verdict."`
+	Text     string            `json:"text" doc:"What was found, with its numbers." pattern:"\\S"`
+	Why      string            `json:"why" doc:"Why it matters." pattern:"\\S"`
+	Remedy   string            `json:"remedy" doc:"What would mend it; empty for a pass."`
+	Caution  string            `json:"caution" doc:"What to beware of; empty for most."`
+	Safety   bool              `json:"safety" doc:"Whether it must not be adjusted below warn."`
+	Basis    map[string]string `json:"basis" doc:"What the rule rests on."`
+	Parts    []string          `json:"parts" doc:"The kinds of parts that it is about."`
+	Used     []usedJSON        `json:"used" doc:"The stated facts that the rule's conditions read."`
+	Assumed  []string          `json:"assumed" doc:"What these hang on that nobody stated."`
+	Missing  []string          `json:"missing" doc:"The facts that would decide an unknown."`
+	Marginal *rules.Margin     `json:"marginal" doc:"That it hangs on tolerances."`
+	Error    string            `json:"error" doc:"What went wrong; empty for most."`
 }
 
 type adjustJSON struct {
-	From   rules.Verdict `json:"from"`
-	Reason string        `json:"reason"`
-	By     string        `json:"by"`
-	Until  string        `json:"until"`
+	From   rules.Verdict `json:"from" doc:"The verdict before."`
+	Reason string        `json:"reason" doc:"Why."`
+	By     string        `json:"by" doc:"Who decided."`
+	Until  string        `json:"until" doc:"The last day, UTC." format:"date"`
 }
 
 type usedJSON struct {
-	Name    string `json:"name"`
-	Value   any    `json:"value"`
-	Unit    string `json:"unit"`
-	Assumed bool   `json:"assumed"`
+	Name    string `json:"name" doc:"Its name." pattern:"\\S"`
+	Value   any    `json:"value" doc:"Its value."`
+	Unit    string `json:"unit" doc:"Its unit; empty where it has none."`
+	Assumed bool   `json:"assumed" doc:"Nobody stated it: a usual value stands in."`
 }
 
 type notAppliedJSON struct {
-	Rule   string       `json:"rule"`
-	Reason rules.Reason `json:"reason"`
-	Names  []string     `json:"names"`
+	Rule   string       `json:"rule" doc:"The rule's id." pattern:"\\S"`
+	Reason rules.Reason `json:"reason" doc:"Why it was not applied."`
+	Names  []string     `json:"names" doc:"Parts or facts that are not there, or the sentence of a figure."`
 }
 
 type needJSON struct {
-	What  string  `json:"what"`
-	Value float64 `json:"value"`
-	Unit  string  `json:"unit"`
+	What  string  `json:"what" doc:"The thing." pattern:"\\S"`
+	Value float64 `json:"value" doc:"Its measure; 0 for a thing without one."`
+	Unit  string  `json:"unit" doc:"The unit of the measure."`
 }
 
 // orderedValues are the figures that have a value, in the order of their table.

@@ -41,6 +41,9 @@ func (s *Scope) UnmarshalText(text []byte) error {
 	return fmt.Errorf("there is no scope %q; known are %s and %s", text, ScopeCart, ScopeBike)
 }
 
+// Words lists the words of all scopes.
+func (s Scope) Words() []string { return []string{ScopeCart.String(), ScopeBike.String()} }
+
 // Mix is the parts that are to work together, at most one of each kind, and what
 // was measured on the bicycle. It is immutable; With and Without give new ones.
 // The zero Mix is an empty cart without a name.

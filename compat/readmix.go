@@ -75,7 +75,7 @@ func (r *mixReader) scope(n *source.Node) {
 	case text == "bike":
 		r.mix.scope = ScopeBike
 	default:
-		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), fact.Suggest(text, []string{"cart", "bike"}))
+		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), fact.Suggest(text, r.mix.scope.Words()))
 	}
 }
 

@@ -30,6 +30,7 @@ type Finding struct {
 	Title   string // the good state
 	Verdict rules.Verdict
 	Text    string // what was found, with the numbers
+	Speaks  bool   // the Text says more than the Title
 	Why     string
 	Remedy  string // what would mend it; empty for a pass
 	Caution string
@@ -37,6 +38,7 @@ type Finding struct {
 	Basis   []rules.Basis
 	Parts   []string     // the kinds that it is about
 	Used    []rules.Fact // the stated facts that its conditions read
+	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
 	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
 	Missing []string     // the facts that would decide an unknown
 	Error   string
@@ -69,7 +71,7 @@ func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.set.Adjusted(f),
-		Margin: f.Margin,
+		Margin: f.Margin, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
 	out.Assumed = assumedNames(out.Used, roots)
 	return out
@@ -127,11 +129,11 @@ func (r Report) NotApplied() []rules.NotApplied {
 
 // Missing is a fact that nobody stated and that would decide something.
 type Missing struct {
-	Name  string   `json:"name"`
-	Doc   string   `json:"doc"`
-	How   string   `json:"how"`
-	Unit  string   `json:"unit"`
-	Rules []string `json:"rules"`
+	Name  string   `json:"name" doc:"Its name." pattern:"\\S"`
+	Doc   string   `json:"doc" doc:"What it is."`
+	How   string   `json:"how" doc:"How to measure or find it."`
+	Unit  string   `json:"unit" doc:"Its unit; empty where it has none."`
+	Rules []string `json:"rules" doc:"The rules that it would decide."`
 }
 
 // Missing ranks the facts that would decide an unknown finding, by how many.
@@ -232,9 +234,9 @@ func (r Report) powered() bool {
 
 // RuleSet names the rules that made a report.
 type RuleSet struct {
-	Packs []rules.Pack `json:"packs"`
-	Hash  string       `json:"hash"` // of the files; equal files, equal hash
-	Count int          `json:"count"`
+	Packs []rules.Pack `json:"packs" doc:"The packs."`
+	Hash  string       `json:"hash" doc:"It is another one where any rule is." pattern:"^sha256:[0-9a-f]{64}$"`
+	Count int          `json:"count" doc:"How many rules they are."`
 }
 
 // RuleSet names the rules that made the report.

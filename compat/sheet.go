@@ -22,22 +22,22 @@ type Sheet struct {
 
 // SheetStep is one step.
 type SheetStep struct {
-	ID      string    `json:"id"`
-	Part    string    `json:"part"`    // bench, ride or later
-	Do      string    `json:"do"`      // what to do
-	Value   string    `json:"value"`   // the value for this mix; empty for a step without one
-	Check   string    `json:"check"`   // right when
-	Because string    `json:"because"` // one clause
-	Caution string    `json:"caution"` // empty for most
-	Missing []Missing `json:"missing"` // facts without which the value cannot be said
+	ID      string    `json:"id" doc:"The word that other steps refer to."`
+	Part    string    `json:"part" words:"step part" doc:"When it is done."`
+	Do      string    `json:"do" doc:"What to do." pattern:"\\S"`
+	Value   string    `json:"value" doc:"The value for this mix; empty for a step without one."`
+	Check   string    `json:"check" doc:"How to see that it is right."`
+	Because string    `json:"because" doc:"Why, in one clause."`
+	Caution string    `json:"caution" doc:"What to beware of; empty for most."`
+	Missing []Missing `json:"missing" doc:"Facts without which the value cannot be said."`
 }
 
 // Assumption is a value that stands in for one that nobody stated.
 type Assumption struct {
-	Name  string `json:"name"`
-	Value any    `json:"value"`
-	Unit  string `json:"unit"`
-	Doc   string `json:"doc"`
+	Name  string `json:"name" doc:"The fact or figure." pattern:"\\S"`
+	Value any    `json:"value" doc:"Its value."`
+	Unit  string `json:"unit" doc:"Its unit; empty where it has none."`
+	Doc   string `json:"doc" doc:"What it is."`
 }
 
 // Sheet makes the setup sheet of a mix. That of a zero Checker has no steps.
@@ -85,14 +85,14 @@ func (s Sheet) Cautions() []string { return s.report.Cautions() }
 
 // sheetJSON is the JSON form of a sheet.
 type sheetJSON struct {
-	SchemaVersion int           `json:"schema_version"`
-	Tool          string        `json:"tool"`
-	Rules         RuleSet       `json:"rules"`
-	Mix           string        `json:"mix"`
-	Verdict       rules.Verdict `json:"verdict"`
-	Assumed       []Assumption  `json:"assumed"`
-	Steps         []SheetStep   `json:"steps"`
-	Cautions      []string      `json:"cautions"`
+	SchemaVersion int           `json:"schema_version" const:"1"`
+	Tool          string        `json:"tool" doc:"The tool and its version." pattern:"\\S"`
+	Rules         RuleSet       `json:"rules" doc:"The rules that were used."`
+	Mix           string        `json:"mix" doc:"What the mix is called."`
+	Verdict       rules.Verdict `json:"verdict" doc:"The verdict of the mix."`
+	Assumed       []Assumption  `json:"assumed" doc:"Values that nobody stated, to be looked at first."`
+	Steps         []SheetStep   `json:"steps" doc:"The steps, in the order in which they are done."`
+	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
 
 // MarshalJSON writes the sheet. Same mix, same rules: same bytes.

@@ -52,6 +52,7 @@ type NotApplied struct {
 	Rule   *Rule
 	Reason Reason
 	Names  []string
+	Quiet  bool // of ReasonFigure: the sentence is how things should be, and no news
 }
 
 // Evaluate applies every rule to the facts: one record for each object of the
@@ -111,7 +112,7 @@ func (res *Result) apply(r *Rule, f *expr.Frame) {
 			o = res.judge(r, f)
 		}
 		if o.reason != "" {
-			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names})
+			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names, Quiet: o.quiet})
 			return
 		}
 		if verdict = o.verdict; verdict == Unknown {

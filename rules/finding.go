@@ -21,6 +21,12 @@ type Thing struct {
 	Unit  string
 }
 
+// Speaks says whether a finding has a sentence of its own. Where it has none, its
+// Text is the good state.
+func (f Finding) Speaks() bool {
+	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil
+}
+
 // Text says what a finding found, with its numbers: the rule's own sentence for
 // a warning or a fail, the good state for a pass, what is missing for an Unknown.
 func (res *Result) Text(f Finding) string {

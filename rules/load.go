@@ -51,8 +51,8 @@ type Config struct {
 
 // Pack names one pack of rules.
 type Pack struct {
-	Pack    string `json:"pack"`
-	Edition int    `json:"edition"`
+	Pack    string `json:"pack" doc:"Its name." pattern:"\\S"`
+	Edition int    `json:"edition" doc:"It counts up when the pack changes."`
 }
 
 // Set is a compiled set of rules. It is immutable and safe for use by many

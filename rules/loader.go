@@ -36,8 +36,14 @@ type pendingBasis struct {
 	id   string
 }
 
+// IDPattern is the regular expression of a rule's id: group/name.
+const IDPattern = `^[a-z0-9-]+(/[a-z0-9-]+)+$`
+
+// ValidID says whether a rule can have this id.
+func ValidID(id string) bool { return ruleID.MatchString(id) }
+
 var (
-	ruleID  = regexp.MustCompile(`^[a-z0-9-]+(/[a-z0-9-]+)+$`)
+	ruleID  = regexp.MustCompile(IDPattern)
 	slug    = regexp.MustCompile(`^[a-z0-9-]+$`)
 	letName = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
 )

@@ -15,9 +15,9 @@ const mostCorners = 4
 // Margin says that a finding hangs on the tolerances of stated facts: it holds for
 // the numbers as stated, and not all over their tolerances. Such a finding warns.
 type Margin struct {
-	Nominal Verdict  `json:"nominal"` // by the numbers as stated; pass for a rule that they do not concern
-	By      []string `json:"by"`      // the toleranced facts that decide
-	Open    bool     `json:"open"`    // too many of them: the worst case was not worked out, and a pass is none
+	Nominal Verdict  `json:"nominal" doc:"The verdict by the numbers as stated; pass for a rule that they do not concern."`
+	By      []string `json:"by" doc:"The toleranced facts that decide."`
+	Open    bool     `json:"open" doc:"They are too many: the worst case was not worked out, and a pass is none."`
 
 	apart bool // as stated, the rule is not applied
 }

@@ -12,6 +12,7 @@ type outcome struct {
 	verdict Verdict
 	reason  Reason
 	names   []string
+	quiet   bool // of ReasonFigure: see fact.Lack
 	err     string
 }
 
@@ -51,17 +52,21 @@ func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
 	var few [2][8]string // most lists are short: they are gathered without memory of their own
 	absent, missing := few[0][:0], few[1][:0]
 	var sentence, fault string
+	quiet := false
 	for _, r := range lacks {
 		lack := res.set.lack(r, f)
 		absent = addNew(absent, lack.Absent)
 		missing = addNew(missing, lack.Missing)
-		sentence, fault = cmp.Or(sentence, lack.Reason), cmp.Or(fault, lack.Fault)
+		if sentence == "" {
+			sentence, quiet = lack.Reason, lack.Quiet
+		}
+		fault = cmp.Or(fault, lack.Fault)
 	}
 	switch {
 	case len(absent) > 0:
 		return outcome{reason: ReasonAbsent, names: res.list(absent...)}
 	case sentence != "":
-		return outcome{reason: ReasonFigure, names: res.list(sentence)}
+		return outcome{reason: ReasonFigure, names: res.list(sentence), quiet: quiet}
 	case fault != "":
 		return outcome{err: fault}
 	}

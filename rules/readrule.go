@@ -51,7 +51,7 @@ func (l *loader) identity(r *Rule, path string, n *source.Node) {
 		return
 	}
 	pos := n.Get("id").Pos
-	if !ruleID.MatchString(r.ID) {
+	if !ValidID(r.ID) {
 		l.ps.Add(pos, path+".id", fmt.Sprintf("%q is no id for a rule", r.ID), "write group/name, with a-z, 0-9 and -")
 	}
 	if other := l.rules[r.ID]; other != nil {

@@ -40,6 +40,9 @@ type Done struct {
 
 var sheetParts = []string{"bench", "ride", "later"}
 
+// StepParts lists the parts of a setup sheet, in the order in which they are done.
+func StepParts() []string { return slices.Clone(sheetParts) }
+
 // step reads one entry of steps:.
 func (l *loader) step(pack, path string, n *source.Node) {
 	if !l.keys(n, path, "id", "part", "after", "when", "do", "value", "check", "because", "caution") {

@@ -23,3 +23,8 @@ const (
 	ReasonAbsent   Reason = "absent"   // it is about parts that are not there
 	ReasonFigure   Reason = "figure"   // it is about a figure that would mean nothing here
 )
+
+// Words lists all reasons.
+func (r Reason) Words() []string {
+	return []string{string(ReasonWhen), string(ReasonUnstated), string(ReasonAbsent), string(ReasonFigure)}
+}

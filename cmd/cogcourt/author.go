@@ -1,13 +1,14 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/schema"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/rules"
 )
 
 // printSchema prints the JSON Schema of one kind of file.
@@ -20,16 +21,11 @@ func printSchema(o options, s stream) int {
 	if !ok {
 		return usage(s, "schema", fmt.Sprintf("there is no schema of %q", o.args[0])+near(o.args[0], known))
 	}
-	enc := json.NewEncoder(s.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(of); err != nil {
+	if err := view.Indented(s.out, of); err != nil {
 		return complain(s, err)
 	}
 	return exitOK
 }
-
-var ruleID = regexp.MustCompile(`^[a-z0-9-]+(/[a-z0-9-]+)+$`)
 
 // newRule prints a rule file that loads and proves, for an author to change.
 func newRule(o options, s stream) int {
@@ -37,7 +33,7 @@ func newRule(o options, s stream) int {
 		return usage(s, "new", "name the rule, such as my-shop/largest-cog")
 	}
 	id := o.args[0]
-	if !ruleID.MatchString(id) {
+	if !rules.ValidID(id) {
 		return usage(s, "new", fmt.Sprintf("%q is no id for a rule; write group/name, with a-z, 0-9 and -", id))
 	}
 	if !o.noStandard || len(o.rules) > 0 { // else there is no rule that could have the id

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -13,7 +12,6 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/source"
 )
 
 // A chunk is handed to a core as a whole: enough lines that handing it over costs
@@ -45,16 +43,6 @@ func (t *tally) add(more tally) {
 	t.lines += more.lines
 	t.bad += more.bad
 	t.status = graver(t.status, more.status)
-}
-
-// graver gives the exit status that counts of two.
-func graver(a, b int) int {
-	for _, s := range []int{exitLoad, exitFail, exitUnknown} {
-		if a == s || b == s {
-			return s
-		}
-	}
-	return exitOK
 }
 
 // checkLines judges the named mixes and prints one object a line. Standard input
@@ -165,7 +153,7 @@ func (b *batch) judge(c *chunk) {
 		c.tally.lines++
 		err := c.faults[i]
 		if err == nil {
-			err = b.line(c, text)
+			err = b.line(c, c.first+i, text)
 		}
 		if err != nil {
 			c.bad(c.first+i, err)
@@ -174,57 +162,17 @@ func (b *batch) judge(c *chunk) {
 }
 
 // line judges one line. What breaks down over it is the fault of this line alone.
-func (b *batch) line(c *chunk, text []byte) (err error) {
+func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			err = fmt.Errorf("internal error: %v", cause)
 		}
 	}()
-	m, err := readLine(text, b.parts)
+	m, err := readMixLine(number, text, b.parts)
 	if err != nil {
 		return err
 	}
 	status, err := b.report(&c.out, m)
 	c.tally.status = graver(c.tally.status, status)
 	return err
-}
-
-// bareName is what a line that is a map of parts alone calls its mix.
-const bareName = "unnamed"
-
-// barePrefix makes a mix of a map of parts.
-const barePrefix = `{"mix":"` + bareName + `","parts":`
-
-// readLine reads a mix file that stands on one line, or the map from kinds to
-// parts alone. Which of the two it is, the first key tells.
-func readLine(text []byte, parts *catalog.Catalog) (compat.Mix, error) {
-	if !bareMap(text) {
-		return compat.ReadMix("stdin.json", text, parts)
-	}
-	whole := append(append([]byte(barePrefix), bytes.TrimSpace(text)...), '}')
-	m, err := compat.ReadMix("stdin.json", whole, parts)
-	var ps source.Problems
-	if errors.As(err, &ps) {
-		indent := len(text) - len(bytes.TrimLeft(text, " \t"))
-		for i := range ps {
-			ps[i].Pos.Col += indent - len(barePrefix)
-		}
-		return m, ps
-	}
-	return m, err
-}
-
-// bareMap says whether the first key of an object is a kind of part.
-func bareMap(text []byte) bool {
-	text = bytes.TrimSpace(text)
-	if !bytes.HasPrefix(text, []byte("{")) {
-		return false
-	}
-	text = bytes.TrimSpace(text[1:])
-	if !bytes.HasPrefix(text, []byte(`"`)) {
-		return false
-	}
-	key, _, found := bytes.Cut(text[1:], []byte(`"`))
-	_, known := catalog.Kind(string(key))
-	return found && known
 }

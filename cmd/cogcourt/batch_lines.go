@@ -3,10 +3,10 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -30,26 +30,24 @@ type chunk struct {
 func (c *chunk) bad(number int, err error) {
 	c.tally.bad++
 	c.tally.status = exitLoad
-	var ps source.Problems
-	if !errors.As(err, &ps) {
-		ps = source.Problems{{Text: err.Error()}}
-	}
+	ps := slices.Clone(view.ProblemsOf(err))
 	texts := make([]string, len(ps))
 	for i, p := range ps {
 		p.Pos.File, p.Pos.Line = "stdin", number
 		p.Pos.Col = max(p.Pos.Col, 1)
+		ps[i] = p
 		fmt.Fprintln(&c.err, view.Clean(p.String()))
 		column := p.Pos.Col
 		p.Pos = source.Pos{}
 		texts[i] = fmt.Sprintf("column %d: %s", column, p)
 	}
 	line := struct {
-		Line  int    `json:"line"`
-		Error string `json:"error"`
-	}{number, strings.Join(texts, "; ")}
-	enc := json.NewEncoder(&c.out) // a whole number and a text cannot fail to be written
-	enc.SetEscapeHTML(false)
-	_ = enc.Encode(line)
+		Line     int             `json:"line"`
+		Error    string          `json:"error"`
+		Problems source.Problems `json:"problems"`
+	}{number, strings.Join(texts, "; "), ps}
+	text, _ := view.Line(line) // numbers and texts cannot fail to be written
+	c.out.Write(text)
 }
 
 // lineReader takes a stream apart.
@@ -84,7 +82,7 @@ func (r *lineReader) chunk() *chunk {
 	return c
 }
 
-var errLong = fmt.Errorf("the line has more than %d bytes", source.MaxBytes)
+var errLong = fmt.Errorf("the line is over %d MiB", source.MaxBytes>>20)
 
 // line reads one line; nil without an error is the end. One that is too long is
 // read to its end and costs no more memory than one that is not.

@@ -136,6 +136,51 @@ func TestBatchStatus(t *testing.T) {
 	}
 }
 
+// A line is one value of JSON, whole: what stands behind it is refused at its
+// column, and every place in a message is one of that line.
+func TestBatchLinesAreStrict(t *testing.T) {
+	const first = `{"cassette": "reedbed-11-11-32"}`
+	bare := `{"cassette":"reedbed-11-11-32"}` // 31 characters
+	whole := `{"mix":"ä","parts":{}}`
+	more := "more text behind the end of the value"
+	for _, test := range []struct{ line, want string }{
+		{bare + `,"scope":"bike"`, "32: "},
+		{bare + `,"bench":{"chain_pitches":110}`, "32: "},
+		{bare + `,"note":"x"`, "32: "},
+		{bare + `}`, "32: "},
+		{bare + ` ` + bare, "33: " + more},
+		{"  " + bare + `,"note":"x"`, "34: "},
+		{whole + `,"scope":"bike"`, "23: "},
+		{whole + ` x`, "24: " + more},
+		{`{"cassette":"a","cassette":"b"}`, `17: "cassette" stands twice, first at stdin:2:2`},
+		{`{"mix":"a","parts":{},"parts":{}}`, `23: "parts" stands twice, first at stdin:2:12`},
+		{`{"mix":"a","parts":{"hub":"a","hub":"b"}}`, `31: parts: "hub" stands twice, first at stdin:2:21`},
+		{" " + `{"cassette":"no-such"}`, `14: parts.cassette: no part is called`},
+		{"\ufeff" + bare, "1: byte order mark"},
+		{"\ufeff" + whole, "1: byte order mark"},
+		{`{"cassette":"reedbed-11-11-32"`, "1: the { that opens here is not closed"},
+	} {
+		status, out, errs := batchedText(first + "\n" + test.line + "\n" + first)
+		answers := strings.Split(strings.TrimSpace(out), "\n")
+		if len(answers) != 3 || status != exitLoad {
+			t.Fatalf("%s: status %d, %d answers", test.line, status, len(answers))
+		}
+		var got struct {
+			Line  int
+			Error string
+		}
+		if err := json.Unmarshal([]byte(answers[1]), &got); err != nil || got.Line != 2 {
+			t.Fatalf("%s: %v, line %d", test.line, err, got.Line)
+		}
+		if !strings.HasPrefix(got.Error, "column "+test.want) {
+			t.Errorf("%s: %s, want column %s", test.line, got.Error, test.want)
+		}
+		if !strings.HasPrefix(errs, "stdin:2:"+test.want) {
+			t.Errorf("%s: %s, want stdin:2:%s", test.line, errs, test.want)
+		}
+	}
+}
+
 // Whoever sends one mix and waits has the answer before sending the next.
 func TestBatchAnswersAtOnce(t *testing.T) {
 	in, send := io.Pipe()
@@ -220,8 +265,8 @@ func TestBatchOddStreams(t *testing.T) {
 		in   io.Reader
 		want []string
 	}{
-		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line has more than", "Good"}},
-		{"too long at the end", strings.NewReader(long), []string{"1: the line has more than"}},
+		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line is over 8 MiB", "Good"}},
+		{"too long at the end", strings.NewReader(long), []string{"1: the line is over 8 MiB"}},
 		{"just not too long", strings.NewReader(strings.Repeat(" ", source.MaxBytes-len(good)) + good), []string{"Good"}},
 		{"breaks off", io.MultiReader(strings.NewReader(good+"\n"+good[:20]), broken{}), []string{"Good", "2: cannot be read: cut off"}},
 		{"no end of line", strings.NewReader(good), []string{"Good"}},

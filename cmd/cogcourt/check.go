@@ -1,7 +1,6 @@
 package main
 
 import (
-	"io"
 	"slices"
 	"strings"
 
@@ -22,11 +21,7 @@ func check(o options, s stream) int {
 	if o.full && o.format != "jsonl" {
 		return usage(s, "check", "--full goes with --format jsonl; json always holds every finding, and text does with --explain")
 	}
-	c, err := o.checker()
-	if err != nil {
-		return complain(s, err)
-	}
-	cat, err := o.catalogue()
+	c, cat, err := o.open()
 	if err != nil {
 		return complain(s, err)
 	}
@@ -35,35 +30,39 @@ func check(o options, s stream) int {
 	}
 	status := exitOK
 	var reports []compat.Report
+	var answers []any // a report for each mix, or why there is none
 	for _, name := range o.args {
 		m, err := readMix(name, s.in, cat)
 		if err != nil {
-			status = complain(s, err)
+			tell(s, err)
+			status = exitLoad
+			answers = append(answers, view.FaultsOf(err))
 			continue
 		}
-		reports = append(reports, c.Check(m))
+		r := c.Check(m)
+		status = graver(status, verdictStatus(r.Verdict))
+		reports, answers = append(reports, r), append(answers, r)
 	}
-	style := view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Sources()}
-	if err := printReports(reports, o, style, s.out); err != nil {
+	if o.format == "json" {
+		err = view.JSON(s.out, answers)
+	} else {
+		view.Reports(s.out, reports, len(o.args)-len(reports),
+			view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Sources()})
+	}
+	if err != nil {
 		return complain(s, err)
 	}
-	return worse(status, reports)
+	return status
 }
 
-// worse gives the exit status of several reports, some of which may not exist.
-func worse(status int, reports []compat.Report) int {
-	if status == exitLoad {
-		return status
-	}
-	for _, r := range reports {
-		switch verdictStatus(r.Verdict) {
-		case exitFail:
-			return exitFail
-		case exitUnknown:
-			status = exitUnknown
+// graver gives the exit status that counts of two.
+func graver(a, b int) int {
+	for _, s := range []int{exitLoad, exitFail, exitUnknown} {
+		if a == s || b == s {
+			return s
 		}
 	}
-	return status
+	return exitOK
 }
 
 // verdictStatus is the exit status of one verdict.
@@ -75,14 +74,4 @@ func verdictStatus(v rules.Verdict) int {
 		return exitUnknown
 	}
 	return exitOK
-}
-
-// printReports prints one object for one mix and an array for several in JSON,
-// and the reports one below the other in text.
-func printReports(reports []compat.Report, o options, style view.Style, w io.Writer) error {
-	if o.format == "json" {
-		return view.JSON(w, reports, len(o.args) == 1)
-	}
-	view.Reports(w, reports, len(o.args)-len(reports), style)
-	return nil
 }

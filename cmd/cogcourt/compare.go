@@ -14,30 +14,26 @@ func compareMixes(o options, s stream) int {
 	if o.args[0] == "-" && o.args[1] == "-" {
 		return usage(s, "compare", "- stands twice, and standard input can be read once")
 	}
-	c, err := o.checker()
-	if err != nil {
-		return complain(s, err)
-	}
-	cat, err := o.catalogue()
+	c, cat, err := o.open()
 	if err != nil {
 		return complain(s, err)
 	}
 	var reports [2]compat.Report
-	status := exitOK
+	var faults error
 	for i, name := range o.args {
 		m, err := readMix(name, s.in, cat)
 		if err != nil {
-			status = complain(s, err)
+			faults = together(faults, err)
 			continue
 		}
 		reports[i] = c.Check(m)
 	}
-	if status != exitOK {
-		return status
+	if faults != nil {
+		return complain(s, faults)
 	}
 	change := compat.Compare(reports[0], reports[1])
 	if o.format == "json" {
-		if err := view.ChangeJSON(s.out, change); err != nil {
+		if err := view.Indented(s.out, change); err != nil {
 			return complain(s, err)
 		}
 	} else {

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/cmd/cogcourt/internal/schema"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 )
 
@@ -62,7 +64,7 @@ func helpOn(names []string, s stream) int {
 
 // help prints what one command does, its flags and an example of use.
 func (c command) help(w io.Writer) {
-	fmt.Fprintf(w, "%s\n\n%s.\n", strings.TrimSpace("cogcourt "+c.name+" "+c.args), capital(c.does))
+	fmt.Fprintf(w, "%s\n\n%s.\n", strings.TrimSpace("cogcourt "+c.name+" "+c.args), view.Capital(c.does))
 	if len(c.formats) > 1 {
 		fmt.Fprintf(w, "\n  --format %-11s %s by default\n", strings.Join(c.formats, "|"), c.formats[0])
 	} else {
@@ -103,7 +105,7 @@ func examples(command string) string {
   cogcourt words pitch_mm
 `
 	case "schema":
-		return "  cogcourt schema mix > mix.schema.json\n"
+		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"
 	case "new":
 		return `  mkdir my-rules
   cogcourt new my-shop/largest-cog > my-rules/mine.yaml
@@ -121,6 +123,3 @@ func version(o options, s stream) int {
 	fmt.Fprintln(s.out, "cogcourt "+compat.Version)
 	return exitOK
 }
-
-// capital makes the first letter of a sentence of plain English a capital.
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -37,6 +37,13 @@ func (o options) checker() (*compat.Checker, error) {
 	return compat.New(compat.Config{Rules: dirs, NoStandard: o.noStandard})
 }
 
+// open gives what mixes are judged with; the error holds the faults of both.
+func (o options) open() (*compat.Checker, *catalog.Catalog, error) {
+	c, faults := o.checker()
+	cat, err := o.catalogue()
+	return c, cat, together(faults, err)
+}
+
 // folder is a directory whose files are named by the path that the user gave.
 type folder struct {
 	files fs.FS

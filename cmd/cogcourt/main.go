@@ -33,7 +33,8 @@ func main() {
 type stream struct {
 	in       io.Reader
 	out, err io.Writer
-	terminal bool // out is looked at by a person
+	terminal bool   // out is looked at by a person
+	format   string // in which the command prints; faults take it as well
 }
 
 // command is one line of the table below: its words in the help, the formats
@@ -66,7 +67,7 @@ func commands() []command {
 			[]string{"rules", "no-standard", "coverage", "mutants", "run", "min"}, prove},
 		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
-		{"schema", "NAME", "print the JSON Schema of parts, mix, rules or report", []string{"json"}, nil, printSchema},
+		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
 		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
 		{"version", "", "print the version", text, nil, version},
@@ -121,6 +122,7 @@ func dispatch(args []string, s stream) int {
 		if status >= 0 {
 			return status
 		}
+		s.format = o.format
 		return c.run(o, s)
 	}
 	return unknownCommand(name, s)

@@ -11,7 +11,6 @@ import (
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/rules/fact"
-	"example.org/cogcourt/rules/source"
 )
 
 // options are a command line, taken apart.
@@ -92,6 +91,9 @@ func (c command) misused(set *flag.FlagSet, o options) (fault string) {
 			fault = fmt.Sprintf("--%s is no flag of %s (cogcourt help %s lists them)", f.Name, c.name, c.name)
 		}
 	})
+	if fault == "" {
+		fault = o.emptiness()
+	}
 	if fault == "" && !slices.Contains(c.formats, o.format) {
 		fault = fmt.Sprintf("there is no format %q here", o.format) + near(o.format, c.formats)
 		if !strings.Contains(fault, "known") {
@@ -99,6 +101,22 @@ func (c command) misused(set *flag.FlagSet, o options) (fault string) {
 		}
 	}
 	return fault
+}
+
+// emptiness says which argument or folder is an empty text, as an unset variable
+// of a shell gives one: no message about a file could name it.
+func (o options) emptiness() string {
+	const likely = " is empty; is a variable of the shell not set?"
+	if i := slices.Index(o.args, ""); i >= 0 {
+		return fmt.Sprintf("argument %d%s", i+1, likely)
+	}
+	switch {
+	case slices.Contains(o.parts, ""):
+		return "the folder of --parts" + likely
+	case slices.Contains(o.rules, ""):
+		return "the folder of --rules" + likely
+	}
+	return ""
 }
 
 // shortFlag finds the single dash of the flag that an error names.
@@ -137,17 +155,4 @@ func near(name string, known []string) string {
 func usage(s stream, name, text string) int {
 	fmt.Fprintf(s.err, "%s: %s\n", strings.TrimSpace("cogcourt "+name), view.Clean(text))
 	return exitUsage
-}
-
-// complain prints why something did not load, one fault a line.
-func complain(s stream, err error) int {
-	var ps source.Problems
-	if errors.As(err, &ps) {
-		for _, p := range ps {
-			fmt.Fprintln(s.err, view.Clean(p.String()))
-		}
-		return exitLoad
-	}
-	fmt.Fprintln(s.err, "cogcourt:", view.Clean(err.Error()))
-	return exitLoad
 }

@@ -145,6 +145,34 @@ func draws(r rune) bool {
 	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co, unicode.Cs) || r == '\u3164'
 }
 
+// TestJSONHidesNothing holds that what JSON gives is safe to look at, line by line
+// of a batch as well.
+func TestJSONHidesNothing(t *testing.T) {
+	dir := t.TempDir()
+	nastyFiles(t, dir)
+	t.Chdir(dir)
+	own := " --no-standard --rules rules --parts parts "
+	bad := `{"mix": ` + strings.ReplaceAll(spelt(nasty), `\U000e0041`, `\udb40\udc41`) + `, "\u202e": 1, "parts": {"\u009b\u202e": "\u200b"}}`
+	for _, line := range []string{
+		"check bike.yaml --format json" + own, "check bike.yaml other.yaml --format jsonl --full" + own, "check - --format jsonl" + own,
+		"sheet bike.yaml --format json" + own, "compare bike.yaml other.yaml --format json" + own,
+		"check od\x1bd\u202e.yaml --format json" + own, "check od\x1bd\u202e.yaml --format jsonl" + own,
+		"check typos.yaml --format json" + own, "check bike.yaml --format json --no-standard --rules badrules --parts badparts",
+		"words --format json", "schema report",
+	} {
+		_, stdout, _ := command1(bad, strings.Fields(line)...)
+		if stdout == "" {
+			t.Errorf("%q prints nothing", line)
+		}
+		for i, r := range stdout {
+			if r != '\n' && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp) {
+				t.Errorf("%q prints %U in %q", line, r, stdout[max(0, i-40):min(len(stdout), i+40)])
+				break
+			}
+		}
+	}
+}
+
 // TestJSONKeepsTrueStrings holds that JSON gives names as they are.
 func TestJSONKeepsTrueStrings(t *testing.T) {
 	dir := t.TempDir()

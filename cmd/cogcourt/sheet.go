@@ -10,11 +10,7 @@ func sheet(o options, s stream) int {
 	if o.asBuilt && o.format != "text" {
 		return usage(s, "sheet", "--as-built prints YAML to put into the mix; leave --format out")
 	}
-	c, err := o.checker()
-	if err != nil {
-		return complain(s, err)
-	}
-	cat, err := o.catalogue()
+	c, cat, err := o.open()
 	if err != nil {
 		return complain(s, err)
 	}
@@ -27,7 +23,7 @@ func sheet(o options, s stream) int {
 	case o.asBuilt:
 		view.AsBuilt(s.out, made)
 	case o.format == "json":
-		if err := view.SheetJSON(s.out, made); err != nil {
+		if err := view.Indented(s.out, made); err != nil {
 			return complain(s, err)
 		}
 	case o.format == "markdown":

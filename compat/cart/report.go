@@ -52,8 +52,8 @@ const (
 
 var useNames = [...]string{"ambiguous", "fitted", "spare", "ignored"}
 
-// Uses gives every use in the order of their constants.
-func Uses() []Use { return []Use{Ambiguous, Fitted, Spare, Ignored} }
+// Words lists the words of all uses.
+func (u Use) Words() []string { return slices.Clone(useNames[:]) }
 
 // String gives the word that reports use.
 func (u Use) String() string {
@@ -124,34 +124,38 @@ func (r *Report) conclude() {
 
 // cartJSON is the JSON form of a cart's report.
 type cartJSON struct {
-	SchemaVersion int            `json:"schema_version"`
-	Tool          string         `json:"tool"`
-	Rules         compat.RuleSet `json:"rules"`
-	Cart          string         `json:"cart"`
-	Verdict       rules.Verdict  `json:"verdict"`
-	Complete      bool           `json:"complete"`
-	Lines         []lineJSON     `json:"lines"`
-	Bikes         []bikeJSON     `json:"bikes"`
+	SchemaVersion int            `json:"schema_version" const:"1"`
+	Tool          string         `json:"tool" doc:"The tool and its version." pattern:"\\S"`
+	Rules         compat.RuleSet `json:"rules" doc:"The rules that were used."`
+	Cart          string         `json:"cart" doc:"What the cart is called."`
+	Verdict       rules.Verdict  `json:"verdict" doc:"The worst of the bicycles as they will be; at least unknown where a line is ambiguous."`
+	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
+	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
+	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
 }
 
 type lineJSON struct {
-	Line     int      `json:"line"`
-	ID       string   `json:"id"`
-	SKU      string   `json:"sku"`
-	Name     string   `json:"name"`
-	Quantity int      `json:"quantity"`
-	Bike     string   `json:"bike"`
-	Use      Use      `json:"use"`
-	Bikes    []string `json:"bikes"`
-	Spare    int      `json:"spare"`
-	Note     string   `json:"note"`
+	Line     int      `json:"line" doc:"Its number, from 1."`
+	ID       string   `json:"id" doc:"The part's id, as the cart has it."`
+	SKU      string   `json:"sku" doc:"The seller's number, as the cart has it."`
+	Name     string   `json:"name" doc:"What the shop calls it."`
+	Quantity int      `json:"quantity" doc:"How many are ordered."`
+	Bike     string   `json:"bike" doc:"The bicycle that the line says it is for; empty for most."`
+	Use      Use      `json:"use" doc:"What became of the line."`
+	Bikes    []string `json:"bikes" doc:"The bicycles that it is fitted to."`
+	Spare    int      `json:"spare" doc:"How many are left over."`
+	Note     string   `json:"note" doc:"Why, in one sentence; empty where it goes without saying."`
 }
 
 type bikeJSON struct {
-	Bike   string        `json:"bike"`
-	Change compat.Change `json:"change"`
-	Report compat.Report `json:"report"` // of the bicycle as it will be
+	Bike   string        `json:"bike" doc:"What the bicycle is called."`
+	Change compat.Change `json:"change" doc:"What the cart changes on it, and which lines do."`
+	Report compat.Report `json:"report" doc:"The report of the bicycle as it will be."`
 }
+
+// Shape gives the form of a report's JSON, from which its schema is made: see
+// compat.Report.Shape.
+func (r Report) Shape() any { return cartJSON{} }
 
 // MarshalJSON writes the report, schema_version 1. Every key is always there and
 // no list is null. Same cart, same rules, same parts: same bytes.

@@ -20,6 +20,7 @@ type measuring struct {
 	missing []string
 	absent  []string
 	reason  string
+	quiet   bool // of the reason: see fact.Lack
 	fault   string
 	doubt   doubt
 
@@ -79,7 +80,7 @@ func (m *measuring) done() *measured {
 
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(f *figure) {
-	m.now, m.missing, m.absent, m.reason, m.fault, m.doubt = f, nil, nil, "", "", doubt{}
+	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = f, nil, nil, "", false, "", doubt{}
 	v := &m.out.values[f.place]
 	*v = fact.Value{}
 	f.measure(m, v)
@@ -88,7 +89,7 @@ func (m *measuring) one(f *figure) {
 	}
 	if m.lacking() {
 		*v = fact.Value{}
-		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Fault: m.fault})
+		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault})
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
@@ -117,7 +118,7 @@ func (d *measured) lack(f *figure, l fact.Lack) {
 }
 
 func sameLack(a, b fact.Lack) bool {
-	return a.Reason == b.Reason && a.Fault == b.Fault && slices.Equal(a.Missing, b.Missing) && slices.Equal(a.Absent, b.Absent)
+	return a.Reason == b.Reason && a.Quiet == b.Quiet && a.Fault == b.Fault && slices.Equal(a.Missing, b.Missing) && slices.Equal(a.Absent, b.Absent)
 }
 
 // clean rounds a value to six decimals, so that rules, texts and JSON see one
@@ -161,6 +162,13 @@ func (m *measuring) lacking() bool {
 func (m *measuring) meaningless(sentence string) {
 	if m.reason == "" {
 		m.reason = sentence
+	}
+}
+
+// needless is meaningless where that is how things should be.
+func (m *measuring) needless(sentence string) {
+	if m.reason == "" {
+		m.reason, m.quiet = sentence, true
 	}
 }
 
@@ -239,7 +247,11 @@ func (m *measuring) figure(f *figure) *fact.Value {
 		l := m.out.lacks[f.place]
 		m.missing = m.merge(m.missing, l.Missing)
 		m.absent = m.merge(m.absent, l.Absent)
-		m.meaningless(l.Reason)
+		if l.Quiet {
+			m.needless(l.Reason)
+		} else {
+			m.meaningless(l.Reason)
+		}
 		m.fault = cmp.Or(m.fault, l.Fault)
 		return &noValue
 	}

@@ -270,7 +270,7 @@ func (m *measuring) firstClick(v *fact.Value) {
 	m.figure(figStepPositions)
 	m.figure(figCogPositions)
 	if !m.lacking() && !m.spare {
-		m.meaningless(noSpare)
+		m.needless(noSpare)
 	}
 	v.Num = float64(m.first)
 }

@@ -8,5 +8,6 @@ type Lack struct {
 	Missing []string // names of fields, such as cassette.pitch_mm
 	Absent  []string // names of objects
 	Reason  string
+	Quiet   bool   // the Reason is how things should be: no news for whoever reads a report
 	Fault   string // leaves a rule undecided with an error, where Reason takes it away
 }

@@ -28,6 +28,9 @@ func (v Verdict) String() string {
 	return fmt.Sprintf("verdict %d", v)
 }
 
+// Words lists the words of all verdicts.
+func (v Verdict) Words() []string { return slices.Clone(verdictNames[:]) }
+
 // MarshalText writes the word.
 func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
 

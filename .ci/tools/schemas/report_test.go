@@ -67,43 +67,111 @@ func TestReports(t *testing.T) {
 	}
 }
 
-// TestReportSchemaIsStrict holds that a report that lacks a key, has another one
-// or a null where none may be, is refused: every key is always there and no list
-// is null.
-func TestReportSchemaIsStrict(t *testing.T) {
-	s := schema(t, "report")
-	free := []string{".figures.", ".worst.", ".basis."} // what these hold depends on the mix
-	number := regexp.MustCompile(`\d+`)
-	seen := map[string]bool{} // one finding is like another
-	for name, r := range reports(t) {
-		for _, place := range spots(r, "") {
-			isFree := false
-			for _, f := range free {
-				isFree = isFree || strings.Contains(place.path, f)
-			}
-			alike := number.ReplaceAllString(place.path, "")
-			if place.object == nil || isFree || seen[alike] {
-				continue
-			}
-			seen[alike] = true
-			old := place.get()
-			delete(place.object, place.key)
-			if s.Validate(r) == nil {
-				t.Errorf("%s without %s is accepted", name, place.path)
-			}
-			place.object[place.key] = nil
-			if old != nil && s.Validate(r) == nil && !strings.HasSuffix(place.path, ".adjusted") && !strings.HasSuffix(place.path, ".marginal") {
-				t.Errorf("%s with null for %s is accepted", name, place.path)
-			}
-			place.object[place.key] = old
-			place.object["unheard_of"] = 1
-			if s.Validate(r) == nil {
-				t.Errorf("%s with another key beside %s is accepted", name, place.path)
-			}
-			delete(place.object, "unheard_of")
+// answers gives what the command prints of one sort, by what was asked: the
+// changes between mixes of the demo, or the setup sheets of all mixes.
+func answers(t *testing.T, sort string) map[string]any {
+	t.Helper()
+	out := map[string]any{}
+	read := func(name, stdin string, args ...string) {
+		v, err := jsonschema.UnmarshalJSON(bytes.NewReader(tool(t, stdin, append(args, "--format", "json")...)))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		out[name] = v
+	}
+	last := ""
+	for _, name := range demo.Mixes() {
+		switch {
+		case sort == "sheet":
+			read(name, "", "sheet", "demo:"+name)
+		case last != "":
+			read(last+" to "+name, "", "compare", "demo:"+last, "demo:"+name)
+		}
+		last = name
+	}
+	if sort == "change" { // where all is as before
+		read(last+" to itself", "", "compare", "demo:"+last, "demo:"+last)
+	}
+	for name, text := range mixes {
+		if sort == "sheet" {
+			read(name, text, "sheet", "-")
+		} else {
+			read(name+" to "+last, text, "compare", "-", "demo:"+last)
+			read(last+" to "+name, text, "compare", "demo:"+last, "-")
 		}
 	}
-	if len(seen) < 40 {
-		t.Errorf("only %d keys were tried", len(seen))
+	return out
+}
+
+// TestChangesAndSheets holds every change and every sheet against its schema.
+func TestChangesAndSheets(t *testing.T) {
+	for sort, parts := range map[string][]string{
+		"change": {`"new":[{`, `"worse":[{`, `"better":[{`, `"gone":[{`, `"same":[{`, `"causes":[["`, `"before":""`, `"after":""`},
+		"sheet":  {`"steps":[{`, `"assumed":[{`, `"missing":[{`, `"part":"later"`},
+	} {
+		s, text := schema(t, sort), ""
+		for name, v := range answers(t, sort) {
+			if err := s.Validate(v); err != nil {
+				t.Errorf("%s %s: %s", sort, name, brief(err))
+			}
+			text += string(jsonText(t, v))
+		}
+		for _, part := range parts {
+			if !strings.Contains(text, part) {
+				t.Errorf("no %s holds %s", sort, part)
+			}
+		}
+	}
+}
+
+// TestAnswerSchemasAreStrict holds that an answer that lacks a key, has another
+// one or a null where none may be, is refused: every key is always there and no
+// list is null.
+func TestAnswerSchemasAreStrict(t *testing.T) {
+	for sort, least := range map[string]int{"report": 40, "change": 25, "sheet": 20} {
+		all := reports
+		if sort != "report" {
+			all = func(t *testing.T) map[string]any { return answers(t, sort) }
+		}
+		seen := map[string]bool{} // one finding is like another
+		for name, r := range all(t) {
+			holdsStrictly(t, sort, name, r, seen)
+		}
+		if len(seen) < least {
+			t.Errorf("%s: only %d keys were tried", sort, len(seen))
+		}
+	}
+}
+
+// holdsStrictly spoils an answer key by key.
+func holdsStrictly(t *testing.T, sort, name string, r any, seen map[string]bool) {
+	s := schema(t, sort)
+	free := []string{".figures.", ".worst.", ".basis."} // what these hold depends on the mix
+	number := regexp.MustCompile(`\d+`)
+	for _, place := range spots(r, "") {
+		isFree := false
+		for _, f := range free {
+			isFree = isFree || strings.Contains(place.path, f)
+		}
+		alike := number.ReplaceAllString(place.path, "")
+		if place.object == nil || isFree || seen[alike] {
+			continue
+		}
+		seen[alike] = true
+		old := place.get()
+		delete(place.object, place.key)
+		if s.Validate(r) == nil {
+			t.Errorf("%s without %s is accepted", name, place.path)
+		}
+		place.object[place.key] = nil
+		if old != nil && s.Validate(r) == nil && !strings.HasSuffix(place.path, ".adjusted") && !strings.HasSuffix(place.path, ".marginal") {
+			t.Errorf("%s with null for %s is accepted", name, place.path)
+		}
+		place.object[place.key] = old
+		place.object["unheard_of"] = 1
+		if s.Validate(r) == nil {
+			t.Errorf("%s with another key beside %s is accepted", name, place.path)
+		}
+		delete(place.object, "unheard_of")
 	}
 }

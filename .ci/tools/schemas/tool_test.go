@@ -88,10 +88,10 @@ func schema(t testing.TB, name string) *jsonschema.Schema {
 	return s
 }
 
-// TestSchemasAreSchemas holds that all four compile, which checks them against
+// TestSchemasAreSchemas holds that all of them compile, which checks them against
 // the meta-schema of their draft.
 func TestSchemasAreSchemas(t *testing.T) {
-	for _, name := range []string{"parts", "mix", "rules", "report"} {
+	for _, name := range []string{"parts", "mix", "rules", "report", "change", "sheet"} {
 		if s := schema(t, name); s.DraftVersion != 2020 {
 			t.Errorf("%s is of draft %d", name, s.DraftVersion)
 		}

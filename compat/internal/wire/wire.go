@@ -11,7 +11,8 @@ import (
 	"encoding/json"
 )
 
-// Encode writes JSON without turning < and > of texts into escapes.
+// Encode writes JSON without turning < and > of texts into escapes; what would
+// draw or hide is escaped.
 func Encode(v any) ([]byte, error) {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -19,7 +20,7 @@ func Encode(v any) ([]byte, error) {
 	if err := enc.Encode(v); err != nil {
 		return nil, err
 	}
-	return bytes.TrimRight(b.Bytes(), "\n"), nil
+	return Escape(bytes.TrimRight(b.Bytes(), "\n")), nil
 }
 
 // Some turns a nil list into an empty one, for JSON that has no null.

@@ -2,8 +2,7 @@ package schema
 
 import (
 	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules"
 )
 
 // expression is an expression of a rule: numbers and flags are read as such.
@@ -53,7 +52,7 @@ func needSchema() object {
 // ruleSchema is one check.
 func ruleSchema() object {
 	rule := closed("One check.", object{
-		"id":       object{"type": "string", "pattern": "^[a-z0-9-]+(/[a-z0-9-]+)+$", "description": "group/name"},
+		"id":       object{"type": "string", "pattern": rules.IDPattern, "description": "group/name"},
 		"title":    text("The good state, without a full stop."),
 		"why":      text("Why it matters."),
 		"when":     expression("Where the rule has something to say; stated(kind.field) may stand here only."),
@@ -98,7 +97,7 @@ func rulesSchema() any {
 func step() object {
 	return closed("One step of the setup sheet.", object{
 		"id":      object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that other steps refer to."},
-		"part":    words("When it is done; at the bench where it is not said.", "bench", "ride", "later"),
+		"part":    words("When it is done; at the bench where it is not said.", rules.StepParts()...),
 		"after":   list("Steps that come before it.", text("The id of a step.")),
 		"when":    expression("The mixes that it is for."),
 		"do":      text("What to do; may hold {expressions}."),
@@ -120,75 +119,11 @@ func partial(name string) object {
 	return out
 }
 
-func reportSchema() any {
-	strings := object{"type": "array", "items": object{"type": "string"}}
-	verdict := words("The verdict.", "pass", "warn", "fail", "unknown")
-	figures := object{}
-	for _, f := range compat.FigureFields() {
-		figures[f.Name] = result(f)
-	}
-	used := closed("A stated fact that the rule's conditions read.", object{
-		"name": text("Its name."), "unit": object{"type": "string"}, "assumed": object{"type": "boolean"},
-		"value": object{"type": []string{"number", "string", "boolean", "array"}},
-	}, "name", "value", "unit", "assumed")
-	finding := closed("What one rule says.", object{
-		"rule": text("The rule's id."), "verdict": verdict, "text": text("What was found, with its numbers."),
-		"adjusted": orNull("The decision that changed the verdict.", closed("", object{
-			"from": verdict, "reason": object{"type": "string"}, "by": object{"type": "string"}, "until": object{"type": "string", "format": "date"},
-		}, "from", "reason", "by", "until")),
-		"why": text("Why it matters."), "remedy": object{"type": "string"}, "caution": object{"type": "string"},
-		"safety": object{"type": "boolean"}, "basis": object{"type": "object", "additionalProperties": object{"type": "string"}},
-		"parts": strings, "used": list("Facts that it rests on.", used), "assumed": strings, "missing": strings,
-		"marginal": orNull("That it hangs on tolerances.", closed("", object{
-			"nominal": verdict, "by": strings, "open": object{"type": "boolean"},
-		}, "nominal", "by", "open")),
-		"error": object{"type": "string"},
-	}, "rule", "verdict", "adjusted", "text", "why", "remedy", "caution", "safety", "basis", "parts", "used", "assumed", "missing", "marginal", "error")
-	return head(closed("What cogcourt says of one mix.", object{
-		"schema_version": object{"const": 1}, "tool": text("The tool and its version."),
-		"rules": closed("The rules that were used.", object{
-			"packs": list("The packs.", closed("", object{"pack": text("Its name."), "edition": object{"type": "integer"}}, "pack", "edition")),
-			"hash":  object{"type": "string", "pattern": "^sha256:[0-9a-f]{64}$"}, "count": object{"type": "integer"},
-		}, "packs", "hash", "count"),
-		"catalog": object{"type": "string"}, "mix": object{"type": "string"}, "scope": words("", "cart", "bike"),
-		"parts": list("The parts of the mix.", closed("", object{
-			"kind": words("", catalog.KindNames()...), "id": object{"type": "string"}, "name": object{"type": "string"}, "basis": words("", "stated", "measured", "assumed"),
-		}, "kind", "id", "name", "basis")),
-		"verdict": verdict, "complete": object{"type": "boolean"}, "absent": strings,
-		"findings": list("Fails, unknowns, warnings and passes, in this order.", finding),
-		"figures":  closed("What was worked out; what has no value is left out.", figures),
-		"worst":    object{"type": "object", "description": "Bounds of figures that rest on toleranced facts.", "additionalProperties": object{"type": "array", "items": object{"type": "number"}, "minItems": 2, "maxItems": 2}},
-		"not_applied": list("Rules that had nothing to say.", closed("", object{
-			"rule": text("Its id."), "reason": words("", "when", "unstated", "absent", "figure"), "names": strings,
-		}, "rule", "reason", "names")),
-		"missing": list("Facts that would decide something.", closed("", object{
-			"name": text("Its name."), "doc": object{"type": "string"}, "how": object{"type": "string"}, "unit": object{"type": "string"}, "rules": strings,
-		}, "name", "doc", "how", "unit", "rules")),
-		"needs": list("What to order.", closed("", object{
-			"what": text("The thing."), "value": object{"type": "number"}, "unit": object{"type": "string"},
-		}, "what", "value", "unit")),
-		"cautions": strings,
-	}, "schema_version", "tool", "rules", "catalog", "mix", "scope", "parts", "verdict", "complete", "absent", "findings", "figures",
-		"worst", "not_applied", "missing", "needs", "cautions"), "Report of cogcourt", object{})
-}
-
 // orNull is a schema or nothing.
 func orNull(doc string, s object) object {
-	return object{"description": doc, "anyOf": []any{s, object{"type": "null"}}}
-}
-
-// result is a figure as a report has it.
-func result(f fact.Field) object {
-	out := object{"description": f.Doc}
-	switch f.Type {
-	case fact.Fractions, fact.Wholes:
-		out["type"], out["items"] = "array", object{"type": "number"}
-	case fact.Flag:
-		out["type"] = "boolean"
-	case fact.Choice, fact.Name:
-		out["type"] = "string"
-	default:
-		out["type"] = "number"
+	out := object{"anyOf": []any{s, object{"type": "null"}}}
+	if doc != "" {
+		out["description"] = doc
 	}
 	return out
 }

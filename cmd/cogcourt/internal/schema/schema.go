@@ -1,5 +1,6 @@
 // Package schema prints JSON Schemas (draft 2020-12) of cogcourt's files and of
-// its report, made from the same field tables that read them. Editors use them
+// what it answers, made from the same field tables and types that read and print
+// them. Editors use them
 // to complete names and to show what a field means while a file is written.
 //
 // A schema says less than the reader: not that a list rises, that it has one
@@ -22,7 +23,7 @@ type object = map[string]any
 const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
-func Names() []string { return []string{"parts", "mix", "rules", "report"} }
+func Names() []string { return []string{"parts", "mix", "rules", "report", "change", "sheet"} }
 
 // Of gives a schema by name; false for a name that is not there.
 func Of(name string) (any, bool) {
@@ -34,7 +35,11 @@ func Of(name string) (any, bool) {
 	case "rules":
 		return rulesSchema(), true
 	case "report":
-		return reportSchema(), true
+		return answer(compat.Report{}, "What cogcourt says of one mix.", "Report of cogcourt"), true
+	case "change":
+		return answer(compat.Change{}, "What another mix makes new, worse, better or gone.", "Comparison of cogcourt"), true
+	case "sheet":
+		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}
 	return nil, false
 }
@@ -93,8 +98,15 @@ func number(f fact.Field) object {
 
 // word is an identifier. One that is written as a number is one as it stands.
 func word(pattern, doc string, longest int) object {
-	return object{"type": []string{"string", "number"}, "pattern": pattern, "maxLength": longest, "description": doc}
+	out := object{"type": []string{"string", "number"}, "pattern": pattern, "maxLength": longest}
+	if doc != "" {
+		out["description"] = doc
+	}
+	return out
 }
+
+// name is a free identifier.
+func name() object { return word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", fact.MaxName) }
 
 // field is the schema of one field.
 func field(f fact.Field) object {
@@ -105,7 +117,9 @@ func field(f fact.Field) object {
 	case fact.Choice:
 		out = object{"type": "string", "enum": f.Choices}
 	case fact.Name:
-		out = word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", fact.MaxName)
+		out = name()
+	case fact.Names:
+		out = object{"type": "array", "items": name(), "minItems": 1, "maxItems": f.Cap, "uniqueItems": true}
 	case fact.Fractions, fact.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
 		if f.Rising {
@@ -138,21 +152,18 @@ func fields(o *rules.Object) (properties object, required []string, not []any) {
 func about() object {
 	label := func(doc string) object {
 		out := text(doc)
-		out["maxLength"] = maxLabel
+		out["maxLength"] = catalog.MaxText
 		return out
 	}
 	return object{
 		"name":  label("What people call the part."),
 		"maker": label("Who makes it."),
-		"sku":   word(`\S`, "The seller's number.", maxLabel),
+		"sku":   word(`\S`, "The seller's number.", catalog.MaxText),
 		"price": object{"type": []string{"string", "number"}, "pattern": `^[0-9]{1,9}(\.[0-9]{1,2})?$`, "minimum": 0, "exclusiveMaximum": 1e9,
 			"description": "A decimal number with at most two decimals, in the catalogue's currency."},
-		"basis": words("Where the values come from.", "stated", "measured", "assumed"),
+		"basis": words("Where the values come from.", catalog.Bases()...),
 	}
 }
-
-// maxLabel is the longest name, maker or seller's number of a part.
-const maxLabel = 200
 
 // part is the schema of one part of a kind; more are the entries beside its
 // fields.
@@ -238,7 +249,7 @@ func mixSchema() any {
 	}
 	return head(closed("The parts that are to work together on one bicycle.", object{
 		"mix":   text("What the mix is called."),
-		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", "cart", "bike"),
+		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", compat.ScopeCart.Words()...),
 		"note":  anything("Anything that a reader should know."),
 		"parts": closed("One part a kind.", properties),
 		"bench": orNull(bench.Doc(), benchSchema),

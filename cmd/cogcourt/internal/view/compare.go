@@ -9,23 +9,14 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// ChangeJSON prints a change as one indented object.
-func ChangeJSON(w io.Writer, c compat.Change) error {
-	text, err := c.MarshalJSON()
-	if err != nil {
-		return err
-	}
-	return indented(w, text)
-}
-
 // Change prints what differs between two reports: what got worse and is new
 // first, each with the parts that bring it about. New findings that pass, and
 // gone ones that passed, are counted only.
 func Change(w io.Writer, c compat.Change, style Style) {
 	p := printer{w: w, style: style, report: c.After}
-	p.marked(c.After.Verdict, named(c.After.Mix))
+	p.marked(c.After.Verdict, nameOf(c.After.Mix))
 	wrap(w, "", 0, fmt.Sprintf("Compared with %s (%s): %d worse, %d new, %d better, %d gone.",
-		named(c.Before.Mix), c.Before.Verdict, len(c.Worse), len(c.New), len(c.Better), len(c.Gone)))
+		nameOf(c.Before.Mix), c.Before.Verdict, len(c.Worse), len(c.New), len(c.Better), len(c.Gone)))
 	quiet := 0
 	for _, l := range []struct {
 		title string
@@ -53,13 +44,6 @@ func Change(w io.Writer, c compat.Change, style Style) {
 	}
 }
 
-func named(m compat.Mix) string {
-	if m.Name() == "" {
-		return "a mix without a name"
-	}
-	return m.Name()
-}
-
 // changed prints one changed finding.
 func (p *printer) changed(f compat.ChangedFinding) {
 	title := f.Title
@@ -74,7 +58,7 @@ func (p *printer) changed(f compat.ChangedFinding) {
 		title += " (" + f.Was.String() + " to " + now + ")"
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+	if f.Speaks {
 		wrap(p.w, "        ", 8, f.Text)
 	}
 	for i, set := range f.Causes {

@@ -87,7 +87,7 @@ func Words(w io.Writer, objects []*rules.Object) {
 		}
 		wrap(w, o.Name()+": ", 2, o.Doc())
 		for _, f := range o.Table().Fields() {
-			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(capital(typeText(f)))+" "+f.Doc)
+			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(Capital(typeText(f)))+" "+f.Doc)
 		}
 	}
 }
@@ -116,6 +116,8 @@ func typeText(f fact.Field) string {
 		return "one of " + strings.Join(f.Choices, ", ")
 	case fact.Name:
 		return "name"
+	case fact.Names:
+		return "list of names"
 	}
 	text := map[fact.Type]string{
 		fact.Fraction: "number", fact.Whole: "whole number",

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -39,7 +38,7 @@ type wordJSON struct {
 
 var typeNames = map[fact.Type]string{
 	fact.Fraction: "number", fact.Whole: "whole", fact.Flag: "flag", fact.Choice: "choice",
-	fact.Name: "name", fact.Fractions: "numbers", fact.Wholes: "wholes",
+	fact.Name: "name", fact.Fractions: "numbers", fact.Wholes: "wholes", fact.Names: "names",
 }
 
 func wordsJSON(w io.Writer, objects []*rules.Object) error {
@@ -54,15 +53,12 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 			out = append(out, word)
 		}
 	}
-	enc := json.NewEncoder(w)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return Indented(w, out)
 }
 
 // ranged says whether a field has a range to show: computed figures have none.
 func ranged(f fact.Field) bool {
-	return f.Type != fact.Flag && f.Type != fact.Choice && f.Type != fact.Name && f.Min > -1e6
+	return f.Type != fact.Flag && f.Type != fact.Choice && f.Type != fact.Name && f.Type != fact.Names && f.Min > -1e6
 }
 
 func wordsMarkdown(w io.Writer, objects []*rules.Object) {

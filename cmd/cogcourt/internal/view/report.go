@@ -92,11 +92,7 @@ func (p *printer) count(v rules.Verdict) int {
 
 func (p *printer) head() {
 	m := p.report.Mix
-	name := m.Name()
-	if name == "" {
-		name = "A mix without a name"
-	}
-	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", name, m.Scope(), counted(len(m.Parts()), "part", "parts")))
+	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", nameOf(m), m.Scope(), counted(len(m.Parts()), "part", "parts")))
 	wrap(p.w, "", 0, p.sentence())
 	if absent := p.report.Absent(); len(absent) > 0 {
 		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
@@ -106,11 +102,11 @@ func (p *printer) head() {
 // sentence is the report in one line. It never promises that a mix works: it says
 // what was found, and in how many checks.
 func (p *printer) sentence() string {
-	fails, unknown, warns := p.count(rules.Fail), p.count(rules.Unknown), p.count(rules.Warn)
-	decided := len(p.findings) - unknown
+	fails, warns := p.count(rules.Fail), p.count(rules.Warn)
+	decided := len(p.findings) - p.count(rules.Unknown)
 	tail := "."
-	if unknown > 0 {
-		tail = fmt.Sprintf("; %d could not be decided for want of facts.", unknown)
+	if open := p.open(false); open != "" {
+		tail = "; " + open + "."
 	}
 	switch {
 	case len(p.findings) == 0:
@@ -118,13 +114,45 @@ func (p *printer) sentence() string {
 	case fails > 0:
 		return fmt.Sprintf("%s found in %s%s Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
 	case decided == 0:
-		return fmt.Sprintf("Nothing could be decided: %s for facts. Measure what is named below before ordering.", counted(unknown, "check waits", "checks wait"))
-	case unknown > 0:
-		return fmt.Sprintf("No fault found in %s%s Measure what is named below before ordering.", counted(decided, "check", "checks"), tail)
+		return "Nothing could be decided: " + p.open(true) + "." + p.advice()
+	case decided < len(p.findings):
+		return fmt.Sprintf("No fault found in %s%s%s", counted(decided, "check", "checks"), tail, p.advice())
 	case warns > 0:
 		return fmt.Sprintf("No fault found in %s, %s.", counted(decided, "check", "checks"), counted(warns, "warning", "warnings"))
 	}
 	return fmt.Sprintf("No fault found in %s.", counted(decided, "check", "checks"))
+}
+
+// open says how many checks were not decided, and of what: want of facts, or a
+// rule that went wrong; with the word check or behind one. It is empty where all
+// were decided.
+func (p *printer) open(check bool) string {
+	broken := 0
+	for _, f := range p.findings {
+		if f.Error != "" {
+			broken++
+		}
+	}
+	var parts []string
+	if waiting := p.count(rules.Unknown) - broken; waiting > 0 && check {
+		parts = append(parts, counted(waiting, "check waits for facts", "checks wait for facts"))
+	} else if waiting > 0 {
+		parts = append(parts, fmt.Sprintf("%d could not be decided for want of facts", waiting))
+	}
+	if broken > 0 && check {
+		parts = append(parts, counted(broken, "check went wrong", "checks went wrong"))
+	} else if broken > 0 {
+		parts = append(parts, fmt.Sprintf("%d went wrong", broken))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// advice says what to do about what is open.
+func (p *printer) advice() string {
+	if len(p.report.Missing()) > 0 {
+		return " Measure what is named below before ordering."
+	}
+	return " Mend what went wrong, as said below, before ordering."
 }
 
 func (p *printer) finding(f compat.Finding) {
@@ -134,14 +162,14 @@ func (p *printer) finding(f compat.Finding) {
 		title = "Wanted: " + lower(f.Title)
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if text := strings.TrimSuffix(f.Text, "."); text != f.Title {
+	if f.Speaks {
 		wrap(p.w, "        ", 8, f.Text)
 	}
 	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
 	// A fail that only warns because of them has named them already.
-	if slices.ContainsFunc(f.Assumed, func(name string) bool { return !strings.Contains(f.Text, name) }) {
+	if slices.ContainsFunc(f.Assumed, func(name string) bool { return !slices.Contains(f.Softens, name) }) {
 		wrap(p.w, "        Assumed: ", 17, strings.Join(f.Assumed, ", ")+"; measure to be sure.")
 	}
 	if f.Remedy != "" {
@@ -176,17 +204,16 @@ func (p *printer) used(f compat.Finding) {
 func (p *printer) notJudged() {
 	var sentences []string
 	for _, na := range p.report.NotApplied() {
-		if na.Reason == rules.ReasonFigure && !slices.Contains(sentences, na.Names[0]) {
+		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
 			sentences = append(sentences, na.Names[0])
 		}
 	}
-	sentences = slices.DeleteFunc(sentences, func(s string) bool { return strings.HasPrefix(s, "there is no spare") })
 	if len(sentences) == 0 {
 		return
 	}
 	fmt.Fprintln(p.w, "\nNot judged")
 	for _, s := range sentences {
-		wrap(p.w, "  - ", 4, full(capital(s)))
+		wrap(p.w, "  - ", 4, full(Capital(s)))
 	}
 }
 

@@ -41,13 +41,6 @@ func Sheet(w io.Writer, s compat.Sheet) {
 	beforeRiding(w, s.Cautions())
 }
 
-func nameOf(m compat.Mix) string {
-	if m.Name() == "" {
-		return "a mix without a name"
-	}
-	return m.Name()
-}
-
 // warnOfVerdict says first what a sheet cannot mend.
 func warnOfVerdict(w io.Writer, s compat.Sheet) {
 	switch s.Verdict {
@@ -107,15 +100,6 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	for _, c := range s.Cautions() {
 		fmt.Fprintf(w, "- %s\n", escape(c))
 	}
-}
-
-// SheetJSON prints a sheet as JSON, indented.
-func SheetJSON(w io.Writer, s compat.Sheet) error {
-	b, err := s.MarshalJSON()
-	if err != nil {
-		return err
-	}
-	return indented(w, b)
 }
 
 // AsBuilt prints a bench: block with a line for everything that can be measured.

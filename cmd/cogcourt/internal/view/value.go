@@ -17,6 +17,8 @@ func valueText(v fact.Value, f fact.Field) string {
 		return shown(v.Text, f.Unit)
 	case fact.Fractions, fact.Wholes:
 		return shown(v.List, f.Unit)
+	case fact.Names:
+		return shown(v.Words, f.Unit)
 	}
 	return shown(v.Num, f.Unit)
 }
@@ -41,6 +43,8 @@ func shown(value any, unit string) string {
 			each[i] = number(x, decimals)
 		}
 		text = "[" + strings.Join(each, ", ") + "]"
+	case []string:
+		text = "[" + strings.Join(v, ", ") + "]"
 	default:
 		text = fmt.Sprint(v)
 	}

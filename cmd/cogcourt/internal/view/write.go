@@ -1,12 +1,15 @@
 package view
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"example.org/cogcourt/compat"
 )
 
 // width is the columns of a line.
@@ -82,6 +85,11 @@ func fold(w io.Writer, first, rest, text string) {
 	}
 }
 
+// nameOf is what a mix is called within a sentence.
+func nameOf(m compat.Mix) string {
+	return cmp.Or(m.Name(), "a mix without a name")
+}
+
 // counted gives 1 part, 2 parts.
 func counted(n int, one, many string) string {
 	if n == 1 {
@@ -100,8 +108,8 @@ func lower(s string) string {
 	return string(unicode.ToLower(first)) + s[size:]
 }
 
-// capital makes the first letter of a sentence a capital.
-func capital(s string) string {
+// Capital makes the first letter of a sentence a capital.
+func Capital(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
 	if size == 0 || first == utf8.RuneError {
 		return s

@@ -78,8 +78,8 @@ func TestSentences(t *testing.T) {
 		{"über", "über", "Über"},
 		{"A", "a", "A"}, {"", "", ""}, {"\xff", "\xff", "\xff"},
 	} {
-		if lower(c[0]) != c[1] || capital(c[0]) != c[2] {
-			t.Errorf("%q: %q and %q", c[0], lower(c[0]), capital(c[0]))
+		if lower(c[0]) != c[1] || Capital(c[0]) != c[2] {
+			t.Errorf("%q: %q and %q", c[0], lower(c[0]), Capital(c[0]))
 		}
 	}
 	if full("a") != "a." || full("a.") != "a." || full("a?") != "a?" {

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/rules/source"
+)
+
+// complain says why something did not load: one fault a line on the standard
+// error, and where JSON is asked for the same as JSON on the standard output.
+func complain(s stream, err error) int {
+	tell(s, err)
+	switch s.format {
+	case "json":
+		_ = view.Indented(s.out, view.FaultsOf(err)) // run says where it could not be written
+	case "jsonl":
+		text, _ := view.Line(view.FaultsOf(err))
+		_, _ = s.out.Write(text)
+	}
+	return exitLoad
+}
+
+// tell prints one fault a line on the standard error.
+func tell(s stream, err error) {
+	var ps source.Problems
+	if !errors.As(err, &ps) {
+		fmt.Fprintln(s.err, "cogcourt:", view.Clean(err.Error()))
+		return
+	}
+	for _, p := range ps {
+		fmt.Fprintln(s.err, view.Clean(p.String()))
+	}
+}
+
+// together is all faults of several errors, nil where there are none.
+func together(errs ...error) error {
+	var all source.Problems
+	var alone error // the only error, as it is
+	for _, err := range errs {
+		if err == nil {
+			continue
+		}
+		if all == nil {
+			alone = err
+		} else {
+			alone = nil
+		}
+		all = append(all, view.ProblemsOf(err)...)
+	}
+	if alone != nil || len(all) == 0 {
+		return alone
+	}
+	return all
+}
