@@ -78,7 +78,7 @@ func benchMixes(t testing.TB) map[string]Mix {
 var benchNames = []string{"known", "missing", "cart"}
 
 func BenchmarkCheck(b *testing.B) {
-	c := twinChecker(b)
+	c := standardChecker(b)
 	mixes := benchMixes(b)
 	for _, name := range benchNames {
 		m := mixes[name]
@@ -112,7 +112,7 @@ var mostAllocations = map[string]float64{"known": 16, "missing": 16, "cart": 40}
 // A check allocates the report, its figures and findings, and little else: it
 // must stay cheap enough to be made for every candidate of a search.
 func TestCheckAllocates(t *testing.T) {
-	c := twinChecker(t)
+	c := standardChecker(t)
 	mixes := benchMixes(t)
 	for _, name := range benchNames {
 		m := mixes[name]

@@ -1,10 +1,12 @@
-package compat
+package twin_test
 
 import (
 	"slices"
 	"sync"
 	"testing"
 	"time"
+
+	"example.org/cogcourt/tools/twin"
 )
 
 // BenchmarkTwoGoroutines asks what a second goroutine gains: how much sooner two
@@ -13,9 +15,9 @@ import (
 // machine does falls on both; the medians count. share is the checker's gain as
 // a part of the twin's.
 func BenchmarkTwoGoroutines(b *testing.B) {
-	c, m := twinChecker(b), benchMixes(b)["known"]
-	bike := bikeOf(m)
-	work := []func(){func() { c.Check(m) }, func() { checkTwin(bike) }}
+	c, m := checker(b), known(b)
+	hand := twin.New()
+	work := []func(){func() { c.Check(m) }, func() { byHand(hand, m) }}
 	gains := make([][]float64, len(work))
 	for b.Loop() {
 		for i, f := range work {
@@ -46,4 +48,28 @@ func inGoroutines(n, times int, f func()) time.Duration {
 	}
 	wg.Wait()
 	return time.Since(start)
+}
+
+// mostOfTwin is how much a check may cost, as a multiple of the same by hand.
+const mostOfTwin = 1.6
+
+// TestCheckCostsLittleMore times both in turn, so that what else the machine does
+// falls on both; the median of the rounds counts.
+func TestCheckCostsLittleMore(t *testing.T) {
+	if testing.Short() {
+		t.Skip("times a second of checks")
+	}
+	c, m, hand := checker(t), known(t), twin.New()
+	c.Check(m)
+	var ratios []float64
+	for range 41 {
+		took := inGoroutines(1, 1000, func() { c.Check(m) })
+		ratios = append(ratios, float64(took)/float64(inGoroutines(1, 1000, func() { byHand(hand, m) })))
+	}
+	slices.Sort(ratios)
+	if got := ratios[len(ratios)/2]; got > mostOfTwin {
+		t.Errorf("a check takes %.2f times what it takes by hand, at most %.1f are wanted", got, mostOfTwin)
+	} else {
+		t.Logf("%.2f times", got)
+	}
 }
