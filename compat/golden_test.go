@@ -8,8 +8,7 @@ import (
 	"testing"
 )
 
-// update writes golden files anew: go test ./compat -update, then look at what
-// git diff shows.
+// update writes golden files anew: .ci/update, then look at what git diff shows.
 var update = flag.Bool("update", false, "write the golden files anew")
 
 // golden holds a text against a file of testdata.
@@ -27,7 +26,7 @@ func golden(t testing.TB, name, got string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s differs (go test -update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
+		t.Errorf("%s differs (.ci/update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
 	}
 }
 
