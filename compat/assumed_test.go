@@ -48,7 +48,7 @@ func TestAssumedRoots(t *testing.T) {
 // assumed names its roots, that each of them is assumed, and no others do.
 func TestAssumedIsNamed(t *testing.T) {
 	c, random, named := standardChecker(t), seeded(31), 0
-	for range 1500 {
+	for range fewer(1500) {
 		m := randomDraw(random).mix(t)
 		r := c.Check(m)
 		for _, f := range r.Findings() {
@@ -64,7 +64,7 @@ func TestAssumedIsNamed(t *testing.T) {
 			}
 		}
 	}
-	if named < 1000 {
+	if named < fewer(1000) {
 		t.Errorf("%d names only", named)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -40,12 +41,23 @@ func goldenLines(t testing.TB, name string) []string {
 	return strings.Split(strings.TrimSpace(string(text)), "\n")
 }
 
-// standardChecker compiles the standard rules.
+// compiled compiles the standard rules once: a Checker is immutable.
+var compiled = sync.OnceValues(func() (*Checker, error) { return New(Config{}) })
+
+// standardChecker gives the checker of the standard rules.
 func standardChecker(t testing.TB) *Checker {
 	t.Helper()
-	c, err := New(Config{})
+	c, err := compiled()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return c
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

@@ -28,7 +28,7 @@ func sameMix(a, b Mix) bool {
 // out is not, the rest stays, and no mix ever changes.
 func TestWithAndWithout(t *testing.T) {
 	random := seeded(3)
-	for range 500 {
+	for range fewer(500) {
 		a, b := randomDraw(random).mix(t), randomDraw(random).mix(t)
 		kept := a.clone()
 		for _, p := range b.Parts() {
@@ -62,7 +62,7 @@ func TestWithAndWithout(t *testing.T) {
 // NewMix is With, part by part, in any order.
 func TestNewMixIsWith(t *testing.T) {
 	random := seeded(6)
-	for range 500 {
+	for range fewer(500) {
 		m := randomDraw(random).mix(t).withoutBench()
 		parts := m.Parts()
 		random.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })

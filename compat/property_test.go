@@ -117,7 +117,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 	}
 	random := seeded(1)
 	r := removals{standsIn: standsIn(t), tried: map[string]int{}, changed: map[string]int{}}
-	for range randomMixes {
+	for range fewer(randomMixes) {
 		d := randomDraw(random)
 		candidates := slices.DeleteFunc(d.stated(), func(ref rules.Ref) bool { return !read[ref.String()] })
 		if len(candidates) == 0 {
@@ -141,7 +141,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 		}
 	}
 	for name := range r.standsIn {
-		if r.changed[name] == 0 {
+		if r.changed[name] == 0 && !testing.Short() {
 			t.Errorf("%s was taken away %d times and nothing stood in for it: take it off the list", name, r.tried[name])
 		}
 	}

@@ -28,7 +28,7 @@ var clumsy = map[string]*regexp.Regexp{
 func TestTextsReadWell(t *testing.T) {
 	c, random := standardChecker(t), seeded(77)
 	looked, told := map[string]int{}, map[string]bool{}
-	for range 1500 {
+	for range fewer(1500) {
 		m := randomDraw(random).mix(t)
 		texts := map[string][]string{}
 		for _, f := range c.Check(m).Findings() {

@@ -90,13 +90,13 @@ func TestFiguresAskForWhatTheyDeclare(t *testing.T) {
 		asked[name] = map[string]bool{}
 	}
 	r := seeded(4)
-	for range 4000 {
+	for range fewer(4000) {
 		m := randomDraw(r).mix(t)
 		measureAll(m.facts(), func(figure, read string) { asked[figure][read] = true })
 	}
 	for _, f := range figureTable {
 		for _, read := range want[f.Name] {
-			if !asked[f.Name][read] {
+			if !asked[f.Name][read] && !testing.Short() {
 				t.Errorf("%s declares %s and never asks for it", f.Name, read)
 			}
 			delete(asked[f.Name], read)
