@@ -132,7 +132,8 @@ func (b *builder) head(root *source.Node) {
 	case b.catalog.currency == "":
 		b.currency, b.catalog.currency = n.Pos, word
 	case word != b.catalog.currency:
-		b.ps.Add(n.Pos, "currency", fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency), "a catalog has one currency")
+		b.ps.Add(n.Pos, "currency", fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency),
+			"a catalog has one currency")
 	}
 }
 

@@ -10,7 +10,7 @@ import (
 
 // TestDemoGolden holds the text reports of the demo as files, to be read aloud:
 // does each make sense to a mechanic? They change with every text of a shipped
-// rule; go test ./cmd/cogcourt -run Golden -update writes them anew.
+// rule; .ci/update writes them anew.
 func TestDemoGolden(t *testing.T) {
 	for _, name := range demo.Mixes() {
 		file := filepath.Join("testdata", "demo", name+".txt")
@@ -26,7 +26,7 @@ func TestDemoGolden(t *testing.T) {
 		}
 		want, err := os.ReadFile(file)
 		if err != nil || got != string(want) {
-			t.Errorf("%s differs (%v; go test ./cmd/cogcourt -run Golden -update writes it anew):%s", file, err, firstDifference(string(want), got))
+			t.Errorf("%s differs (%v; .ci/update writes it anew):%s", file, err, firstDifference(string(want), got))
 		}
 	}
 	files, err := filepath.Glob("testdata/demo/*.txt")
