@@ -25,15 +25,16 @@ var command = []string{"compat", "catalog", "catalog/demo", "rules", "rules/fact
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
-	"compat":              {"catalog", "rules", "rules/fact", "rules/source", "rules/standard", "compat/geometry"},
-	"compat/geometry":     {},
-	"catalog":             {"rules", "rules/fact", "rules/source"},
-	"catalog/demo":        {},
-	"rules":               {"rules/internal/expr", "rules/fact", "rules/source"},
-	"rules/internal/expr": {"rules/fact", "rules/source", "github.com/google/cel-go"},
-	"rules/source":        {"rules/fact", "gopkg.in/yaml.v3"},
-	"rules/fact":          {},
-	"rules/standard":      {},
+	"compat":                      {"catalog", "rules", "rules/fact", "rules/source", "rules/standard", "compat/geometry"},
+	"compat/geometry":             {},
+	"catalog":                     {"rules", "rules/fact", "rules/source"},
+	"catalog/demo":                {},
+	"rules":                       {"rules/internal/expr", "rules/fact", "rules/source"},
+	"rules/internal/expr":         {"rules/fact", "rules/source", "github.com/google/cel-go"},
+	"rules/source":                {"rules/source/internal/fault", "rules/fact", "gopkg.in/yaml.v3"},
+	"rules/source/internal/fault": {},
+	"rules/fact":                  {},
+	"rules/standard":              {},
 }
 
 // onlyStandard are packages of which even the standard library's use is bounded.

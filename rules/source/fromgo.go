@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"unicode/utf8"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // FromGo makes the tree that a file of the same content would give, from maps,
@@ -153,10 +155,10 @@ func (g *goTree) float(x float64, bits int, path string) *Node {
 // literal makes a number of what a JSON decoder kept as it was written.
 func (g *goTree) literal(s, path string) *Node {
 	if !shaped(s) {
-		return g.refuse(path, clip(s)+" is no number", "")
+		return g.refuse(path, fault.Clip(s)+" is no number", "")
 	}
-	if _, fault := float(s); fault != "" {
-		return g.refuse(path, fault, "")
+	if _, wrong := float(s); wrong != "" {
+		return g.refuse(path, wrong, "")
 	}
 	return &Node{Kind: Number, Pos: g.pos, Plain: true, Text: s}
 }

@@ -7,6 +7,8 @@ import (
 	"io"
 	"strings"
 	"unicode/utf16"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // parseJSON reads one value. encoding/json decides what is JSON; it gives one
@@ -20,9 +22,9 @@ func parseJSON(l *layout) (*Node, Problems) {
 		if _, err = t.dec.Token(); err == io.EOF {
 			err = nil
 		} else if err != nil {
-			err = stop(t.broken(at, err))
+			err = t.broken(at, err)
 		} else {
-			t.ps.Add(l.pos(at), "", moreText, oneValue)
+			err = t.stop(t.known().More(at))
 		}
 	}
 	var s stop
@@ -32,15 +34,27 @@ func parseJSON(l *layout) (*Node, Problems) {
 	return n, t.ps
 }
 
-const (
-	moreText = "more text behind the end of the value"
-	oneValue = "one file holds one value"
-)
-
 // stop is a problem behind which nothing can be read.
 type stop Problem
 
 func (s stop) Error() string { return Problem(s).String() }
+
+// broken stops at a token that the decoder refuses, which begins at an offset.
+func (t *jsonTree) broken(at int, err error) error { return t.stop(t.known().Explain(at, err)) }
+
+func (t *jsonTree) stop(f fault.Fault) error {
+	return stop{Pos: t.l.pos(f.At), Text: f.Text, Hint: f.Hint}
+}
+
+// known is what is told of the text to explain a fault.
+func (t *jsonTree) known() fault.JSON {
+	j := fault.JSON{Text: t.l.text, Whole: "file", Number: odd}
+	j.Place = func(at int) string { return t.l.pos(at).String() }
+	for _, n := range t.open {
+		j.Open = append(j.Open, int(n.at))
+	}
+	return j
+}
 
 // jsonTree turns tokens into a tree.
 type jsonTree struct {
@@ -72,7 +86,7 @@ func (t *jsonTree) next() (*Node, json.Token, error) {
 	at := t.skip()
 	tok, err := t.dec.Token()
 	if err != nil {
-		return nil, nil, stop(t.broken(at, err))
+		return nil, nil, t.broken(at, err)
 	}
 	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
 	if t.count++; t.count > MaxNodes {
@@ -101,8 +115,8 @@ func (t *jsonTree) fill(n *Node, tok json.Token, at *trail) error {
 		return nil
 	case json.Number:
 		n.Kind = Number
-		if _, fault := float(string(v)); fault != "" {
-			t.ps.Add(n.Pos, at.String(), fault, "write it in quotes if it is a text")
+		if _, bad := float(string(v)); bad != "" {
+			t.ps.Add(n.Pos, at.String(), bad, "write it in quotes if it is a text")
 		}
 	case bool:
 		n.Kind = Bool
@@ -170,7 +184,7 @@ func (t *jsonTree) pair(n *Node, seen map[string]*Node, at *trail) error {
 
 // twice is the text of the problem of a second entry of a name.
 func twice(key, first *Node) string {
-	return fmt.Sprintf("%s stands twice, first at %s", clip(key.Text), first.Pos)
+	return fmt.Sprintf("%s stands twice, first at %s", fault.Clip(key.Text), first.Pos)
 }
 
 // pairs refuses halves of surrogate pairs, which the decoder replaces silently.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // The readers take a tree apart. All of them give the zero value and false for
@@ -37,7 +38,7 @@ func (n *Node) unknown(path string, known []string, ps *Problems) {
 	if len(*ps) < mostProblems {
 		hint = fact.Suggest(n.Text, known)
 	}
-	ps.Add(n.Pos, path, fmt.Sprintf("unknown entry %s", clip(n.Text)), hint)
+	ps.Add(n.Pos, path, fmt.Sprintf("unknown entry %s", fault.Clip(n.Text)), hint)
 }
 
 // ReadText reads a text that is not empty. A number or flag is not taken for a
@@ -160,12 +161,3 @@ func sub(path, key string) string {
 }
 
 func entry(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
-
-// clip quotes a text of the file for a problem, cut where it is long.
-func clip(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		s = string(r[:most]) + "..."
-	}
-	return strconv.Quote(s)
-}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // span is what a number may be. The zero value allows any finite number; min
@@ -43,31 +45,31 @@ func (n *Node) number(path string, s span, ps *Problems) (num, tol float64, ok b
 		n.refuse(path, s.kind(), numberHint(n.Text, s), ps)
 		return 0, 0, false
 	}
-	num, fault := float(text)
-	if fault == "" {
-		fault = s.fault(num, text)
+	num, wrong := float(text)
+	if wrong == "" {
+		wrong = s.fault(num, text)
 	}
-	if fault != "" {
-		ps.Add(n.Pos, path, fault, "write "+s.String())
+	if wrong != "" {
+		ps.Add(n.Pos, path, wrong, "write "+s.String())
 		return 0, 0, false
 	}
 	if !toleranced {
 		return num, 0, true
 	}
-	if tol, fault = s.margin(margin); fault != "" {
-		ps.Add(n.At(at), path, clip(margin)+" "+fault, s.marginHint())
+	if tol, wrong = s.margin(margin); wrong != "" {
+		ps.Add(n.At(at), path, fault.Clip(margin)+" "+wrong, s.marginHint())
 		return 0, 0, false
 	}
 	return num, tol, true
 }
 
 // margin reads the tolerance of a number.
-func (s span) margin(text string) (tol float64, fault string) {
+func (s span) margin(text string) (tol float64, wrong string) {
 	if !shaped(text) {
 		return 0, "is no tolerance"
 	}
-	if tol, fault = float(text); fault != "" {
-		return 0, fault
+	if tol, wrong = float(text); wrong != "" {
+		return 0, wrong
 	}
 	switch {
 	case s.whole:

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // ReadRecord reads a record of a table's fields from a map and gives the values
@@ -158,7 +159,7 @@ func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	if near := fact.Nearest(n.Text, f.Choices); near != "" {
 		hint = fmt.Sprintf("did you mean %q? Known are %s", near, strings.Join(f.Choices, ", "))
 	}
-	ps.Add(n.Pos, path, "no such choice: "+clip(n.Text), hint)
+	ps.Add(n.Pos, path, "no such choice: "+fault.Clip(n.Text), hint)
 	return fact.Value{}
 }
 
@@ -175,7 +176,7 @@ func readName(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 		if s := slug(n.Text); s != "" {
 			hint += ", such as " + s
 		}
-		ps.Add(n.At(utf8.RuneCountInString(n.Text[:max(bad, 0)])), path, clip(n.Text)+" is no name", hint)
+		ps.Add(n.At(utf8.RuneCountInString(n.Text[:max(bad, 0)])), path, fault.Clip(n.Text)+" is no name", hint)
 		return fact.Value{}
 	}
 	if len(n.Text) > fact.MaxName {

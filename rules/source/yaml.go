@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // The YAML parser is only asked for its tree of nodes, never to decode into Go
@@ -205,8 +207,8 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	case "true", "True", "TRUE", "false", "False", "FALSE":
 		n.Kind = Bool
 	default:
-		if fault, hint := odd(n.Text); fault != "" {
-			t.refuse(n, at, fault, hint)
+		if text, hint := odd(n.Text); text != "" {
+			t.refuse(n, at, text, hint)
 		} else if shaped(n.Text) {
 			n.Kind = Number
 		}
@@ -223,11 +225,6 @@ func (n *Node) remark() (follows, cut bool) {
 	return true, len(rest) > 1 && !strings.ContainsRune(" \t\r\n#", rune(rest[1]))
 }
 
-const (
-	listUnder     = "a list under a text"
-	listUnderHint = "take the text above out, or put the whole text in quotes"
-)
-
 // swallowed refuses a text over several lines of which one begins with a dash:
 // it was meant for a list, and stands under a text instead.
 func (t *yamlTree) swallowed(n *Node, at *trail) {
@@ -236,9 +233,9 @@ func (t *yamlTree) swallowed(n *Node, at *trail) {
 		if text[i] != '\n' && text[i] != '\r' {
 			continue
 		}
-		i += blanks(text[i+1:])
+		i += len(text[i+1:]) - len(strings.TrimLeft(text[i+1:], " \t"))
 		if strings.HasPrefix(text[i+1:], "- ") && len(t.ps) < mostProblems {
-			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), listUnder, listUnderHint)
+			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), fault.ListUnder, fault.ListUnderHint)
 			return
 		}
 	}

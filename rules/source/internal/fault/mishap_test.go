@@ -1,9 +1,11 @@
-package source
+package fault_test
 
 import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"example.org/cogcourt/rules/source"
 )
 
 // TestMishaps has the traps that no file of testdata/bad shows: what stands on
@@ -56,7 +58,7 @@ func TestMishaps(t *testing.T) {
 		strings.Repeat("- abc\n", 90_000) + "b: 1\n": "90001:1: a line without a - in a list",
 		strings.Repeat("é: [日]\n", 1):                "",
 	} {
-		_, err := parse("x.yaml", []byte(text))
+		_, err := source.Parse("x.yaml", []byte(text))
 		if got := fmt.Sprint(err); !strings.Contains(got, want) || want != "" && strings.Contains(got, "\n") {
 			t.Errorf("%.60q: %s, want %s", text, got, want)
 		}
@@ -99,16 +101,9 @@ func TestBrokenJSON(t *testing.T) {
 		`{"a":{"b":[1,{"c":`:   "1:14: the { that opens here is not closed",
 		"[\r\n 1,\r 2,\n x\n]": `4:2: "x" is no value`,
 	} {
-		_, err := parse("x.json", []byte(text))
+		_, err := source.Parse("x.json", []byte(text))
 		if got := fmt.Sprint(err); !strings.Contains(got, want) {
 			t.Errorf("%q: %s, want %s", text, got, want)
 		}
-	}
-}
-
-func TestRescue(t *testing.T) {
-	n, err := rescued("x.yaml", func() (*Node, error) { panic("no") })
-	if n != nil || err == nil || !strings.Contains(err.Error(), "x.yaml: the reader broke down: no (this is a mistake") {
-		t.Error(n, err)
 	}
 }
