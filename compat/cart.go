@@ -2,6 +2,7 @@ package compat
 
 import (
 	"fmt"
+	"iter"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules/source"
@@ -78,14 +79,14 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 		cart.Name, _ = n.ReadText("cart", ps)
 	}
 	if n := root.Get("bikes"); n != nil {
-		cart.Bikes = readBikes(n.ReadList("bikes", ps), from, ps)
+		cart.Bikes = readBikes(n.ReadMaps("bikes", ps, "mix", "parts"), from, ps)
 	}
 	list := root.Get("lines")
 	if list == nil {
 		ps.Add(root.Pos, "", "the cart has no lines", "write lines: with an id or sku each")
 		return cart
 	}
-	for i, item := range list.ReadList("lines", ps) {
+	for i, item := range list.ReadMaps("lines", ps, "id", "quantity") {
 		if i == mostLines {
 			ps.Add(item.Pos, "lines", fmt.Sprintf("a cart has at most %d lines", mostLines), "")
 			break
@@ -96,7 +97,7 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 }
 
 // readBikes reads mixes that a file holds.
-func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) []Mix {
+func readBikes(list iter.Seq2[int, *source.Node], from *catalog.Catalog, ps *source.Problems) []Mix {
 	var out []Mix
 	taken := map[string]source.Pos{}
 	for i, item := range list {
@@ -107,7 +108,7 @@ func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) 
 		r := mixReader{from: from, mix: emptyMix("", ScopeCart)}
 		r.read(item)
 		r.mix.loose = looseFacts(r.mix.records)
-		*ps = append(*ps, r.ps...)
+		ps.Join(r.ps)
 		out = append(out, r.mix)
 		if other, twice := taken[r.mix.name]; twice && r.mix.name != "" {
 			ps.Add(item.Pos, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", r.mix.name, other), "give each a name of its own")

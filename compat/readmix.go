@@ -136,9 +136,9 @@ func (m Mix) Measured(facts map[string]any) (Mix, error) {
 
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
-	before := len(r.ps)
+	before := r.ps.Count()
 	values := n.ReadRecord(bench.Table(), "bench", nil, &r.ps)
-	if len(r.ps) > before {
+	if r.ps.Count() > before {
 		return
 	}
 	rec := bench.NewRecord(values, nil)

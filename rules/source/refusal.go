@@ -11,7 +11,7 @@ import (
 // misread makes the problem of a text that the YAML parser refuses.
 func misread(l *layout) Problem {
 	f := fault.YAML{Text: l.text, Depth: MaxDepth, Refuse: refusal}.Explain()
-	return Problem{Pos: l.pos(f.At), Text: f.Text, Hint: f.Hint}
+	return Problem{Pos: l.pos(f.At), Code: Syntax, Text: f.Text, Hint: f.Hint}
 }
 
 // refusal gives what the parser says of a text, or "", and how many bytes it
