@@ -3,6 +3,8 @@ package source
 import (
 	"fmt"
 	"strings"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // widest is how far a YAML line may be indented, its dashes included. The parser
@@ -28,7 +30,7 @@ func outline(l *layout) Problems {
 		case first > widest && strings.TrimSpace(line) != "":
 			return Problems{{Pos: l.pos(at), Code: TooMany, Text: fmt.Sprintf("a line is indented by more than %d columns", widest)}}
 		case !begun && strings.HasPrefix(line, "%"):
-			return Problems{{Pos: l.pos(at), Code: Syntax, Text: "directives are not allowed", Hint: "take out the lines that begin with %"}}
+			return Problems{{Pos: l.pos(at), Code: Syntax, Text: fault.Directive, Hint: fault.DirectiveHint}}
 		case first < len(line) && line[first] != '#':
 			begun = true
 		}

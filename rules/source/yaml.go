@@ -174,6 +174,9 @@ func (t *yamlTree) key(y *yaml.Node, at *trail, indent int) *Node {
 		t.refuse(n, at, "an entry has no name", "write its name in front of the colon").Code = Empty
 	}
 	n.Text, n.Plain, n.style = y.Value, plain(y), styleOf(y)
+	if space := fault.Space(n.Text); n.Plain && space.Text != "" {
+		t.refuse(n, at, space.Text, space.Hint)
+	}
 	return n
 }
 

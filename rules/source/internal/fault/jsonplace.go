@@ -37,7 +37,6 @@ func jsonSentences() []jsonSays {
 		{"in numeric literal", atValue},
 		{"in exponent of numeric literal", atValue},
 		{"after decimal point in numeric literal", atValue},
-		{"after top-level value", atValue},
 	}
 }
 
@@ -53,4 +52,14 @@ func whereOf(says string) jsonPlace {
 		}
 	}
 	return unknownPlace
+}
+
+// JSONSentences gives the parts of the decoder's sentences that are understood, for
+// the test that holds them against what it says today.
+func JSONSentences() []string {
+	var out []string
+	for _, s := range jsonSentences() {
+		out = append(out, s.says)
+	}
+	return out
 }

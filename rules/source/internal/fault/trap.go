@@ -15,8 +15,10 @@ type trap struct {
 // longest is how far from its begin the colon behind a YAML name may stand.
 const longest = 1024
 
-// What the tree's builder says as well of a text that the parser takes.
+// What is said as well of a text that the parser takes, or before it is asked.
 const (
+	Directive     = "directives are not allowed"
+	DirectiveHint = "take out the lines that begin with %"
 	ListUnder     = "a list under a text"
 	ListUnderHint = "take the text above out, or put the whole text in quotes"
 )
@@ -54,16 +56,30 @@ func traps() []trap {
 		{"expected key", (*mishap).stray},
 		{"document start", (*mishap).stray},
 		{"exceeded max depth", (*mishap).deep},
+		{"directive", (*mishap).mark}, // this and the next are directives behind a first document
+		{"version number", (*mishap).mark},
+		{"digit or '.'", (*mishap).mark},
+		{"non-alphabetical", (*mishap).mark},
+		{"incompatible YAML", (*mishap).mark},
 		{"tag", (*mishap).mark}, // this and the next are tags that are wrong in themselves
 		{"'!'", (*mishap).mark},
 		{"'>'", (*mishap).mark},
 		{"octet", (*mishap).mark},
-		{"whitespace or line break", (*mishap).mark},
+		{"expected whitespace", (*mishap).mark},
 	}
 }
 
-// fault finds the trap that the author ran into.
+// fault finds the trap that the author ran into. A blank that is none comes before
+// all: what the parser says then is of the lines around it.
 func (m *mishap) fault() Fault {
+	f := m.trapped()
+	if space := m.space(m.lineOf(f.At)); space.Text != "" {
+		return space
+	}
+	return f
+}
+
+func (m *mishap) trapped() Fault {
 	for _, t := range traps() {
 		if strings.Contains(m.says, t.says) {
 			at, text, hint := t.explain(m)
@@ -159,6 +175,9 @@ func (m *mishap) first(line int, chars string) int {
 
 // mark is a text that begins with what YAML has another use for.
 func (m *mishap) mark() (int, string, string) {
+	if at := m.indent(m.begin); m.char(at) == '%' {
+		return at, Directive, DirectiveHint
+	}
 	at := m.value(m.begin)
 	if strings.IndexByte("*&?!", m.char(at)) < 0 {
 		at = m.back(5, "*&?")
@@ -183,4 +202,14 @@ func (m *mishap) unknownAlias() (int, string, string) {
 
 func (m *mishap) deep() (int, string, string) {
 	return m.at - 1, fmt.Sprintf("lies more than %d deep", m.Depth), ""
+}
+
+// YAMLSentences gives the parts of the parser's sentences that traps look for, for
+// the test that holds them against what it says today.
+func YAMLSentences() []string {
+	var out []string
+	for _, t := range traps() {
+		out = append(out, t.says)
+	}
+	return out
 }
