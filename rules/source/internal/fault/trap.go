@@ -56,11 +56,11 @@ func traps() []trap {
 		{"expected key", (*mishap).stray},
 		{"document start", (*mishap).stray},
 		{"exceeded max depth", (*mishap).deep},
-		{"directive", (*mishap).mark}, // this and the next are directives behind a first document
-		{"version number", (*mishap).mark},
-		{"digit or '.'", (*mishap).mark},
-		{"non-alphabetical", (*mishap).mark},
-		{"incompatible YAML", (*mishap).mark},
+		{"directive", (*mishap).directive}, // this and the next are directives behind a first document
+		{"version number", (*mishap).directive},
+		{"digit or '.'", (*mishap).directive},
+		{"non-alphabetical", (*mishap).directive},
+		{"incompatible YAML", (*mishap).directive},
 		{"tag", (*mishap).mark}, // this and the next are tags that are wrong in themselves
 		{"'!'", (*mishap).mark},
 		{"'>'", (*mishap).mark},
@@ -175,8 +175,8 @@ func (m *mishap) first(line int, chars string) int {
 
 // mark is a text that begins with what YAML has another use for.
 func (m *mishap) mark() (int, string, string) {
-	if at := m.indent(m.begin); m.char(at) == '%' {
-		return at, Directive, DirectiveHint
+	if m.char(m.indent(m.begin)) == '%' {
+		return m.directive()
 	}
 	at := m.value(m.begin)
 	if strings.IndexByte("*&?!", m.char(at)) < 0 {
@@ -186,6 +186,15 @@ func (m *mishap) mark() (int, string, string) {
 		at = m.first(m.begin, "!")
 	}
 	return at, fmt.Sprintf("a text cannot begin with %c", m.char(at)), quoteIt
+}
+
+// directive is a line for the parser itself, the last that was read.
+func (m *mishap) directive() (int, string, string) {
+	line := m.lineOf(m.at - 1)
+	for line > m.begin-1 && m.char(m.indent(line)) != '%' {
+		line--
+	}
+	return m.indent(line), Directive, DirectiveHint
 }
 
 func (m *mishap) listInLine() (int, string, string) {
