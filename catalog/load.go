@@ -79,7 +79,8 @@ func (b *builder) addFile(name string, text []byte) {
 		return
 	}
 	if root.Kind != source.Map {
-		b.ps.Add(root.Pos, "", fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind), "begin it with the line parts:").Code = source.WrongKind
+		text := fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind)
+		root.Refuse(&b.ps, "", text, "begin it with the line parts:").Code = source.WrongKind
 		return
 	}
 	root.Keys("", &b.ps, "parts", "catalog", "currency", "note")

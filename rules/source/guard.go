@@ -43,7 +43,8 @@ func admit(whole Pos, text []byte) (*layout, Problems) {
 		case size == 1 && r == utf8.RuneError:
 			text = fmt.Sprintf("byte 0x%02X is not UTF-8", s[i])
 		case i == 0 && r == '\ufeff':
-			text, hint = "a byte order mark stands in front of the value", "delete it; only a file may begin with one, not each of its lines"
+			text = "a byte order mark stands in front of the value"
+			hint = "delete it; only a file may begin with one, not each of its lines"
 		}
 		p := ps.Add(l.pos(i), "", text, hint)
 		p.End, p.Code = l.pos(i+size), Character

@@ -207,7 +207,8 @@ func (t *jsonTree) pairs(n *Node, at *trail) {
 		}
 		if size == 6 && utf16.IsSurrogate(c.hex(2, 4)) {
 			if utf16.DecodeRune(c.hex(2, 4), c.second()) == '\ufffd' {
-				t.ps.Add(t.l.pos(c.at), at.String(), "half of a surrogate pair", "write the character itself, or both halves").Code = Character
+				p := n.Refuse(&t.ps, at.String(), "half of a surrogate pair", "write the character itself, or both halves")
+				p.Pos, p.Code = t.l.pos(c.at), Character
 			} else {
 				size = 12
 			}

@@ -81,6 +81,7 @@ func (ps *Problems) Add(pos Pos, path, text, hint string) *Problem {
 // Join appends problems that were collected elsewhere.
 func (ps *Problems) Join(others Problems) {
 	for _, p := range others {
+		p.Code = cmp.Or(p.Code, Invalid)
 		switch {
 		case p.left > 0:
 			ps.leave(p.Pos, p.left)

@@ -72,6 +72,9 @@ func TestCount(t *testing.T) {
 	if errors.As(raw.Err(), &out); len(out) != MaxProblems+1 || !strings.HasPrefix(out[MaxProblems].Text, "and ") {
 		t.Errorf("%d problems", len(out))
 	}
+	if errors.As(Problems{{Text: "no code"}}.Err(), &out); out[0].Code != Invalid {
+		t.Errorf("the code %q", out[0].Code)
+	}
 	if none.Err() != nil || none.Count() != 0 || none.Full() {
 		t.Error("none is some")
 	}
@@ -143,6 +146,7 @@ func TestParseLine(t *testing.T) {
 		`{} {}`:                               "stdin:7:4: more text behind the end of the value (one line holds one value)",
 		"{}\n{}":                              "stdin:7:4: more text behind the end of the value (one line holds one value)",
 		"{\r\n\"a\": x}":                      `stdin:7:9: "x" is no value that JSON knows`,
+		"# c":                                 "stdin:7:1: JSON has no comments (take it out)",
 		" ":                                   "stdin:7:1: the line is empty",
 		`{"a": tru`:                           "stdin:7:1: the { that opens here is not closed",
 		`tru`:                                 "stdin:7:1: the line ends within a value",

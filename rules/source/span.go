@@ -113,10 +113,11 @@ func (s span) leaves(num, tol float64) string {
 
 // roomHint gives the widest tolerance.
 func (s span) roomHint(num float64) string {
+	least, most := spell(s.min), spell(s.max)
 	if room := s.room(num); room > 0 {
-		return fmt.Sprintf("%s can have a tolerance of %s at most, which keeps it from %s to %s", spell(num), spell(room), spell(s.min), spell(s.max))
+		return fmt.Sprintf("%s can have a tolerance of %s at most, so that it stays within %s to %s", spell(num), spell(room), least, most)
 	}
-	return fmt.Sprintf("%s is the end of the range from %s to %s and has no room for a tolerance: leave it out", spell(num), spell(s.min), spell(s.max))
+	return fmt.Sprintf("%s is at the end of the range from %s to %s and has no room for a tolerance: leave it out", spell(num), least, most)
 }
 
 // short writes what was worked out, without the last digits that arithmetic adds.

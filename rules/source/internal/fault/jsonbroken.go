@@ -77,7 +77,7 @@ func (j JSON) explain(at, inside int, says string) (text, hint string) {
 	case where == inEscape:
 		return "no such escape", `write \\ for a backslash; \u is followed by four digits`
 	case c == '/' || c == '#':
-		return "JSON has no comments", "take it out, or write the file as .yaml"
+		return "JSON has no comments", j.noComment()
 	case c == '\'':
 		return "texts are in double quotes in JSON", `write "..."`
 	case fault != "":
@@ -97,9 +97,17 @@ func (j JSON) explain(at, inside int, says string) (text, hint string) {
 	case word != "" && where == atName:
 		return Clip(word) + " is no name", "put names in double quotes"
 	case word != "":
-		return Clip(word) + " is no value that JSON knows", "put texts and names in double quotes; write true, false and null in small letters"
+		return Clip(word) + " is no value that JSON knows",
+			"put texts and names in double quotes; write true, false and null in small letters"
 	}
 	return fmt.Sprintf("%q cannot stand here", c), "a value or name is missing in front of it"
+}
+
+func (j JSON) noComment() string {
+	if j.Whole == "file" {
+		return "take it out, or write the file as .yaml"
+	}
+	return "take it out"
 }
 
 // word gives the number or bare word around an offset.
