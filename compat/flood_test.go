@@ -36,7 +36,8 @@ func TestFloodsAreShort(t *testing.T) {
 // TestListsOfMapsAreShown has carts in which a list of maps is something else.
 func TestListsOfMapsAreShown(t *testing.T) {
 	_, err := compat.ReadCart("x.yaml", []byte("lines: towrope-9\nbikes: none\n"), shelf(t))
-	for _, want := range []string{"1:8: lines: must be a list, is a text (write its entries on the lines below, each as - {id: ..., quantity: ...}", "2:8: bikes: must be a list, is a text (write its entries on the lines below, each as - {mix: ..., parts: ...}"} {
+	const is = "must be a list, is a text (write its entries on the lines below, each as "
+	for _, want := range []string{"1:8: lines: " + is + "- {id: ..., quantity: ...}", "2:8: bikes: " + is + "- {mix: ..., parts: ...}"} {
 		if !strings.Contains(fmt.Sprint(err), want) {
 			t.Errorf("%v, want %s", err, want)
 		}

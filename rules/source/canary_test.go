@@ -18,13 +18,15 @@ import (
 func TestSentencesOfYAML(t *testing.T) {
 	deep := strings.Repeat("[", 20_000)
 	broken := []string{
-		"a: b: c", "a: @b", "a: `b`", "a: %b", "a:\n\tb: c", "\ta: b", "a: >3x", "a: |x", "a: |0\n  b", "a: 'b", "a: \"b", "a: 'b\n---\nc",
-		"a: \"\\q\"", "a: \"\\x4\"", "a: \"\\ud800\"", "a: \"\\U99999999\"", "a\nb: c", "a: - b", "a: ? b", "a: & b", "a: *", "a: *b",
-		"a: [b c: d", "a: [b, c} d", "a: {b", "a: ]", "a: [b,, c]", "- a\nb: c", "a: b\n- c", "a: b\n}", deep, "a: !<x", "a: !e!x y", "a: !%zz y",
-		"a: !%ff y", "a: !<%ff> y", "a: b\nc: [d, !{x}]", "a: !<x>y", "a: !x!y!z w", "a: b\n c: d", "{a: b}}", "a: 'b' c", "--- a\n--- b: c: d", "a: \"\\",
-		"a: |\n\tb", "a:\n    b: c\n\td: e", "b: 2\na 1\nc: 3", "a\n...\n%TAG x\n--- b", "a\n...\n%TAG !\n--- b", "a\n...\n%TAG ! \n--- b",
-		"a\n...\n%YAML x\n--- b", "a\n...\n%YAML 1x\n--- b", "a\n...\n%YAML 2.0\n--- b", "a\n...\n%YAML 9999999999.1\n--- b", "a\n...\n%FOO\n--- b",
-		"a\n...\n% x\n--- b", "a\n...\n%TAG!\n--- b", "a\n...\n%YAML 1.1\n%YAML 1.1\n--- b", "a\n...\n%TAG ! x\n%TAG ! y\n--- b", "a\n...\n%YAML 1.1 x\n--- b",
+		"a: b: c", "a: @b", "a: `b`", "a: %b", "a:\n\tb: c", "\ta: b", "a: >3x", "a: |x", "a: |0\n  b", "a: 'b", "a: \"b",
+		"a: 'b\n---\nc", "a: \"\\q\"", "a: \"\\x4\"", "a: \"\\ud800\"", "a: \"\\U99999999\"", "a\nb: c", "a: - b", "a: ? b",
+		"a: & b", "a: *", "a: *b", "a: [b c: d", "a: [b, c} d", "a: {b", "a: ]", "a: [b,, c]", "- a\nb: c", "a: b\n- c",
+		"a: b\n}", deep, "a: !<x", "a: !e!x y", "a: !%zz y", "a: !%ff y", "a: !<%ff> y", "a: b\nc: [d, !{x}]", "a: !<x>y",
+		"a: !x!y!z w", "a: b\n c: d", "{a: b}}", "a: 'b' c", "--- a\n--- b: c: d", "a: \"\\", "a: |\n\tb",
+		"a:\n    b: c\n\td: e", "b: 2\na 1\nc: 3", "a\n...\n%TAG x\n--- b", "a\n...\n%TAG !\n--- b",
+		"a\n...\n%TAG ! \n--- b", "a\n...\n%YAML x\n--- b", "a\n...\n%YAML 1x\n--- b", "a\n...\n%YAML 2.0\n--- b",
+		"a\n...\n%YAML 9999999999.1\n--- b", "a\n...\n%FOO\n--- b", "a\n...\n% x\n--- b", "a\n...\n%TAG!\n--- b",
+		"a\n...\n%YAML 1.1\n%YAML 1.1\n--- b", "a\n...\n%TAG ! x\n%TAG ! y\n--- b", "a\n...\n%YAML 1.1 x\n--- b",
 	}
 	met := map[string]string{}
 	for _, text := range broken {
@@ -52,9 +54,10 @@ func TestSentencesOfYAML(t *testing.T) {
 // TestSentencesOfJSON has a text for each sentence that is understood, and more.
 func TestSentencesOfJSON(t *testing.T) {
 	broken := []string{
-		"[\"a\tb\"]", "[\"a\nb\"]", `["\q"]`, `["\u12"]`, `["\u12x4"]`, `[1 2]`, `[1}`, `{"a":1 "b":2}`, `{"a":1]`, `{"a" 1}`, `{"a"}`, `{a:1}`, `{1:2}`,
-		`{"a":1, b:1}`, `{"a":}`, `]`, `[x]`, `{"a":tru}`, `[nulx]`, `[fals3]`, `[01]`, `[-x]`, `[1.x]`, `[1ex]`, `[1e+x]`, `[.5]`, `[+1]`, `{"a":1} x`, `{"a":1}}`,
-		`{"a":1} // c`, `# c`, `['a']`, `[1,]`, `{"a":1,}`, `{,}`, `[,1]`, `{"a"::1}`, `nul`, `[`, `{"a`, `[True]`, `[NaN]`, `[1,,2]`, `[1_000]`,
+		"[\"a\tb\"]", "[\"a\nb\"]", `["\q"]`, `["\u12"]`, `["\u12x4"]`, `[1 2]`, `[1}`, `{"a":1 "b":2}`, `{"a":1]`,
+		`{"a" 1}`, `{"a"}`, `{a:1}`, `{1:2}`, `{"a":1, b:1}`, `{"a":}`, `]`, `[x]`, `{"a":tru}`, `[nulx]`, `[fals3]`, `[01]`,
+		`[-x]`, `[1.x]`, `[1ex]`, `[1e+x]`, `[.5]`, `[+1]`, `{"a":1} x`, `{"a":1}}`, `{"a":1} // c`, `# c`, `['a']`, `[1,]`,
+		`{"a":1,}`, `{,}`, `[,1]`, `{"a"::1}`, `nul`, `[`, `{"a`, `[True]`, `[NaN]`, `[1,,2]`, `[1_000]`,
 	}
 	met := map[string]bool{}
 	for _, text := range broken {

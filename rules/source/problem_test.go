@@ -32,7 +32,8 @@ func TestFlood(t *testing.T) {
 		}
 		errors.As(ps.Err(), &ps)
 		last := ps[len(ps)-1]
-		if last.Text != "and 59800 more" || last.Code != More || last.Pos != root.Pairs[MaxProblems].Key.Pos || ps[MaxProblems-1].End == (Pos{}) {
+		first := root.Pairs[MaxProblems].Key.Pos
+		if last.Text != "and 59800 more" || last.Code != More || last.Pos != first || ps[MaxProblems-1].End == (Pos{}) {
 			t.Errorf("%s: the last is %v, before it %v", file, last, ps[MaxProblems-1])
 		}
 		if hint := ps.Suggest("pitch_m", []string{"pitch_mm"}); hint != "" {
@@ -136,12 +137,13 @@ func TestProblemJSON(t *testing.T) {
 // TestParseLine reads lines of a file: every place is on the line.
 func TestParseLine(t *testing.T) {
 	n, err := ParseLine("stdin", 7, []byte("  {\"é\": [1, \"x\"]}\r"))
-	if err != nil || n.Pos != (Pos{"stdin", 7, 3}) || n.Get("é").Items[1].At(0) != (Pos{"stdin", 7, 14}) || n.Get("é").Items[1].End() != (Pos{"stdin", 7, 16}) {
+	x := n.Get("é").Items[1]
+	if err != nil || n.Pos != (Pos{"stdin", 7, 3}) || x.At(0) != (Pos{"stdin", 7, 14}) || x.End() != (Pos{"stdin", 7, 16}) {
 		t.Error(n, err)
 	}
 	for text, want := range map[string]string{
 		`{"parts": {"chain": 1, "chain": 2}}`: `stdin:7:24: parts: "chain" stands twice, first at stdin:7:12 (take one out)`,
-		"\ufeff{}":                            "stdin:7:1: a byte order mark stands in front of the value (delete it; only a file may begin with one, not each of its lines)",
+		"\ufeff{}":                            "stdin:7:1: a byte order mark stands in front of the value (delete it; only a file may begin with one",
 		`{} x`:                                "stdin:7:4: more text behind the end of the value (one line holds one value)",
 		`{} {}`:                               "stdin:7:4: more text behind the end of the value (one line holds one value)",
 		"{}\n{}":                              "stdin:7:4: more text behind the end of the value (one line holds one value)",
