@@ -59,7 +59,7 @@ func (c together) add(name, text, hint string) {
 	if c.path != "" {
 		path = c.path + "." + name
 	}
-	c.ps.Add(c.node.Get(name).Pos, path, text, hint)
+	c.node.Get(name).Refuse(c.ps, path, text, hint).Code = source.Contradicts
 }
 
 // atMost wants one number not to be above another, where both are stated.

@@ -38,7 +38,7 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 		return nil
 	}
 	var out []Example
-	for i, item := range list.ReadList(path, l.ps) {
+	for i, item := range list.ReadMaps(path, l.ps, "name", "given", "want") {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		if l.keys(item, at, "name", "given", "want", "missing") {
 			out = append(out, l.example(at, item))
@@ -72,7 +72,7 @@ func (l *loader) example(path string, n *source.Node) Example {
 // waivers reads the mutants that may survive, each with its reason.
 func (l *loader) waivers(path string, n *source.Node) []Waiver {
 	var out []Waiver
-	for i, item := range n.ReadList(path, l.ps) {
+	for i, item := range n.ReadMaps(path, l.ps, "in", "change", "reason") {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		if l.keys(item, at, "in", "change", "reason") {
 			out = append(out, Waiver{l.text(item, at, "in"), l.text(item, at, "change"), l.text(item, at, "reason"), item.Pos})

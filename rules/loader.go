@@ -61,7 +61,7 @@ func (l *loader) file(f source.File) {
 	root, err := source.Parse(f.Name, text)
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
-			*l.ps = append(*l.ps, found...)
+			l.ps.Join(found)
 			return
 		}
 		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
@@ -71,16 +71,16 @@ func (l *loader) file(f source.File) {
 		return
 	}
 	pack := l.pack(root)
-	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
+	for i, n := range root.Get("rules").ReadMaps("rules", l.ps, "id", "title") {
 		l.rule(pack, i, n)
 	}
-	for i, n := range root.Get("steps").ReadList("steps", l.ps) {
+	for i, n := range root.Get("steps").ReadMaps("steps", l.ps, "id", "do") {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
-	for i, n := range root.Get("sources").ReadList("sources", l.ps) {
+	for i, n := range root.Get("sources").ReadMaps("sources", l.ps, "id", "what", "status") {
 		l.source(fmt.Sprintf("sources[%d]", i), n)
 	}
-	for i, n := range root.Get("adjust").ReadList("adjust", l.ps) {
+	for i, n := range root.Get("adjust").ReadMaps("adjust", l.ps, "rule", "to", "reason") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
 	}
 }

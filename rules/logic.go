@@ -125,7 +125,7 @@ func written(n *source.Node, key string) string {
 }
 
 func (c *compiler) logicOf(n *source.Node) *logic {
-	before := len(*c.ps)
+	before := c.ps.Count()
 	g := &logic{}
 	c.letLines(g, n.Get("let"))
 	g.when = c.decisive(g, "when", n, expr.When)
@@ -144,8 +144,8 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 			}
 		}
 	}
-	if len(*c.ps) > before {
-		g.fault = (*c.ps)[before:].Error()
+	if c.ps.Count() > before {
+		g.fault = c.ps.Since(before).Error()
 	}
 	return g
 }
@@ -272,7 +272,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 // needs reads what to order with the rule's findings.
 func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
-	for i, item := range n.ReadList(c.path+".needs", c.ps) {
+	for i, item := range n.ReadMaps(c.path+".needs", c.ps, "what", "value") {
 		key := fmt.Sprintf("needs[%d]", i)
 		if c.keys(item, c.path+"."+key, "what", "value", "unit", "when") {
 			out = append(out, c.need(key, item))

@@ -20,7 +20,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	if !l.keys(n, path, ruleKeys...) {
 		return
 	}
-	before := len(*l.ps)
+	before := l.ps.Count()
 	r := &Rule{Pack: pack, Pos: n.Pos}
 	r.ID = l.text(n, path, "id")
 	r.Title = l.text(n, path, "title")
@@ -38,7 +38,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	}
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
-	if len(*l.ps) == before {
+	if l.ps.Count() == before {
 		r.place = len(l.set.rules)
 		l.set.rules = append(l.set.rules, r)
 	}

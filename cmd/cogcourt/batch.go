@@ -168,7 +168,7 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 			err = fmt.Errorf("internal error: %v", cause)
 		}
 	}()
-	m, err := readMixLine(number, text, b.parts)
+	m, err := compat.ReadMixLine("stdin", number, text, b.parts)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package cart
 
 import (
 	"fmt"
+	"iter"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -65,16 +66,16 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 		cart.Name, _ = n.ReadText("cart", ps)
 	}
 	if n := root.Get("bikes"); n != nil {
-		cart.Bikes = readBikes(n.ReadList("bikes", ps), from, ps)
+		cart.Bikes = readBikes(n.ReadMaps("bikes", ps, "mix", "parts"), from, ps)
 	}
 	list := root.Get("lines")
 	if list == nil {
-		ps.Add(root.Pos, "", "the cart has no lines", "write lines: with an id or sku each")
+		root.Refuse(ps, "", "the cart has no lines", "write lines: with an id or sku each").Code = source.Missing
 		return cart
 	}
-	for i, item := range list.ReadList("lines", ps) {
+	for i, item := range list.ReadMaps("lines", ps, "id", "quantity") {
 		if i == mostLines {
-			ps.Add(item.Pos, "lines", fmt.Sprintf("a cart has at most %d lines", mostLines), "")
+			item.Refuse(ps, "lines", fmt.Sprintf("a cart has at most %d lines", mostLines), "").Code = source.TooMany
 			break
 		}
 		cart.Lines = append(cart.Lines, readLine(item, fmt.Sprintf("lines[%d]", i), ps))
@@ -83,18 +84,18 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 }
 
 // readBikes reads mixes that a file holds.
-func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) []compat.Mix {
+func readBikes(list iter.Seq2[int, *source.Node], from *catalog.Catalog, ps *source.Problems) []compat.Mix {
 	var out []compat.Mix
 	taken := map[string]source.Pos{}
 	for i, item := range list {
 		if i == mostBikes {
-			ps.Add(item.Pos, "bikes", fmt.Sprintf("a cart has at most %d bicycles", mostBikes), "")
+			item.Refuse(ps, "bikes", fmt.Sprintf("a cart has at most %d bicycles", mostBikes), "").Code = source.TooMany
 			break
 		}
 		m := compat.ReadMixNode(item, from, ps)
 		out = append(out, m)
 		if other, twice := taken[m.Name()]; twice && m.Name() != "" {
-			ps.Add(item.Pos, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other), "give each a name of its own")
+			item.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other), "give each a name of its own").Code = source.Twice
 			continue
 		}
 		taken[m.Name()] = item.Pos
@@ -114,12 +115,12 @@ func readLine(n *source.Node, path string, ps *source.Problems) Line {
 		}
 	}
 	if n.Get("id") == nil && n.Get("sku") == nil {
-		ps.Add(n.Pos, path, "the line says not what it is", "write the part's id or the seller's number as sku")
+		n.Refuse(ps, path, "the line says not what it is", "write the part's id or the seller's number as sku").Code = source.Missing
 	}
 	if v := n.Get("quantity"); v != nil {
 		quantity, ok := v.ReadWhole(path+".quantity", ps)
 		if ok && (quantity < 1 || quantity > mostQuantity) {
-			ps.Add(v.Pos, path+".quantity", fmt.Sprintf("%d is no quantity", quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity))
+			v.Refuse(ps, path+".quantity", fmt.Sprintf("%d is no quantity", quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
 		}
 		line.Quantity = quantity
 	}
@@ -137,22 +138,23 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 		return pos
 	}
 	if from == nil {
-		ps.Add(place(source.Pos{}), "", "there is no catalogue to find the lines in", "load one with catalog.Load")
+		ps.Add(place(source.Pos{}), "", "there is no catalogue to find the lines in", "load one with catalog.Load").Code = source.Missing
 	}
 	if len(cart.Lines) > mostLines || len(cart.Bikes) > mostBikes {
 		ps.Add(place(source.Pos{}), "", fmt.Sprintf("%d lines and %d bicycles are too many", len(cart.Lines), len(cart.Bikes)),
-			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes))
+			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)).Code = source.TooMany
 	}
 	taken := map[string]bool{}
 	for _, m := range cart.Bikes {
 		if taken[m.Name()] {
-			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()), "give each a name of its own")
+			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()), "give each a name of its own").Code = source.Twice
 		}
 		taken[m.Name()] = true
 	}
 	for i, line := range cart.Lines {
 		if line.Quantity < 0 || line.Quantity > mostQuantity {
-			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), fmt.Sprintf("%d is no quantity", line.Quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity))
+			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), fmt.Sprintf("%d is no quantity", line.Quantity),
+				fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
 		}
 	}
 	return ps.Err()

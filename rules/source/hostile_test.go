@@ -82,7 +82,7 @@ func TestHostile(t *testing.T) {
 			got = ""
 		}
 		var ps Problems
-		if errors.As(err, &ps); len(ps) > mostProblems+1 {
+		if errors.As(err, &ps); len(ps) > MaxProblems+1 {
 			t.Errorf("%.40q: %d problems", text, len(ps))
 		}
 		if !regexp.MustCompile(want).MatchString(got) {
