@@ -113,6 +113,11 @@ func TestOnly(t *testing.T) {
 			t.Errorf("%d reefs: %s, not %s", reefs, got, want)
 		}
 	}
+	for _, given := range []facts{nil, {"mast.stays": 1}} {
+		if got := outcome(two.Evaluate(records(given))); got != "not applied absent sail" {
+			t.Errorf("%v: %s", given, got)
+		}
+	}
 }
 
 // TestSheet holds the order of steps, which of them apply, and their texts.

@@ -37,7 +37,6 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if len(*l.ps) == before {
-		r.place = len(l.set.rules)
 		l.set.rules = append(l.set.rules, r)
 	}
 }

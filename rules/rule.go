@@ -22,7 +22,6 @@ type Rule struct {
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
-	place    int // in its set
 	logic    func() *logic
 	say      *template
 	passing  *template // what a pass says, nil for the title

@@ -347,3 +347,24 @@ func TestFilesAreShort(t *testing.T) {
 		}
 	}
 }
+
+// Every shipped rule proves alone, and every group, as the whole does: what a
+// rule gives does not hang on the rules beside it.
+func TestRulesProveAlone(t *testing.T) {
+	set := load(t, compat.Config{})
+	wanted := map[string]func(id string) bool{}
+	for _, r := range set.Rules() {
+		group, _, _ := strings.Cut(r.ID, "/")
+		wanted[r.ID] = func(id string) bool { return id == r.ID }
+		wanted[group] = func(id string) bool { return strings.HasPrefix(id, group+"/") }
+	}
+	for name, one := range wanted {
+		wrong, ran := set.Only(one).Prove()
+		if ran == 0 {
+			t.Errorf("%s alone has no example", name)
+		}
+		for _, w := range wrong {
+			t.Errorf("%s alone: %s wants %s, got %s: %s", name, w.Example.Name, w.Example.Want, w.Got, w.Detail)
+		}
+	}
+}
