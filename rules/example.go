@@ -13,22 +13,24 @@ import (
 // Example states facts and what the rule must give for them.
 type Example struct {
 	Name    string
-	Want    string   // pass, warn, fail, unknown or not_applied
+	Want    Outcome
 	Missing []string // for unknown: the facts that must be named, if stated
 	Pos     source.Pos
 
 	given []*Record
 }
 
-// Wrong is an example that did not give what it says.
-type Wrong struct {
+// Given is the facts as the example states them: one record for each object of
+// the vocabulary, nil for what is not there. The slice is the example's own.
+func (e Example) Given() []*Record { return e.given }
+
+// Failure is an example that did not give what it says.
+type Failure struct {
 	Rule    *Rule
 	Example Example
-	Got     string
+	Got     Outcome
 	Detail  string // values read, missing facts or the error
 }
-
-var wants = []string{"pass", "warn", "fail", "unknown", "not_applied"}
 
 // examples reads the examples of a rule.
 func (l *loader) examples(path string, n *source.Node) []Example {
@@ -50,9 +52,10 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 func (l *loader) example(path string, n *source.Node) Example {
 	ex := Example{Pos: n.Pos}
 	ex.Name = l.text(n, path, "name")
-	ex.Want = l.text(n, path, "want")
-	if ex.Want != "" && !slices.Contains(wants, ex.Want) {
-		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), fact.Suggest(ex.Want, wants))
+	if want := l.text(n, path, "want"); slices.Contains(wants, want) {
+		ex.Want = Outcome(slices.Index(outcomeNames[:], want))
+	} else if want != "" {
+		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", want), fact.Suggest(want, wants))
 	}
 	path, given := path+".missing", path+".given"
 	for _, item := range n.Get("missing").ReadList(path, l.ps) {
@@ -68,6 +71,16 @@ func (l *loader) example(path string, n *source.Node) Example {
 	ex.given = l.given(given, n.Get("given"))
 	return ex
 }
+
+// Waiver lets one small change of a rule live that no example notices, for a
+// reason.
+type Waiver struct {
+	In, Change, Reason string
+	Pos                source.Pos
+}
+
+// Waivers gives the changes that the rule lets live. The slice is the rule's own.
+func (r *Rule) Waivers() []Waiver { return r.waivers }
 
 // waivers reads the mutants that may survive, each with its reason.
 func (l *loader) waivers(path string, n *source.Node) []Waiver {
@@ -116,46 +129,42 @@ func (r *Rule) Examples() []Example { return r.examples() }
 
 // Prove runs every example of every rule and returns those that do not give what
 // they say, in file order, with the number that were run.
-func (s *Set) Prove() (wrong []Wrong, ran int) {
+func (s *Set) Prove() (failures []Failure, ran int) {
 	for _, r := range s.rules {
 		for _, ex := range r.examples() {
 			ran++
-			if w, ok := s.proveOne(r, ex); !ok {
-				wrong = append(wrong, w)
+			if f, ok := s.proveOne(r, ex); !ok {
+				failures = append(failures, f)
 			}
 		}
 	}
-	return wrong, ran
+	return failures, ran
 }
 
-func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
-	records := ex.given
-	if s.derive != nil {
-		records = s.derive(records)
-	}
-	res := s.one(r, records)
-	w := Wrong{Rule: r, Example: ex}
+func (s *Set) proveOne(r *Rule, ex Example) (Failure, bool) {
+	res := s.one(r, s.Complete(ex.given))
+	out := Failure{Rule: r, Example: ex}
 	if len(res.NotApplied) > 0 {
 		na := res.NotApplied[0]
-		w.Got = "not_applied"
-		w.Detail = strings.TrimSpace(string(na.Reason) + " " + join(na.Names))
-		return w, ex.Want == w.Got
+		out.Got = OutcomeNotApplied
+		out.Detail = strings.TrimSpace(string(na.Reason) + " " + join(na.Names))
+		return out, ex.Want == out.Got
 	}
 	got := res.Findings[0]
-	w.Got = got.Ruled.String()
-	w.Detail = cmp.Or(got.Err, res.usedLine(got))
-	if got.Verdict == Unknown && got.Err == "" {
-		w.Detail = "missing " + join(got.Missing)
+	out.Got = got.outcome()
+	out.Detail = cmp.Or(got.Err, res.usedLine(got))
+	if out.Got == OutcomeUnknown {
+		out.Detail = "missing " + join(got.Missing)
 	}
-	if got.Err != "" || w.Got != ex.Want {
-		return w, false
+	if out.Got != ex.Want {
+		return out, false
 	}
 	for _, m := range ex.Missing {
 		if !slices.Contains(got.Missing, m) {
-			return w, false
+			return out, false
 		}
 	}
-	return w, true
+	return out, true
 }
 
 // usedLine prints the facts that a finding rests on.

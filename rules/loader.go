@@ -21,6 +21,7 @@ type loader struct {
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
+	over    *Rule               // the first with which the cost is too high
 	sound   bool                // of the file that is being read: see Config.Sound
 	whole   func() *source.Node // of a sound file, with its examples
 
@@ -65,6 +66,9 @@ func (l *loader) file(f source.File) {
 		return
 	}
 	pack := l.pack(root)
+	if !l.bounded(root) {
+		return
+	}
 	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
 		l.rule(pack, i, n)
 	}
@@ -79,6 +83,42 @@ func (l *loader) file(f source.File) {
 	}
 }
 
+// What one file may hold. An expression takes thousands of times the memory of its
+// text once it is compiled, so these are looked at before any is.
+const (
+	mostRules   = 2000
+	mostLets    = 50 // of one rule
+	mostAllLets = 5000
+)
+
+// bounded refuses a file with more rules or let-names than that.
+func (l *loader) bounded(root *source.Node) bool {
+	before, all := len(*l.ps), 0
+	rules := root.Get("rules")
+	if rules == nil {
+		return true
+	}
+	if len(rules.Items) > mostRules {
+		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)), fmt.Sprintf("at most %d a file", mostRules))
+	}
+	for i, n := range rules.Items {
+		lets := n.Get("let")
+		if lets == nil {
+			continue
+		}
+		if len(lets.Pairs) > mostLets {
+			l.ps.Add(lets.Pairs[mostLets].Key.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("has %d names", len(lets.Pairs)),
+				fmt.Sprintf("at most %d a rule", mostLets))
+		}
+		if all += len(lets.Pairs); all > mostAllLets {
+			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
+				"put some of the rules in another file")
+			break
+		}
+	}
+	return len(*l.ps) == before
+}
+
 // pack reads the name and edition of the pack that a file belongs to.
 func (l *loader) pack(root *source.Node) string {
 	name, ok := root.Get("pack").ReadText("pack", l.ps)
@@ -90,7 +130,9 @@ func (l *loader) pack(root *source.Node) string {
 	}
 	edition := 1
 	if n := root.Get("edition"); n != nil {
-		edition, _ = n.ReadWhole("edition", l.ps)
+		if edition, ok = n.ReadWhole("edition", l.ps); ok && edition < 1 {
+			l.ps.Add(n.Pos, "edition", fmt.Sprintf("the edition is %d, and editions count from 1", edition), "")
+		}
 	}
 	for _, p := range l.set.packs {
 		if p.Pack == name {
@@ -189,7 +231,8 @@ func (l *loader) finish() {
 	l.applyAdjusts()
 	l.orderSteps()
 	if l.cost > maxSetCost {
-		l.ps.Add(source.Pos{}, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost), "")
+		l.ps.Add(l.over.Pos, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost),
+			"the bound is passed here, with "+l.over.ID)
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
 		l.ps.Add(source.Pos{}, "", "no rules were found", "a rule file ends in .yaml, .yml or .json and has rules: in it")

@@ -179,24 +179,14 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 			continue
 		}
 		prog := c.expression("let."+name, pair.Value, expr.Value)
-		if err := c.declare(name, c.slot+i, prog); err != nil {
-			c.ps.Add(pair.Key.Pos, c.path+".let", err.Error(), "")
-		}
 		if prog == nil {
+			c.scope.LetBroken(name) // the lines that read it are not to blame
 			continue
 		}
+		c.scope.Let(name, c.slot+i, prog)
 		g.lets = append(g.lets, letLine{name, pair.Value.Text, c.slot + i, prog})
 		g.exprs = append(g.exprs, ruleExpr{"let." + name, pair.Value.Text, expr.Value, prog, pair.Value})
 	}
-}
-
-// declare adds a let-name, also one whose expression is at fault: the lines that
-// read it are not to blame.
-func (c *compiler) declare(name string, slot int, prog *expr.Program) error {
-	if prog == nil {
-		return c.scope.LetBroken(name)
-	}
-	return c.scope.Let(name, slot, prog)
 }
 
 // expression compiles one scalar. Numbers and flags of the file format are read

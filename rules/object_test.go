@@ -90,7 +90,7 @@ func TestRuleAsWritten(t *testing.T) {
 	if r.WhenText != "stated(sail.reefs) && sail.cloth != 'nylon'" || r.FailIf != "over > 10" || !strings.HasPrefix(r.WarnIf, "over > 0 ||") {
 		t.Errorf("the conditions are %q, %q, %q", r.WhenText, r.FailIf, r.WarnIf)
 	}
-	if ex := r.Examples(); len(ex) != 6 || ex[4].Name != "no area" || ex[4].Want != "unknown" || ex[4].Missing[0] != "sail.area_m2" || ex[4].Pos.Line != 20 {
+	if ex := r.Examples(); len(ex) != 6 || ex[4].Name != "no area" || ex[4].Want != rules.OutcomeUnknown || ex[4].Missing[0] != "sail.area_m2" || ex[4].Pos.Line != 20 {
 		t.Errorf("the examples are %+v", ex)
 	}
 	bare := mustLoad(t, pack("warn_if: true"))

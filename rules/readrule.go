@@ -31,6 +31,9 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.Basis = l.basis(path, n)
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
 	c.compile(r, n)
+	if l.over == nil && l.cost > maxSetCost {
+		l.over = r
+	}
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {
 		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
 	}

@@ -126,9 +126,9 @@ func TestEveryVerdictHasAnExample(t *testing.T) {
 		t.Errorf("%d examples for %d rules", ran, len(set.Rules()))
 	}
 	for _, r := range set.Rules() {
-		wanted := map[string]bool{
-			"pass": true, "not_applied": true, "warn": r.WarnIf != "", "fail": r.FailIf != "",
-			"unknown": slices.Contains(mayStayUnknown, r.ID),
+		wanted := map[rules.Outcome]bool{
+			rules.OutcomePass: true, rules.OutcomeNotApplied: true, rules.OutcomeWarn: r.WarnIf != "", rules.OutcomeFail: r.FailIf != "",
+			rules.OutcomeUnknown: slices.Contains(mayStayUnknown, r.ID),
 		}
 		names := map[string]bool{}
 		for _, ex := range r.Examples() {
@@ -136,7 +136,7 @@ func TestEveryVerdictHasAnExample(t *testing.T) {
 				t.Errorf("%s: %s has two examples called %q", ex.Pos, r.ID, ex.Name)
 			}
 			names[ex.Name] = true
-			if may, ok := wanted[ex.Want]; ok && !may && ex.Want == "unknown" {
+			if may, ok := wanted[ex.Want]; ok && !may && ex.Want == rules.OutcomeUnknown {
 				t.Errorf("%s: %s is not among the rules that may stay unknown", ex.Pos, r.ID)
 			}
 			delete(wanted, ex.Want)

@@ -120,11 +120,8 @@ func literalText(e ast.Expr) (string, bool) {
 
 // bound proves what one evaluation can cost at most, let-names left out: they
 // are worked out once a check and counted on their own.
-func (s *Scope) bound(tree *cel.Ast, at, size int) (uint64, []Issue) {
-	if size > maxGrown {
-		return 0, []Issue{{At: at, Text: fmt.Sprintf("this text could grow to %d characters, and %d are allowed", size, maxGrown)}}
-	}
-	est, err := s.env.EstimateCost(tree, sizes{s, tree.NativeRep()})
+func (s *Scope) bound(env *cel.Env, tree *cel.Ast, at int) (uint64, []Issue) {
+	est, err := env.EstimateCost(tree, sizes{s, tree.NativeRep()})
 	if err != nil {
 		return 0, []Issue{{At: at, Text: "the cost cannot be bounded: " + err.Error()}}
 	}

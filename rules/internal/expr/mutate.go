@@ -331,6 +331,21 @@ func Literals(text string) []float64 {
 	return out
 }
 
+// Words gives the texts written in an expression.
+func Words(text string) []string {
+	tree, err := plainTree(text)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	walk(tree.Expr(), func(e ast.Expr) {
+		if word, ok := literalText(e); ok && word != "" {
+			out = append(out, word)
+		}
+	})
+	return out
+}
+
 // Names gives the bare names that an expression reads: let-names and objects.
 func Names(text string) []string {
 	tree, err := plainTree(text)
