@@ -42,6 +42,9 @@ func prove(o options, s stream) int {
 		return complain(s, err)
 	}
 	named := set.Only(func(id string) bool { return slices.Contains(own, id) })
+	if len(named.Rules()) == 0 && (p.WithCoverage || p.WithMutants) {
+		return usage(s, "prove", "there is nothing to measure: no such rule stands in what the command line names")
+	}
 	p.Bare, p.BarePacks = bare(named.Rules())
 	if p.WithCoverage {
 		if p.Coverage, err = rulesprove.Coverage(named); err != nil {
