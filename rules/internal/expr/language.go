@@ -112,7 +112,7 @@ func (l *Language) add(i int, o *Object) error {
 		l.ids[u.IDs()[0]] = Read{i, j}
 		l.single[u] = []Read{{i, j}}
 		f := o.Table.Fields()[j]
-		if (f.Type == fact.Fractions || f.Type == fact.Wholes) && f.Cap < 1 {
+		if (f.Type == fact.Fractions || f.Type == fact.Wholes || f.Type == fact.Names) && f.Cap < 1 {
 			return fmt.Errorf("%s is a list without a cap, so that no cost can be proven", l.Name(Read{i, j}))
 		}
 		l.maxList = max(l.maxList, f.Cap)

@@ -21,11 +21,13 @@ func boats() (sail, mast *Object) {
 		fact.Field{Name: "knots", Type: fact.Wholes, Cap: 8},
 		fact.Field{Name: "cloth", Type: fact.Choice, Choices: []string{"canvas", "nylon"}},
 		fact.Field{Name: "maker", Type: fact.Name},
+		fact.Field{Name: "makers", Type: fact.Names, Cap: 4},
 		fact.Field{Name: "wet", Type: fact.Flag}))
 	mast = NewObject("mast", "A mast.", fact.NewTable(
 		fact.Field{Name: "height_m", Type: fact.Fraction},
 		fact.Field{Name: "stays", Type: fact.Whole},
-		fact.Field{Name: "limit_size", Type: fact.Whole}))
+		fact.Field{Name: "limit_size", Type: fact.Whole},
+		fact.Field{Name: "makers", Type: fact.Names, Cap: 4}))
 	return sail, mast
 }
 

@@ -96,6 +96,9 @@ func word(pattern, doc string, longest int) object {
 	return object{"type": []string{"string", "number"}, "pattern": pattern, "maxLength": longest, "description": doc}
 }
 
+// name is a free identifier of a fact.
+func name(doc string) object { return word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, doc, fact.MaxName) }
+
 // field is the schema of one field.
 func field(f fact.Field) object {
 	var out object
@@ -105,12 +108,14 @@ func field(f fact.Field) object {
 	case fact.Choice:
 		out = object{"type": "string", "enum": f.Choices}
 	case fact.Name:
-		out = word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", fact.MaxName)
+		out = name("")
 	case fact.Fractions, fact.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
 		if f.Rising {
 			out["uniqueItems"] = true
 		}
+	case fact.Names:
+		out = object{"type": "array", "items": name("A name."), "minItems": 1, "maxItems": f.Cap, "uniqueItems": true}
 	default:
 		out = number(f)
 	}
