@@ -172,8 +172,13 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 		c.ps.Add(n.Pos, c.path+".let", "let: holds names with expressions", "write name: expression, one a line")
 		return
 	}
+	names := make([]string, len(n.Pairs))
+	for i, pair := range n.Pairs {
+		names[i] = pair.Key.Text
+	}
 	for i, pair := range n.Pairs {
 		name := pair.Key.Text
+		c.scope.Coming(names[i+1:])
 		if !letName.MatchString(name) || c.scope.Taken(name) {
 			c.ps.Add(pair.Key.Pos, c.path+".let", fmt.Sprintf("%q cannot be a name here", name), "use a-z, 0-9 and _, and no word that already means something")
 			continue

@@ -76,7 +76,7 @@ func (s *Scope) check(text string, role Role) (*cel.Env, *cel.Ast, []Issue) {
 	}
 	tree, iss := s.lang.base.Parse(text)
 	if iss.Err() != nil {
-		return nil, nil, parseIssues(text, iss)
+		return nil, nil, s.parseIssues(text, iss)
 	}
 	places := newPlaces(text, tree.NativeRep())
 	found := s.lintParsed(places, tree.NativeRep(), role)

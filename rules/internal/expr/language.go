@@ -189,6 +189,7 @@ type Scope struct {
 	lang   *Language
 	lets   map[string]*let
 	broken map[string]bool // let-names that are at fault
+	coming map[string]bool // let-names that stand below what is compiled now
 }
 
 type let struct {
@@ -204,6 +205,15 @@ func (l *Language) NewScope() *Scope {
 // Let adds a name for a compiled expression. slot is where a frame keeps its
 // value: each let of a set of rules has its own, counted from 0.
 func (s *Scope) Let(name string, slot int, p *Program) { s.lets[name] = &let{slot: slot, prog: p} }
+
+// Coming says which let-names will be added, for the hint of who reads one too
+// early.
+func (s *Scope) Coming(names []string) {
+	s.coming = map[string]bool{}
+	for _, n := range names {
+		s.coming[n] = true
+	}
+}
 
 // LetBroken adds a name whose expression is at fault, so that the expressions
 // that read it are not reported for it as well.

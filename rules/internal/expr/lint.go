@@ -72,7 +72,7 @@ func (l *linter) parsed(e ast.Expr) {
 			l.add(e, "a name cannot begin with a dot", "")
 		}
 	case ast.MapKind, ast.StructKind:
-		l.add(e, "maps are not part of the language", "")
+		l.add(e, "maps are not part of the language", "choose with condition ? one : other")
 	case ast.LiteralKind:
 		if x, ok := unboxNumber(e.AsLiteral()); ok && (x > maxWhole || x < -maxWhole) {
 			l.add(e, "this number is too large", "")
@@ -94,6 +94,7 @@ func (s *Scope) lintChecked(p places, tree *ast.AST, role Role) []Issue {
 	walk(tree.Expr(), func(e ast.Expr) {
 		if e.Kind() == ast.CallKind {
 			l.equality(e)
+			l.never(e)
 		}
 	})
 	l.parts()
@@ -213,6 +214,23 @@ func (l *linter) words(about, other ast.Expr) {
 		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
 			l.add(lit, never, "names are written with a-z, 0-9 and -")
 		}
+	}
+}
+
+// never refuses what can only go wrong: an entry in front of the first, a division
+// by nothing.
+func (l *linter) never(e ast.Expr) {
+	c := e.AsCall()
+	if len(c.Args()) != 2 || c.Args()[1].Kind() != ast.LiteralKind {
+		return
+	}
+	x, number := unboxNumber(c.Args()[1].AsLiteral())
+	switch name := c.FunctionName(); {
+	case !number:
+	case name == operators.Index && x < 0:
+		l.add(c.Args()[1], "the entries of a list count from 0", "write last(list)")
+	case (name == operators.Divide || name == operators.Modulo) && x == 0:
+		l.add(c.Args()[1], "nothing can be divided by 0", "")
 	}
 }
 

@@ -45,7 +45,7 @@ func (w *writer) any(k sort, depth int) string {
 		return w.number(k, func() string { return sub(whole) }, sub)
 	case fraction:
 		if w.IntN(3) == 0 {
-			return "(" + sub(w.numeric()) + " / " + sub(w.numeric()) + ")"
+			return "(" + sub(w.numeric()) + " / " + w.divisor(sub(w.numeric())) + ")"
 		}
 		mixed := func() string { return sub(w.numeric()) }
 		return w.number(k, mixed, sub)
@@ -81,7 +81,15 @@ func (w *writer) number(k sort, operand func() string, sub func(sort) string) st
 	if k == fraction {
 		return first
 	}
-	return w.pick(w.pick("count(", "size(")+sub(w.list())+")", "("+first+" % "+operand()+")", "size("+sub(word)+")", "size("+w.leaf(names)+")")
+	return w.pick(w.pick("count(", "size(")+sub(w.list())+")", "("+first+" % "+w.divisor(operand())+")", "size("+sub(word)+")", "size("+w.leaf(names)+")")
+}
+
+// divisor is an operand, but for the 0 that is refused as a divisor.
+func (w *writer) divisor(operand string) string {
+	if operand == "0" || operand == "0.0" {
+		return "(1 - 1)"
+	}
+	return operand
 }
 
 func (w *writer) list() sort { return wholes + sort(w.IntN(2)) }
