@@ -35,16 +35,19 @@ type Failure struct {
 // examples reads the examples of a rule.
 func (l *loader) examples(path string, n *source.Node) []Example {
 	path += ".examples"
-	list := n.Get("examples")
-	if list == nil {
-		return nil
-	}
 	var out []Example
-	for i, item := range list.ReadList(path, l.ps) {
+	named := map[string]source.Pos{}
+	for i, item := range l.maps(path, n.Get("examples"), "name") {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		if l.keys(item, at, "name", "given", "want", "missing") {
-			out = append(out, l.example(at, item))
+		if !l.keys(item, at, "name", "given", "want", "missing") {
+			continue
 		}
+		ex := l.example(at, item)
+		if other, twice := named[ex.Name]; twice && ex.Name != "" {
+			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name), "the other one is at "+other.String())
+		}
+		named[ex.Name] = ex.Pos
+		out = append(out, ex)
 	}
 	return out
 }
@@ -85,7 +88,7 @@ func (r *Rule) Waivers() []Waiver { return r.waivers }
 // waivers reads the mutants that may survive, each with its reason.
 func (l *loader) waivers(path string, n *source.Node) []Waiver {
 	var out []Waiver
-	for i, item := range n.ReadList(path, l.ps) {
+	for i, item := range l.maps(path, n, "in") {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		if l.keys(item, at, "in", "change", "reason") {
 			out = append(out, Waiver{l.text(item, at, "in"), l.text(item, at, "change"), l.text(item, at, "reason"), item.Pos})

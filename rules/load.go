@@ -64,7 +64,7 @@ func Load(cfg Config) (*Set, error) {
 	l := loader{
 		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, clock: cfg.Clock},
 		ps:    &ps,
-		rules: map[string]*Rule{},
+		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
 		misspelt: map[*source.Node]bool{},
 	}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -16,6 +17,7 @@ type loader struct {
 	set     *Set
 	ps      *source.Problems
 	rules   map[string]*Rule
+	shipped map[string]bool // ids of rules of sound files
 	bases   []pendingBasis
 	afters  []pendingBasis
 	adjusts []*Adjust
@@ -69,16 +71,16 @@ func (l *loader) file(f source.File) {
 	if !l.bounded(root) {
 		return
 	}
-	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
+	for i, n := range l.maps("rules", root.Get("rules"), "id") {
 		l.rule(pack, i, n)
 	}
-	for i, n := range root.Get("steps").ReadList("steps", l.ps) {
+	for i, n := range l.maps("steps", root.Get("steps"), "id") {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
-	for i, n := range root.Get("sources").ReadList("sources", l.ps) {
+	for i, n := range l.maps("sources", root.Get("sources"), "id") {
 		l.source(fmt.Sprintf("sources[%d]", i), n)
 	}
-	for i, n := range root.Get("adjust").ReadList("adjust", l.ps) {
+	for i, n := range l.maps("adjust", root.Get("adjust"), "rule") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
 	}
 }
@@ -180,8 +182,10 @@ func (l *loader) aside() *loader {
 // keys reports whether the node is a map that can be read on. Unknown entries
 // are problems, and the known ones are read all the same.
 func (l *loader) keys(n *source.Node, path string, allowed ...string) bool {
+	before := len(*l.ps)
 	if !n.Keys(path, l.ps, allowed...) {
 		l.misspelt[n] = true
+		l.hinted(before, allowed)
 	}
 	return n != nil && n.Kind == source.Map
 }
@@ -225,7 +229,7 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), fact.Suggest(b.id, ids))
+			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()

@@ -200,8 +200,11 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.
 	path := c.path + "." + key
 	if n.Kind == source.List || n.Kind == source.Map || n.Kind == source.Null {
 		hint := "put the expression in quotes if it begins with { or ["
-		if n.Kind == source.Null {
+		switch {
+		case n.Kind == source.Null:
 			hint = ""
+		case n.Kind == source.List && role != expr.Value:
+			hint = "join the terms with && in one text"
 		}
 		c.ps.Add(n.Pos, path, "an expression is wanted here", hint)
 		return nil
@@ -267,7 +270,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 // needs reads what to order with the rule's findings.
 func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
-	for i, item := range n.ReadList(c.path+".needs", c.ps) {
+	for i, item := range c.maps(c.path+".needs", n, "what") {
 		key := fmt.Sprintf("needs[%d]", i)
 		if c.keys(item, c.path+"."+key, "what", "value", "unit", "when") {
 			out = append(out, c.need(key, item))

@@ -55,10 +55,15 @@ func (l *loader) identity(r *Rule, path string, n *source.Node) {
 		l.ps.Add(pos, path+".id", fmt.Sprintf("%q is no id for a rule", r.ID), "write group/name, with a-z, 0-9 and -")
 	}
 	if other := l.rules[r.ID]; other != nil {
-		l.ps.Add(pos, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), "the other one is at "+other.Pos.String())
+		hint := "the other one is at " + other.Pos.String()
+		if !l.sound && l.shipped[r.ID] {
+			hint = "that one is shipped; change what it gives with adjust:, or take an id of your own group"
+		}
+		l.ps.Add(pos, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), hint)
 		return
 	}
 	l.rules[r.ID] = r
+	l.shipped[r.ID] = l.sound
 }
 
 // onMemory says whether nothing but memory backs the rule.
@@ -75,6 +80,10 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 	}
 	path += ".basis"
 	kinds := []string{"source", "practice", "geometry", "memory"}
+	if b.Kind == source.Text {
+		l.ps.Add(b.Pos, path, "must be a map, is a text", "write {practice: ...}, or source, geometry or memory")
+		return nil
+	}
 	if !l.keys(b, path, kinds...) {
 		return nil
 	}

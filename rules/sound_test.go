@@ -116,3 +116,13 @@ func TestSoundFileWithFault(t *testing.T) {
 		}
 	}
 }
+
+// TestShippedId holds that a rule of one's own under the id of a shipped one is told
+// how to change that one.
+func TestShippedId(t *testing.T) {
+	_, err := rules.Load(rules.Config{Vocabulary: vocabulary(t), Sound: files("boats.yaml", soundRules),
+		Files: files("own.yaml", pack("id: sail/area", "warn_if: sail.wet"))})
+	if err == nil || !strings.Contains(err.Error(), "own.yaml") || !strings.Contains(err.Error(), "that one is shipped; change what it gives with adjust:") {
+		t.Errorf("got %v", err)
+	}
+}
