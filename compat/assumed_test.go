@@ -76,7 +76,7 @@ func factOf(r Report, name string) fact.Value {
 		v, _ := r.Figures.Value(field)
 		return v
 	}
-	i, ok := r.checker.set.Vocabulary().Place(object)
+	i, ok := r.checker.set.Vocabulary().Index(object)
 	if !ok || r.Mix.records[i] == nil {
 		return fact.Value{}
 	}

@@ -231,7 +231,7 @@ func (b *blame) sway(rule *rules.Rule) uint64 {
 			seeFigure(ref.Index, see)
 			continue
 		}
-		place, _ := set.Vocabulary().Place(ref.Object.Name())
+		place, _ := set.Vocabulary().Index(ref.Object.Name())
 		see(place, ref.Index)
 	}
 	var out uint64

@@ -105,7 +105,7 @@ func (r Report) kinds(rule *rules.Rule) []string {
 			markFigure(&marks, ref.Index)
 			continue
 		}
-		i, _ := r.checker.set.Vocabulary().Place(ref.Object.Name())
+		i, _ := r.checker.set.Vocabulary().Index(ref.Object.Name())
 		marks[i] = true
 	}
 	var out []string
@@ -148,10 +148,10 @@ type Missing struct {
 func (r Report) Missing() []Missing { return r.missing() }
 
 // Needs gives what to order because of the findings, each thing once.
-func (r Report) Needs() []rules.Thing {
-	var out []rules.Thing
+func (r Report) Needs() []rules.FilledNeed {
+	var out []rules.FilledNeed
 	for _, f := range r.result.Findings {
-		for _, t := range r.result.Things(f) {
+		for _, t := range r.result.Needs(f) {
 			if !slices.Contains(out, t) {
 				out = append(out, t)
 			}

@@ -34,7 +34,7 @@ func factIn(t *testing.T, r Report, name string) (part, stated bool) {
 	if !ok {
 		t.Fatalf("%s is no fact", name)
 	}
-	place, _ := r.checker.set.Vocabulary().Place(ref.Object.Name())
+	place, _ := r.checker.set.Vocabulary().Index(ref.Object.Name())
 	rec := r.Mix.records[place]
 	return rec != nil, rec != nil && rec.At(ref.Index).Known
 }

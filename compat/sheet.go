@@ -60,7 +60,7 @@ func (c *Checker) fact(name string) Missing {
 	if ref, ok := c.set.Vocabulary().Find(name); ok {
 		f := ref.Field()
 		m.Doc, m.How, m.Unit = f.Doc, f.How, f.Unit
-	} else if i, ok := c.set.Vocabulary().Place(name); ok {
+	} else if i, ok := c.set.Vocabulary().Index(name); ok {
 		m.Doc = c.set.Vocabulary().Objects()[i].Doc()
 	}
 	return m

@@ -142,7 +142,7 @@ func (c *Checker) looseOf(rule *rules.Rule, facts []loose) []loose {
 			readsOfFigure(reads, ref.Index)
 			continue
 		}
-		place, _ := c.set.Vocabulary().Place(ref.Object.Name())
+		place, _ := c.set.Vocabulary().Index(ref.Object.Name())
 		reads[[2]int{place, ref.Index}] = true
 	}
 	var out []loose

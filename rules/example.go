@@ -99,7 +99,7 @@ func (l *loader) waivers(path string, n *source.Node) []Waiver {
 
 func (l *loader) suggestFact(name string) string {
 	object, field, _ := strings.Cut(name, ".")
-	i, ok := l.set.vocabulary.Place(object)
+	i, ok := l.set.vocabulary.Index(object)
 	if !ok {
 		return fact.Suggest(object, l.set.vocabulary.names())
 	}
@@ -113,7 +113,7 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 		return records
 	}
 	for _, pair := range n.Pairs {
-		i, ok := l.set.vocabulary.Place(pair.Key.Text)
+		i, ok := l.set.vocabulary.Index(pair.Key.Text)
 		if !ok {
 			continue
 		}

@@ -36,7 +36,7 @@ func TestVocabulary(t *testing.T) {
 			t.Errorf("%q: found %t", name, ok)
 		}
 	}
-	if i, ok := v.Place("rig"); !ok || i != 2 || v.Objects()[i] != rig || rig.Doc() == "" {
+	if i, ok := v.Index("rig"); !ok || i != 2 || v.Objects()[i] != rig || rig.Doc() == "" {
 		t.Errorf("the rig is at %d, %t", i, ok)
 	}
 	if _, err := rules.NewVocabulary(sail, mast, sail); err == nil {

@@ -68,7 +68,7 @@ func (l *loader) identity(r *Rule, path string, n *source.Node) {
 
 // onMemory says whether nothing but memory backs the rule.
 func (r *Rule) onMemory() bool {
-	return !slices.ContainsFunc(r.Basis, func(b Basis) bool { return b.Kind != "memory" })
+	return !slices.ContainsFunc(r.Basis, func(b Basis) bool { return b.Kind != BasisMemory })
 }
 
 // basis reads what the rule rests on.
@@ -97,7 +97,7 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 		if kind == "source" {
 			out = append(out, l.sourceIDs(path+".source", pair.Value, text)...)
 		} else {
-			out = append(out, Basis{kind, text})
+			out = append(out, Basis{BasisKind(kind), text})
 		}
 	}
 	if len(b.Pairs) == 0 {
@@ -118,7 +118,7 @@ func (l *loader) sourceIDs(path string, n *source.Node, text string) []Basis {
 		if i > begin {
 			id := string(runes[begin:i])
 			l.bases = append(l.bases, pendingBasis{n.At(begin), path, id})
-			out = append(out, Basis{"source", id})
+			out = append(out, Basis{BasisSource, id})
 		}
 	}
 	return out

@@ -49,7 +49,7 @@ func everything(s *rules.Set, f facts) []any {
 	res := s.Evaluate(records(f))
 	var out []any
 	for _, finding := range res.Findings {
-		out = append(out, finding.Verdict, finding.Err, finding.Missing, res.Text(finding), res.Remedy(finding), res.Caution(finding), res.Things(finding))
+		out = append(out, finding.Verdict, finding.Err, finding.Missing, res.Text(finding), res.Remedy(finding), res.Caution(finding), res.Needs(finding))
 		for _, used := range res.Used(finding) {
 			out = append(out, used.Name)
 		}

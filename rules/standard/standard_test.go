@@ -258,7 +258,7 @@ func TestSources(t *testing.T) {
 	used := map[string]bool{}
 	for _, r := range set.Rules() {
 		for _, b := range r.Basis {
-			if b.Kind == "source" {
+			if b.Kind == rules.BasisSource {
 				used[b.Text] = true
 			}
 		}
