@@ -44,7 +44,8 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 		}
 		ex := l.example(at, item)
 		if other, twice := named[ex.Name]; twice && ex.Name != "" {
-			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name), "the other one is at "+other.String())
+			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name),
+				"the other one is at "+other.String())
 		}
 		named[ex.Name] = ex.Pos
 		out = append(out, ex)

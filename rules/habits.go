@@ -10,14 +10,17 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
+const noSwitch = "a rule cannot be switched off; adjust: changes what it gives until a day"
+
 // entryHabits are entries that people write who know other rule files, and what to
 // write in their place.
 var entryHabits = map[string]string{
 	"severity": "write fail_if: or warn_if:, or both", "level": "write fail_if: or warn_if:, or both",
-	"condition": "write fail_if: or warn_if:", "if": "write fail_if: or warn_if:, or when: for where the rule applies", "expr": "write fail_if: or warn_if:",
+	"condition": "write fail_if: or warn_if:", "expr": "write fail_if: or warn_if:",
+	"if":      "write fail_if: or warn_if:, or when: for where the rule applies",
 	"message": "write say:", "msg": "write say:", "text": "write say:", "name": "write title:", "description": "write why:",
 	"fix": "write remedy:", "tests": "write examples:",
-	"enabled": "a rule cannot be switched off; adjust: changes what it gives until a day", "disabled": "a rule cannot be switched off; adjust: changes what it gives until a day",
+	"enabled": noSwitch, "disabled": noSwitch,
 }
 
 // hinted gives the unknown entries of a map their hint, where there is one that
@@ -31,7 +34,8 @@ func (l *loader) hinted(from int, allowed []string) {
 		}
 		hint := entryHabits[strings.Trim(key, `"`)]
 		_, entry, found := strings.Cut(hint, "write ")
-		if hint != "" && (!found || slices.ContainsFunc(allowed, func(a string) bool { return strings.HasPrefix(entry, a+":") })) {
+		known := func(a string) bool { return strings.HasPrefix(entry, a+":") }
+		if hint != "" && (!found || slices.ContainsFunc(allowed, known)) {
 			p.Hint = hint
 		}
 		if p.Hint == "" {

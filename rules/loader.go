@@ -101,7 +101,8 @@ func (l *loader) bounded(root *source.Node) bool {
 		return true
 	}
 	if len(rules.Items) > mostRules {
-		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)), fmt.Sprintf("at most %d a file", mostRules))
+		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)),
+			fmt.Sprintf("at most %d a file", mostRules))
 	}
 	for i, n := range rules.Items {
 		lets := n.Get("let")
@@ -113,7 +114,8 @@ func (l *loader) bounded(root *source.Node) bool {
 				fmt.Sprintf("at most %d a rule", mostLets))
 		}
 		if all += len(lets.Pairs); all > mostAllLets {
-			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
+			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i),
+				fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
 				"put some of the rules in another file")
 			break
 		}

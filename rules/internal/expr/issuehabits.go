@@ -104,15 +104,27 @@ const blanked = '\x01'
 
 var surrogate = regexp.MustCompile(`^\\(u[dD][89a-fA-F]|U0000[dD][89a-fA-F])`)
 
+// What several functions of other languages come to here.
+const (
+	roundedTexts = "only texts round: {over:.0}"
+	mixedNumbers = "whole numbers and fractions mix by themselves"
+)
+
 // calls are functions of other languages, and what does the same here.
 var calls = map[string]string{
-	"len": "write size(list)", "length": "write size(list)", "any": "write list.exists(each, condition)", "some": "write list.exists(each, condition)",
-	"every": "write list.all(each, condition)", "contains": "write 'word' in list, or text.startsWith(text)", "includes": "write 'word' in list",
-	"filter": "write list.exists(each, condition) or list.all(each, condition)", "map": "write list.exists(each, condition) or list.all(each, condition)",
-	"matches": "write text.startsWith(text), or in with a list of words", "endsWith": "write in with a list of words",
-	"round": "only texts round: {over:.0}", "floor": "only texts round: {over:.0}", "ceil": "only texts round: {over:.0}", "if": "write condition ? one : other",
-	"int": "whole numbers and fractions mix by themselves", "double": "whole numbers and fractions mix by themselves", "avg": "write sum(list) / size(list)",
-	"mean": "write sum(list) / size(list)", "IF": "write condition ? one : other", "lower": "names are in lower case already",
+	"len": "write size(list)", "length": "write size(list)",
+	"any": "write list.exists(each, condition)", "some": "write list.exists(each, condition)",
+	"every":    "write list.all(each, condition)",
+	"filter":   "write list.exists(each, condition) or list.all(each, condition)",
+	"map":      "write list.exists(each, condition) or list.all(each, condition)",
+	"contains": "write 'word' in list, or text.startsWith(text)", "includes": "write 'word' in list",
+	"matches":  "write text.startsWith(text), or in with a list of words",
+	"endsWith": "write in with a list of words",
+	"lower":    "names are in lower case already",
+	"round":    roundedTexts, "floor": roundedTexts, "ceil": roundedTexts,
+	"int": mixedNumbers, "double": mixedNumbers,
+	"avg": "write sum(list) / size(list)", "mean": "write sum(list) / size(list)",
+	"if": "write condition ? one : other", "IF": "write condition ? one : other",
 }
 
 // wordHint helps who wrote a bare word: true or false of another language, or a
@@ -170,8 +182,7 @@ func (s *Scope) typeHint(p places, node ast.Expr, args string) string {
 		return noNull
 	case order && c.Args()[0].Kind() == ast.CallKind && orderFuncs[c.Args()[0].AsCall().FunctionName()] != nil:
 		return "write 0 < x && x < 3"
-	case order && strings.Contains(args, "bool") && c.Args()[0].Kind() == ast.CallKind && c.Args()[0].AsCall().FunctionName() == operators.LogicalNot,
-		name == operators.LogicalNot:
+	case name == operators.LogicalNot:
 		return "put what is not to hold in brackets, such as !(x > 0)"
 	case order || name == operators.Equals || name == operators.NotEquals:
 		return s.sideHint(c.Args())

@@ -174,7 +174,8 @@ func proofJSON(w io.Writer, p Proof) error {
 	}
 	for _, m := range p.Mutants.Mutants {
 		if !m.Killed {
-			alive = append(alive, add(entry{"rule": m.Rule.ID, "at": m.Pos.String(), "in": m.In, "change": m.Change, "text": m.Text, "waived": m.Waived}, m.Closing))
+			e := entry{"rule": m.Rule.ID, "at": m.Pos.String(), "in": m.In, "change": m.Change, "text": m.Text, "waived": m.Waived}
+			alive = append(alive, add(e, m.Closing))
 		}
 	}
 	for _, f := range p.Faults() {
