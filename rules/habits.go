@@ -2,10 +2,8 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -51,17 +49,4 @@ func (l *loader) maps(path string, n *source.Node, first string) []*source.Node 
 		return nil
 	}
 	return n.ReadList(path, l.ps)
-}
-
-var doubledName = regexp.MustCompile(`\{\{([a-z][a-z0-9_.]*)\}\}`)
-
-// printed refuses a name in doubled braces, which would be printed as it stands.
-func (c *compiler) printed(path string, n *source.Node, text string) {
-	for _, m := range doubledName.FindAllStringSubmatchIndex(text, -1) {
-		name := text[m[2]:m[3]]
-		if _, fact := c.set.vocabulary.Find(name); fact || c.scope.Taken(name) {
-			c.ps.Add(n.At(utf8.RuneCountInString(text[:m[0]])), path, fmt.Sprintf("{{%s}} would print the name in braces", name),
-				fmt.Sprintf("write {%s} for its value", name))
-		}
-	}
 }

@@ -249,7 +249,6 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 		if err != nil {
 			c.ps.Add(n.At(at), path, err.Error(), "")
 		}
-		c.printed(path, n, text)
 		var parts []part
 		for _, p := range pieces {
 			if !p.isExpr {
