@@ -1,9 +1,13 @@
 package prove
 
 import (
+	"io/fs"
 	"slices"
+	"strings"
 	"testing"
+	"testing/fstest"
 
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -56,6 +60,45 @@ func TestLists(t *testing.T) {
 	for in, want := range map[float64]float64{5.25 + 0.1 + 1e-16: 5.35, 0.1 + 0.2: 0.3, 7: 7} {
 		if got := onGrid(in); got != want {
 			t.Errorf("%v is rounded to %v", in, got)
+		}
+	}
+}
+
+// TestWith holds that what cannot stand beside a new value is no longer stated.
+func TestWith(t *testing.T) {
+	o := rules.NewObject("sail", "A sail.",
+		fact.Field{Name: "area_m2", Type: fact.Fraction, Max: 99, Excludes: "area_ft2"}, fact.Field{Name: "area_ft2", Type: fact.Fraction, Max: 999},
+		fact.Field{Name: "seams_m", Type: fact.Fractions, Max: 9, Cap: 4, OneLess: "panels_m2"}, fact.Field{Name: "panels_m2", Type: fact.Fractions, Max: 9, Cap: 4})
+	v, err := rules.NewVocabulary(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	set, err := rules.Load(rules.Config{Vocabulary: v, Files: []fs.FS{fstest.MapFS{"a.yaml": &fstest.MapFile{Data: []byte(
+		"pack: a\nrules: [{id: a/a, title: T, why: W, fail_if: sail.area_m2 > 1, say: S, remedy: R, basis: {practice: P}}]\n")}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	given := []*rules.Record{o.NewRecord([]fact.Value{{}, fact.Num(90), fact.Nums([]float64{1}), fact.Nums([]float64{1, 2})}, nil)}
+	for _, c := range []struct {
+		field string
+		value fact.Value
+		gone  string
+	}{
+		{"area_m2", fact.Num(9), "area_ft2"},
+		{"panels_m2", fact.Nums([]float64{1}), "seams_m"},
+		{"panels_m2", fact.Nums([]float64{3, 4}), ""},
+		{"seams_m", fact.Nums([]float64{1, 2}), "panels_m2"},
+		{"seams_m", fact.Value{}, ""},
+	} {
+		now := with(set, given, change{o.Ref(c.field), c.value})
+		gone := ""
+		for _, d := range differences(set, given, now) {
+			if d.gone && d.name != "sail."+c.field {
+				gone += strings.TrimPrefix(d.name, "sail.")
+			}
+		}
+		if gone != c.gone || now[0].Value(o.Ref(c.field).Index).Known != c.value.Known {
+			t.Errorf("with %s: %s, %q is gone, want %q", c.field, c.value, gone, c.gone)
 		}
 	}
 }
