@@ -36,7 +36,7 @@ func factIn(t *testing.T, r Report, name string) (part, stated bool) {
 	if !ok {
 		t.Fatalf("%s is no fact", name)
 	}
-	place, _ := r.set.Vocabulary().Place(ref.Object.Name())
+	place, _ := r.set.Vocabulary().Index(ref.Object.Name())
 	part = r.Mix.facts.Measure().Records()[place] != nil
 	return part, r.Mix.facts.Value(ref).Known
 }

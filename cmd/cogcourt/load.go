@@ -30,7 +30,7 @@ func (o options) catalogue() (*catalog.Catalog, error) {
 
 // checker compiles the rules that the flags name.
 func (o options) checker() (*compat.Checker, error) {
-	dirs, err := folders(o.rules)
+	dirs, err := ruleFiles(o.rules)
 	if err != nil {
 		return nil, err
 	}

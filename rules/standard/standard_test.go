@@ -146,9 +146,9 @@ func TestEveryVerdictHasAnExample(t *testing.T) {
 		t.Errorf("%d examples for %d rules", ran, len(set.Rules()))
 	}
 	for _, r := range set.Rules() {
-		wanted := map[string]bool{
-			"pass": true, "not_applied": true, "warn": r.WarnIf != "", "fail": r.FailIf != "",
-			"unknown": slices.Contains(mayStayUnknown, r.ID),
+		wanted := map[rules.Outcome]bool{
+			rules.OutcomePass: true, rules.OutcomeNotApplied: true, rules.OutcomeWarn: r.WarnIf != "", rules.OutcomeFail: r.FailIf != "",
+			rules.OutcomeUnknown: slices.Contains(mayStayUnknown, r.ID),
 		}
 		names := map[string]bool{}
 		for _, ex := range r.Examples() {
@@ -156,7 +156,7 @@ func TestEveryVerdictHasAnExample(t *testing.T) {
 				t.Errorf("%s: %s has two examples called %q", ex.Pos, r.ID, ex.Name)
 			}
 			names[ex.Name] = true
-			if may, ok := wanted[ex.Want]; ok && !may && ex.Want == "unknown" {
+			if may, ok := wanted[ex.Want]; ok && !may && ex.Want == rules.OutcomeUnknown {
 				t.Errorf("%s: %s is not among the rules that may stay unknown", ex.Pos, r.ID)
 			}
 			delete(wanted, ex.Want)
@@ -278,7 +278,7 @@ func TestSources(t *testing.T) {
 	used := map[string]bool{}
 	for _, r := range set.Rules() {
 		for _, b := range r.Basis {
-			if b.Kind == "source" {
+			if b.Kind == rules.BasisSource {
 				used[b.Text] = true
 			}
 		}
@@ -364,6 +364,27 @@ func TestFilesAreShort(t *testing.T) {
 			if f.root.Get(key) == nil {
 				t.Errorf("%s does not say its %s", f.name, key)
 			}
+		}
+	}
+}
+
+// Every shipped rule proves alone, and every group, as the whole does: what a
+// rule gives does not hang on the rules beside it.
+func TestRulesProveAlone(t *testing.T) {
+	set := load(t, compat.Config{})
+	wanted := map[string]func(id string) bool{}
+	for _, r := range set.Rules() {
+		group, _, _ := strings.Cut(r.ID, "/")
+		wanted[r.ID] = func(id string) bool { return id == r.ID }
+		wanted[group] = func(id string) bool { return strings.HasPrefix(id, group+"/") }
+	}
+	for name, one := range wanted {
+		wrong, ran := set.Only(one).Prove()
+		if ran == 0 {
+			t.Errorf("%s alone has no example", name)
+		}
+		for _, w := range wrong {
+			t.Errorf("%s alone: %s wants %s, got %s: %s", name, w.Example.Name, w.Example.Want, w.Got, w.Detail)
 		}
 	}
 }

@@ -39,7 +39,7 @@ type mixed struct {
 	facts map[string]any
 
 	figures figures.Figures // worked out beforehand, for decide
-	all     map[string]any // facts and figures
+	all     map[string]any  // facts and figures
 	records []*rules.Record
 }
 

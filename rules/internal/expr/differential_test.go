@@ -129,10 +129,18 @@ func (p *Program) quickValue(f *Frame) (ref.Val, bool) {
 		xs, ok := q.list(f)
 		return numbers{xs: xs, whole: p.kind.Parameters()[0] == types.IntType}, ok
 	}
+	if p.quick.words != nil {
+		list, ok := p.quick.words(f)
+		return types.NewStringList(types.DefaultTypeAdapter, list), ok
+	}
 	return nil, false
 }
 
 func same(a, b ref.Val) bool {
+	if xs, ok := unboxWords(a); ok && len(xs) > 0 {
+		ys, ok := unboxWords(b)
+		return ok && slices.Equal(xs, ys)
+	}
 	if xs, ok := unboxList(a); ok {
 		ys, ok := unboxList(b)
 		return ok && slices.Equal(xs, ys)
