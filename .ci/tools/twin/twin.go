@@ -56,7 +56,7 @@ func New() *Twin {
 		if !ok {
 			log.Fatalf("the vocabulary has no %s", name)
 		}
-		object, _ := v.Place(ref.Object.Name())
+		object, _ := v.Index(ref.Object.Name())
 		t.at[i] = place{object, ref.Index}
 	}
 	return t
