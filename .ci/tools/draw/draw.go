@@ -178,12 +178,16 @@ func number(v any) float64 {
 	return v.(float64)
 }
 
-// loosen gives some fractions a tolerance.
+// loosen gives some fractions a tolerance, where it stays in the field's range.
 func (d *drawer) loosen(tables []table) {
 	for _, t := range tables {
 		for _, f := range t.fields {
-			if x, ok := d.out[t.name][f.name].(float64); ok && d.IntN(8) == 0 {
-				d.out[t.name][f.name] = fmt.Sprintf("%v ± %v", x, []float64{0.02, 0.05, 0.2}[d.IntN(3)])
+			x, ok := d.out[t.name][f.name].(float64)
+			if !ok || d.IntN(8) > 0 {
+				continue
+			}
+			if tol := []float64{0.02, 0.05, 0.2}[d.IntN(3)]; f.min <= x-tol && x+tol <= f.max {
+				d.out[t.name][f.name] = fmt.Sprintf("%v ± %v", x, tol)
 			}
 		}
 	}
