@@ -120,7 +120,7 @@ func (d *drawer) value(object string, f field) any {
 	if likely := likelyValues[object+"."+f.name]; likely != nil {
 		return likely(d)
 	}
-	if span, ok := likelyRanges[f.name]; ok {
+	if span, ok := likelyRanges[f.name]; ok && span[0] <= f.max && f.min <= span[1] { // a new kind may mean another thing by the name
 		f.min, f.max = max(f.min, span[0]), min(f.max, span[1])
 	}
 	return d.anywhere(f)

@@ -193,7 +193,7 @@ func (d *drawer) field(object string, f fact.Field) any {
 	if likely := likelyValues[object+"."+f.Name]; likely != nil {
 		return likely(d)
 	}
-	if span, ok := likelyRanges[f.Name]; ok {
+	if span, ok := likelyRanges[f.Name]; ok && span[0] <= f.Max && f.Min <= span[1] { // a new kind may mean another thing by the name
 		f.Min, f.Max = max(f.Min, span[0]), min(f.Max, span[1])
 	}
 	switch f.Type {
