@@ -160,7 +160,7 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 			together += min(len(want[0])-1, 1)
 		}
 	}
-	if changes < fewer(500) || together == 0 || several == 0 {
+	if changes < fewer(500) || together == 0 || several == 0 && !testing.Short() {
 		t.Errorf("%d changes, %d by several together, %d by several each: that proves little", changes, together, several)
 	}
 }
