@@ -172,6 +172,51 @@ func TestImportsFollowTheArrows(t *testing.T) {
 	}
 }
 
+// DEVELOPERS.md shows the same arrows. A block that is not in step is printed as it
+// should be.
+func TestDevelopersShowTheArrows(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, block, _ := strings.Cut(string(text), "any other:\n\n")
+	block, _, _ = strings.Cut(block, "\n\n")
+	shown := map[string][]string{}
+	pkg := ""
+	for line := range strings.Lines(block) {
+		to := line
+		if from, rest, begins := strings.Cut(line, "->"); begins {
+			pkg, to = strings.TrimSpace(from), rest
+		}
+		shown[pkg] = append(shown[pkg], strings.FieldsFunc(to, func(r rune) bool { return strings.ContainsRune(", \n", r) })...)
+	}
+	for _, pkg := range slices.Sorted(maps.Keys(arrows)) {
+		if want := shownArrows(pkg); !slices.Equal(shown[pkg], want) {
+			t.Errorf("DEVELOPERS.md shows %q, it should be\n    %-27s -> %s", shown[pkg], pkg, strings.Join(want, ", "))
+		}
+		delete(shown, pkg)
+	}
+	for pkg := range shown {
+		t.Errorf("DEVELOPERS.md has arrows of %q, which is no package", pkg)
+	}
+}
+
+// shownArrows gives what a page says that a package imports: modules by their short
+// names, and the standard library where that is all or is bounded.
+func shownArrows(pkg string) []string {
+	var out []string
+	for _, path := range arrows[pkg] {
+		if first, _, _ := strings.Cut(path, "/"); strings.Contains(first, ".") {
+			path = path[strings.LastIndex(path, "/")+1:]
+		}
+		out = append(out, path)
+	}
+	if len(out) == 0 && onlyStandard[pkg] == nil {
+		return []string{"nothing"}
+	}
+	return append(out, onlyStandard[pkg]...)
+}
+
 // The engines' types are no part of what a package shows: a program that uses
 // this module never meets them, and they can be changed for others.
 func TestNoForeignTypeIsShown(t *testing.T) {
