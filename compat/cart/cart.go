@@ -30,16 +30,9 @@ type Line struct {
 	pos source.Pos
 }
 
-// The limits of a cart, which bound the time that one may take.
-const (
-	mostLines    = 1000
-	mostBikes    = 100
-	mostQuantity = 10_000
-)
-
-// Read reads a cart file, YAML or JSON by the ending of its name: cart: and
-// its name, bikes: with mixes as compat.ReadMix takes them, and lines: each with id or
-// sku, and where wanted name, quantity and bike. What the catalogue does not
+// Read reads a cart file, YAML or JSON by the ending of its name. It may hold
+// Entries: cart: and its name, bikes: with mixes as compat.ReadMix takes them, and
+// lines: with LineEntries, an id or a sku each. What the catalogue does not
 // hold is no fault: a shop sells other things too. The error is source.Problems,
 // with every fault of the file.
 func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error) {
@@ -57,26 +50,12 @@ func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error
 }
 
 func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Cart {
-	var cart Cart
-	if !root.Keys("", ps, "cart", "bikes", "lines", "note") && root.Kind != source.Map {
-		return cart
+	f, ok := readEntries(root, "", fileEntries(), ps)
+	if !ok {
+		return Cart{}
 	}
-	if n := root.Get("cart"); n != nil {
-		cart.Name, _ = n.ReadText("cart", ps)
-	}
-	if n := root.Get("bikes"); n != nil {
-		cart.Bikes = readBikes(n.ReadList("bikes", ps), from, ps)
-	}
-	list := root.Get("lines")
-	if list == nil {
-		ps.Add(root.Pos, "", "the cart has no lines", "write lines: with an id or sku each")
-		return cart
-	}
-	for i, item := range list.ReadList("lines", ps) {
-		if i == mostLines {
-			ps.Add(item.Pos, "lines", fmt.Sprintf("a cart has at most %d lines", mostLines), "")
-			break
-		}
+	cart := Cart{Name: f.name, Bikes: readBikes(f.bikes, from, ps)}
+	for i, item := range f.lines {
 		cart.Lines = append(cart.Lines, readLine(item, fmt.Sprintf("lines[%d]", i), ps))
 	}
 	return cart
@@ -86,11 +65,7 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) []compat.Mix {
 	var out []compat.Mix
 	taken := map[string]source.Pos{}
-	for i, item := range list {
-		if i == mostBikes {
-			ps.Add(item.Pos, "bikes", fmt.Sprintf("a cart has at most %d bicycles", mostBikes), "")
-			break
-		}
+	for _, item := range list {
 		m := compat.ReadMixNode(item, from, ps)
 		out = append(out, m)
 		if other, twice := taken[m.Name()]; twice && m.Name() != "" {
@@ -104,25 +79,11 @@ func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) 
 
 // readLine reads one line.
 func readLine(n *source.Node, path string, ps *source.Problems) Line {
-	line := Line{Quantity: 1, pos: n.Pos}
-	if !n.Keys(path, ps, "id", "sku", "name", "quantity", "bike", "note") && n.Kind != source.Map {
-		return line
-	}
-	for key, to := range map[string]*string{"id": &line.ID, "sku": &line.SKU, "name": &line.Name, "bike": &line.Bike} {
-		if v := n.Get(key); v != nil {
-			*to, _ = v.ReadText(path+"."+key, ps)
-		}
-	}
-	if n.Get("id") == nil && n.Get("sku") == nil {
+	line, ok := readEntries(n, path, lineEntries(), ps)
+	if ok && !named(n) {
 		ps.Add(n.Pos, path, "the line says not what it is", "write the part's id or the seller's number as sku")
 	}
-	if v := n.Get("quantity"); v != nil {
-		quantity, ok := v.ReadWhole(path+".quantity", ps)
-		if ok && (quantity < 1 || quantity > mostQuantity) {
-			ps.Add(v.Pos, path+".quantity", fmt.Sprintf("%d is no quantity", quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity))
-		}
-		line.Quantity = quantity
-	}
+	line.pos = n.Pos
 	return line
 }
 
