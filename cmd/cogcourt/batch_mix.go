@@ -38,6 +38,9 @@ func readMixLine(line int, text []byte, parts *catalog.Catalog) (compat.Mix, err
 	default:
 		m, err = compat.ReadMix(lineFile, text, parts)
 	}
+	if err != nil && sortOf(lineFile, text) == "cart" {
+		err = source.Problems{{Pos: source.Pos{Col: 1}, Text: "is a cart, not a mix", Hint: "cogcourt cart judges one cart a file"}}
+	}
 	var ps source.Problems
 	if !errors.As(err, &ps) {
 		return m, err

@@ -29,6 +29,7 @@ func TestFaultsAsJSON(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for name, text := range map[string]string{
 		"bad.yaml":        "mix: Bad\nparts:\n  chian: x\n  hub: {speeds: 1}\n",
+		"badcart.yaml":    "bikes:\n  - {mix: A, parts: {chain: towrope-99}}\nlines: [{quantity: 0, id: x}]\n",
 		"worse.yaml":      "mix: [\n",
 		"good.yaml":       "mix: Good\nparts: {chain: {speeds: 9}}\n",
 		"badrules/r.yaml": "pack: p\nrules:\n  - {id: p/one}\n",
@@ -53,6 +54,9 @@ func TestFaultsAsJSON(t *testing.T) {
 		{"compare --format json good.yaml missing.yaml", "missing.yaml"},
 		{"check --format json --rules badrules --parts badparts good.yaml", "badrules/r.yaml badparts/p.yaml"},
 		{"check --format json --rules nowhere --parts nowhere-else good.yaml", "nowhere nowhere-else"},
+		{"cart --format json badcart.yaml", "badcart.yaml:2:29 badcart.yaml:3:20"},
+		{"cart --format json demo:ferry-motor", "demo:ferry-motor"},
+		{"cart --format json --rules badrules --parts badparts demo:order", "badrules/r.yaml badparts/p.yaml"},
 		{"prove --format json badrules", "badrules/r.yaml"},
 	} {
 		status, stdout, stderr := command1("", strings.Fields(test.line)...)

@@ -85,6 +85,14 @@ func TestCartOfNothing(t *testing.T) {
 	}
 }
 
+// A cart without a name and without bicycles makes one that is called so.
+func TestCartWithoutNames(t *testing.T) {
+	r := judged(t, checker(t), shelf(t), "lines: [{id: towrope-9, quantity: 2}]")
+	if len(r.Bikes) != 1 || r.Lines[0].String() != "towrope-9: fitted to the bicycle, 1 spare" {
+		t.Errorf("%d bicycles, %s", len(r.Bikes), r.Lines[0])
+	}
+}
+
 // A cart that leaves everything open ends in time and names every line.
 func TestCartOfManyWays(t *testing.T) {
 	parts, c := shelf(t), checker(t)
