@@ -75,6 +75,7 @@ func testBadFile(t *testing.T, file string) {
 	if !errors.As(err, &ps) || c != nil {
 		t.Fatalf("want Problems and no catalog, got %v", err)
 	}
+	checkPlaces(t, filepath.Base(file), text, err)
 	for _, p := range ps {
 		if !take(wanted, p) {
 			t.Errorf("not wanted: %s", p)

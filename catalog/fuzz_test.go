@@ -54,6 +54,13 @@ func checkPlaces(t *testing.T, name string, text []byte, err error) {
 		if p.Pos.File != name || p.Pos.Line > lines || p.Pos.Line > 0 && p.Pos.Col < 1 || p.Pos.Col > utf8.RuneCount(text)+1 {
 			t.Errorf("a place outside of the file: %s", p)
 		}
+		outside := p.End.File != name || p.End.Line > lines || p.End.Col > utf8.RuneCount(text)+1
+		if p.End != (source.Pos{}) && (outside || p.End.Compare(p.Pos) < 0) {
+			t.Errorf("an end outside of the file or in front of %s: %s", p, p.End)
+		}
+		if p.Code == "" || p.Code == source.Invalid {
+			t.Errorf("a problem without a code: %s", p)
+		}
 		if p.Text == "" || strings.Contains(p.Text, "broke down") {
 			t.Errorf("a problem without a sense: %s", p)
 		}

@@ -12,7 +12,8 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 		How: "Read the numbers stamped into the cogs, or count the teeth from a chalk mark round to itself."},
 	{Name: "pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 8,
 		Doc: "The distance from the middle of one cog to the middle of the next, where it is the same over all cogs.",
-		How: "Measure with a caliper over the outer faces of the first and the last cog, take off one cog's thickness and divide by the cogs less one."},
+		How: "Measure with a caliper over the outer faces of the first and the last cog, take off one cog's thickness and " +
+			"divide by the cogs less one."},
 	{Name: "pitches_mm", Type: fact.Fractions, Unit: "mm", Min: 2, Max: 8, Cap: maxCogs - 1, OneLess: "cogs_t", Excludes: "pitch_mm",
 		Doc: "The distance from the middle of each cog to the middle of the next, from the smallest cog inward, where they differ.",
 		How: "Measure each spacer and each cog with a caliper; a pitch is one spacer and half of the cog on either side of it."},
@@ -24,14 +25,17 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 		How: "Measure with a caliper over both end cogs at the root of their teeth, without the lockring."},
 	{Name: "mount_height_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 70,
 		Doc: "The distance from the freehub's inner shoulder to the outer face of the smallest cog, with no spacer behind the cassette.",
-		How: "Push the cassette onto a freehub without its lockring, and measure from the shoulder to the smallest cog with the depth rod of a caliper."},
-	freehub("The spline family that it needs: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, driver-10-long, spline-23, or thread-1.375 for a freewheel.",
+		How: "Push the cassette onto a freehub without its lockring, and measure from the shoulder to the smallest cog with " +
+			"the depth rod of a caliper."},
+	freehub("The spline family that it needs: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, "+
+		"driver-10-long, spline-23, or thread-1.375 for a freewheel.",
 		"Count the splines in the bore and look at their depth; a coarse thread instead of splines is thread-1.375."),
 	rollerClass("The rollers that its teeth are cut for"),
 	indexFamily("cogs, shifter and derailleur"),
 	{Name: "overhang_mm", Type: fact.Fraction, Unit: "mm", Min: -40, Max: 40,
 		Doc: "How far the inner face of the largest cog stands inboard of the freehub's shoulder; positive is towards the spokes.",
-		How: "Lay the cassette on its back over the edge of a table at the bore, and measure how far the largest cog hangs below the bore's inner end."},
+		How: "Lay the cassette on its back over the edge of a table at the bore, and measure how far the largest cog hangs " +
+			"below the bore's inner end."},
 	{Name: "own_lockring_small_cog", Type: fact.Flag, Default: new(fact.Truth(false)),
 		Doc: "Whether the smallest cog is made in one with its own lockring, so that it may be smaller than the body otherwise takes.",
 		How: "Look at the smallest cog: one that screws into the body by itself is made in one with its lockring."},

@@ -11,7 +11,8 @@ var Hub = newKind("hub", "The rear hub with the body that the cogs sit on.", []f
 	{Name: "kind_of_hub", Type: fact.Choice, Choices: []string{"cassette", "freewheel", "internal", "fixed"},
 		Doc: "What the cogs sit on: a body for cassettes, a thread for a freewheel, a geared hub, or a thread without a freewheel.",
 		How: "Take the cogs off and look: splines are cassette, a thread freewheel or fixed, a cog held by a wire ring internal."},
-	freehub("The spline family of its body: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, driver-10-long, spline-23, or thread-1.375.",
+	freehub("The spline family of its body: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, driver-10-long, "+
+		"spline-23, or thread-1.375.",
 		"Count the splines of the body and look at their depth; its length is said apart, in body_length_mm."),
 	{Name: "body_length_mm", Type: fact.Fraction, Unit: "mm", Min: 5, Max: 70,
 		Doc: "The length of the freehub's splines, from the inner shoulder to the outer end.",
@@ -47,11 +48,13 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 		Doc: "Whether the rear wheel is sprung; none stands for no chain growth.",
 		How: "Look for a shock between the front and the rear of the frame."},
 	{Name: "idler_t", Type: fact.Whole, Unit: "t", Min: 8, Max: 40,
-		Doc: "The teeth of an idler that the upper run of the chain goes over; stating it means that length and angles are to be measured on the bicycle.",
+		Doc: "The teeth of an idler that the upper run of the chain goes over; stating it means that length and angles are " +
+			"to be measured on the bicycle.",
 		How: "Count the teeth of the pulley above or behind the ring; leave it out where there is none."},
 	{Name: "hanger", Type: fact.Name,
 		Doc: "What the derailleur is bolted to: fixed, replaceable, direct or universal.",
-		How: "Look at the dropout: one with the frame is fixed, one with its own screws replaceable; universal is the shape that any maker may build."},
+		How: "Look at the dropout: one with the frame is fixed, one with its own screws replaceable; universal is the shape " +
+			"that any maker may build."},
 	overLocknut("The distance between the insides of the rear dropouts."),
 	axle(),
 	{Name: "shell", Type: fact.Name,

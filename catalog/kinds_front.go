@@ -45,11 +45,15 @@ var Crankset = newKind("crankset", "The cranks and the rings that come with them
 		Doc: "The teeth of each ring, in any order; they are kept largest first.",
 		How: "Read the numbers stamped into the rings, or count the teeth from a chalk mark round to itself."},
 	{Name: "chainline_mm", Type: fact.Fraction, Unit: "mm", Min: 20, Max: 90,
-		Doc: "The distance from the frame's middle plane to the middle of the rings: a single ring's own line, half-way between two, the middle one of three.",
-		How: "Measure from the middle of the seat tube to the ring's middle: half the tube's diameter and the gap from its side to the ring's teeth."},
+		Doc: "The distance from the frame's middle plane to the middle of the rings: a single ring's own line, half-way " +
+			"between two, the middle one of three.",
+		How: "Measure from the middle of the seat tube to the ring's middle: half the tube's diameter and the gap from its " +
+			"side to the ring's teeth."},
 	{Name: "ring_offset_mm", Type: fact.Fractions, Unit: "mm", Min: -25, Max: 25, Cap: maxRings,
-		Doc: "Each ring's line less chainline_mm, in the order in which rings_t is written; positive is outboard. The offset number of direct-mount rings counts the other way and is already inside a stated chainline.",
-		How: "Measure the distance between neighbouring rings, tooth to tooth; with two rings half of it goes to either side, plus outside and minus inside."},
+		Doc: "Each ring's line less chainline_mm, in the order in which rings_t is written; positive is outboard. The offset " +
+			"number of direct-mount rings counts the other way and is already inside a stated chainline.",
+		How: "Measure the distance between neighbouring rings, tooth to tooth; with two rings half of it goes to either " +
+			"side, plus outside and minus inside."},
 	{Name: "spindle", Type: fact.Name,
 		Doc: "The spindle that the cranks are made for or come with.",
 		How: "Read it from the maker's sheet; give each standard one short name, such as square-taper or through-24."},

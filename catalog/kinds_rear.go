@@ -9,8 +9,10 @@ import (
 var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the chain from cog to cog and keeps it tight.", []fact.Field{
 	actuation(),
 	{Name: "ratio", Type: fact.Fraction, Min: 0.3, Max: 4,
-		Doc: "The sideways move of the guide pulley for each millimetre of cable, where it is the same over all cogs; two decimals are wanted, for 0.05 is near a millimetre over a cassette.",
-		How: "Pull the bare cable by a measured 10 mm in the middle of the travel, measure how far the pulley moved sideways, and divide by 10; names such as 1:1 or 2:1 are no numbers to reckon with."},
+		Doc: "The sideways move of the guide pulley for each millimetre of cable, where it is the same over all cogs; two " +
+			"decimals are wanted, for 0.05 is near a millimetre over a cassette.",
+		How: "Pull the bare cable by a measured 10 mm in the middle of the travel, measure how far the pulley moved " +
+			"sideways, and divide by 10; names such as 1:1 or 2:1 are no numbers to reckon with."},
 	{Name: "ratios", Type: fact.Fractions, Min: 0.3, Max: 4, Cap: maxSteps, Excludes: "ratio",
 		Doc: "The sideways move for each millimetre of cable at each step, from the smallest cog inward, where it varies.",
 		How: "Pull the bare cable click by click, measure cable and pulley each time, and divide the second by the first."},
@@ -19,7 +21,8 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		How: "Step the motor through with the chain off and measure from a fixed face of the derailleur to the guide pulley at every step."},
 	{Name: "made_for_pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 8,
 		Doc: "The pitch of the cassette that the motor's steps are made for, where it is even.",
-		How: "Measure the cassette that its maker sells it with: caliper over the outer faces of the first and last cog, less one cog, over the cogs less one."},
+		How: "Measure the cassette that its maker sells it with: caliper over the outer faces of the first and last cog, " +
+			"less one cog, over the cogs less one."},
 	{Name: "made_for_pitches_mm", Type: fact.Fractions, Unit: "mm", Min: 2, Max: 8, Cap: maxSteps, Excludes: "made_for_pitch_mm",
 		Doc: "The pitches of the cassette that the motor's steps are made for, from the smallest cog inward, where they differ.",
 		How: "Measure each cog and spacer of the cassette that its maker sells it with."},
@@ -50,15 +53,19 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		How: "Count the teeth of the upper pulley."},
 	{Name: "guide_pulley_tip_radius_mm", Type: fact.Fraction, Unit: "mm", Min: 12, Max: 60,
 		Doc: "The distance from the middle of the guide pulley's bolt to its tooth tips; a measured one goes before that of the tooth form.",
-		How: "Measure the pulley from tip to opposite tip with a caliper and halve it; with an odd count measure from the bolt's edge and add half the bolt."},
+		How: "Measure the pulley from tip to opposite tip with a caliper and halve it; with an odd count measure from the " +
+			"bolt's edge and add half the bolt."},
 	{Name: "b_gap_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 40,
-		Doc: "The wanted B-gap: tooth tip of the largest cog to tooth tip of the guide pulley, along the line through both axes, chain on the largest cog.",
+		Doc: "The wanted B-gap: tooth tip of the largest cog to tooth tip of the guide pulley, along the line through both " +
+			"axes, chain on the largest cog.",
 		How: "Read it from the manual, with the position of the suspension that it is meant for."},
 	{Name: "b_gap_gauge_step_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 60,
 		Doc: "The radial step between the two largest cogs that the maker's gauge is shaped for.",
-		How: "Measure the gauge's step with a caliper, or take 2.02 mm for each tooth between the two largest cogs of the cassette that it comes for."},
+		How: "Measure the gauge's step with a caliper, or take 2.02 mm for each tooth between the two largest cogs of the " +
+			"cassette that it comes for."},
 	{Name: "b_adjust", Type: fact.Choice, Choices: []string{"screw", "angle", "none"}, Default: new(fact.Word("screw")),
-		Doc: "What sets the B-gap: a screw, the angle at which the derailleur is bolted on, or nothing; one whose mount is full counts as angle unless it says otherwise.",
+		Doc: "What sets the B-gap: a screw, the angle at which the derailleur is bolted on, or nothing; one whose mount is " +
+			"full counts as angle unless it says otherwise.",
 		How: "Look for a screw that bears on the hanger behind the mounting bolt; derailleurs that clamp the frame have none."},
 	{Name: "add_pitches", Type: fact.Fraction, Unit: "pitches", Min: 0, Max: 12,
 		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog at the longest axle distance; 2 is usual.",
@@ -67,7 +74,8 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog with the suspension at rest.",
 		How: "Read the manual's figure for the unloaded bicycle, often given as 4 to 6."},
 	{Name: "mount", Type: fact.Choice, Choices: []string{"hanger", "direct", "full"},
-		Doc: "How it is fixed: hanger by a bolt at the usual place, direct at the lower and more rearward place, full where it clamps the frame at the axle.",
+		Doc: "How it is fixed: hanger by a bolt at the usual place, direct at the lower and more rearward place, full where " +
+			"it clamps the frame at the axle.",
 		How: "Look at the upper knuckle: one bolt is hanger, no knuckle above the bolt is direct, two arms round the dropout is full."},
 	{Name: "hanger", Type: fact.Name,
 		Doc: "The hanger or frame interface that it needs: fixed, replaceable, direct or universal.",
@@ -119,7 +127,8 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 		How: "Move it with the cable off: clicks at even places are an index."},
 	{Name: "pull_mm", Type: fact.Fraction, Unit: "mm", Min: 0.5, Max: 12,
 		Doc: "The cable that one click pulls, where it is the same at all clicks.",
-		How: "Hold a ruler to the bare cable, measure from the first to the last click and divide by the clicks; leave the first click out, it takes up slack."},
+		How: "Hold a ruler to the bare cable, measure from the first to the last click and divide by the clicks; leave the " +
+			"first click out, it takes up slack."},
 	{Name: "clicks", Type: fact.Whole, Min: 1, Max: maxSteps,
 		Doc: "The number of clicks from one end to the other, one fewer than the cogs that it is made for.",
 		How: "Count the clicks from the slack end to the other."},
@@ -157,8 +166,10 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 		How: "Push the lever as far as it goes: one click only is single."},
 })
 
+const linkDoc = "A link between hanger and derailleur that lowers it or brings it to the direct place."
+
 // HangerLink is the field table of extenders between hanger and derailleur.
-var HangerLink = newKind("hanger_link", "A link between hanger and derailleur that lowers it or brings it to the direct place.", []fact.Field{
+var HangerLink = newKind("hanger_link", linkDoc, []fact.Field{
 	{Name: "drop_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 50,
 		Doc: "How far it lowers the derailleur's bolt; positive is away from the axle, downward.",
 		How: "Measure between the two bolt centres, along the line from the axle through the hanger's bolt."},

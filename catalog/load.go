@@ -9,10 +9,6 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// mostProblems is where a file is given up: nobody reads more of them, and a
-// hostile file could make one for every few bytes.
-const mostProblems = 1000
-
 // Load reads all part files (*.yaml, *.yml, *.json) of one or more folders and
 // what lies below them, in the order of their names. Files and folders whose
 // name begins with a dot are left out. It loads whole or not at all; the error
@@ -60,19 +56,19 @@ func (b *builder) done() (*Catalog, error) {
 // addFolder reads the part files of a folder. What cannot be read is a fault
 // like any other, so that one such file does not hide the faults of the rest.
 func (b *builder) addFolder(folder fs.FS) {
-	before := len(b.ps)
+	before := b.ps.Count()
 	files := source.ReadFiles(folder, &b.ps)
 	for _, f := range files {
 		b.addFile(f.Name, f.Text)
 	}
-	if len(files) > 0 || len(b.ps) > before {
+	if len(files) > 0 || b.ps.Count() > before {
 		return
 	}
 	name := "."
 	if s, ok := folder.(source.Shower); ok {
 		name = s.Shown(name)
 	}
-	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json")
+	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json").Code = source.Empty
 }
 
 // addFile reads one file.
@@ -83,21 +79,18 @@ func (b *builder) addFile(name string, text []byte) {
 		return
 	}
 	if root.Kind != source.Map {
-		b.ps.Add(root.Pos, "", fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind), "begin it with the line parts:")
+		text := fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind)
+		root.Refuse(&b.ps, "", text, "begin it with the line parts:").Code = source.WrongKind
 		return
 	}
 	root.Keys("", &b.ps, "parts", "catalog", "currency", "note")
 	b.head(root)
 	list := root.Get("parts")
 	if list == nil {
-		b.ps.Add(root.Pos, "", "the file has no parts", "a part file holds a list under parts:")
+		b.ps.Add(root.Pos, "", "the file has no parts", "a part file holds a list under parts:").Code = source.Missing
 		return
 	}
-	for i, item := range list.ReadList("parts", &b.ps) {
-		if len(b.ps) >= mostProblems {
-			b.ps.Add(item.Pos, "", fmt.Sprintf("reading stops here, after %d faults", mostProblems), "mend these first")
-			return
-		}
+	for i, item := range list.ReadMaps("parts", &b.ps, "kind", "id", "name") {
 		b.addPart(item, fmt.Sprintf("parts[%d]", i))
 	}
 }
@@ -106,10 +99,10 @@ func (b *builder) addFile(name string, text []byte) {
 func (b *builder) fault(name string, err error) {
 	var ps source.Problems
 	if errors.As(err, &ps) {
-		b.ps = append(b.ps, ps...)
+		b.ps.Join(ps)
 		return
 	}
-	b.ps.Add(source.Pos{File: name}, "", err.Error(), "")
+	b.ps.Add(source.Pos{File: name}, "", err.Error(), "").Code = source.Unreadable
 }
 
 // head reads what a file says of the whole catalog.
@@ -132,7 +125,8 @@ func (b *builder) head(root *source.Node) {
 	case b.catalog.currency == "":
 		b.currency, b.catalog.currency = n.Pos, word
 	case word != b.catalog.currency:
-		b.ps.Add(n.Pos, "currency", fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency), "a catalog has one currency")
+		text := fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency)
+		n.Refuse(&b.ps, "currency", text, "a catalog has one currency").Code = source.Contradicts
 	}
 }
 
@@ -146,7 +140,8 @@ func (b *builder) addPart(item *source.Node, path string) {
 		return
 	}
 	if other, twice := b.taken[id.Text]; twice {
-		b.ps.Add(id.Pos, path+".id", fmt.Sprintf("the id %q is taken already, at %s", id.Text, other), "give each part an id of its own")
+		text := fmt.Sprintf("the id %q is taken already, at %s", id.Text, other)
+		id.Refuse(&b.ps, path+".id", text, "give each part an id of its own").Code = source.Twice
 		return
 	}
 	b.taken[id.Text] = id.Pos

@@ -22,7 +22,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 	var ps source.Problems
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind))
+		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
 		return Part{}, ps.Err()
 	}
 	n, err := source.FromGo(file, fields)
@@ -41,7 +41,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind))
+		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
 		return Part{}, false
 	}
 	if !isMap(n, kind, ps) {
@@ -50,7 +50,7 @@ func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 	good := true
 	for _, key := range []string{"kind", "id"} {
 		if v := n.Get(key); v != nil {
-			ps.Add(v.Pos, kind+"."+key, "a part described in place has no "+key, "leave the line out")
+			v.Refuse(ps, kind+"."+key, "a part described in place has no "+key, "leave the line out").Code = source.Contradicts
 			good = false
 		}
 	}
@@ -68,7 +68,7 @@ func readItem(n *source.Node, path string, ps *source.Problems) (Part, bool) {
 	good := true
 	for _, key := range []string{"id", "name"} {
 		if n.Get(key) == nil {
-			ps.Add(n.Pos, path, "the part has no "+key, "every part of a file has kind, id and name")
+			ps.Add(n.Pos, path, "the part has no "+key, "every part of a file has kind, id and name").Code = source.Missing
 			good = false
 		}
 	}
@@ -87,7 +87,7 @@ var itemKeys = []string{"kind", "id", "name", "maker", "sku", "price", "basis"}
 func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, bool) {
 	v := n.Get("kind")
 	if v == nil {
-		ps.Add(n.Pos, path, "the part has no kind", "every part of a file has kind, id and name")
+		ps.Add(n.Pos, path, "the part has no kind", "every part of a file has kind, id and name").Code = source.Missing
 		return nil, false
 	}
 	word, ok := v.ReadText(path+".kind", ps)
@@ -96,7 +96,11 @@ func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, 
 	}
 	object, ok := Kind(word)
 	if !ok {
-		ps.Add(v.Pos, path+".kind", fmt.Sprintf("there is no kind %q", word), SuggestKind(word))
+		hint := ""
+		if !ps.Full() {
+			hint = SuggestKind(word)
+		}
+		v.Refuse(ps, path+".kind", fmt.Sprintf("there is no kind %q", word), hint).Code = source.NoSuchChoice
 	}
 	return object, ok
 }
@@ -112,7 +116,7 @@ type reader struct {
 
 // part reads it all. It returns no part where anything is wrong.
 func (r *reader) part() (Part, bool) {
-	before := len(*r.ps)
+	before := r.ps.Count()
 	values := r.node.ReadRecord(r.object.Table(), r.path, r.also, r.ps)
 	p := &part{
 		kind:  r.object,
@@ -124,11 +128,11 @@ func (r *reader) part() (Part, bool) {
 		price: r.price(),
 		basis: r.basis(),
 	}
-	if len(*r.ps) > before {
+	if r.ps.Count() > before {
 		return Part{}, false
 	}
 	together{object: r.object, values: values, node: r.node, path: r.path, ps: r.ps}.check()
-	if len(*r.ps) > before {
+	if r.ps.Count() > before {
 		return Part{}, false
 	}
 	if p.basis == "assumed" {
@@ -161,7 +165,7 @@ func (r *reader) id() string {
 	n, path := r.at("id")
 	id, ok := r.word(n, path)
 	if ok && strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -")
+		n.Refuse(r.ps, path, fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -").Code = source.BadName
 	}
 	return id
 }
@@ -208,7 +212,7 @@ func (r *reader) text(key string) string {
 // short refuses a text that no list could show.
 func (r *reader) short(n *source.Node, path string) {
 	if utf8.RuneCountInString(n.Text) > MaxText {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("the text is longer than %d characters", MaxText), "")
+		n.Refuse(r.ps, path, fmt.Sprintf("the text is longer than %d characters", MaxText), "").Code = source.TooLarge
 	}
 }
 
@@ -231,7 +235,7 @@ func (r *reader) basis() string {
 			return word
 		}
 	}
-	r.ps.Add(n.Pos, path, fmt.Sprintf("there is no basis %q", word), fact.Suggest(word, known))
+	n.Refuse(r.ps, path, fmt.Sprintf("there is no basis %q", word), r.ps.Suggest(word, known)).Code = source.NoSuchChoice
 	return ""
 }
 
@@ -250,7 +254,8 @@ func (r *reader) price() string {
 			return text
 		}
 	}
-	r.ps.Add(n.Pos, path, "a price is a number with at most two decimals, and no currency", "write 41.50, and the currency once a file")
+	text = "a price is a number with at most two decimals, and no currency"
+	n.Refuse(r.ps, path, text, "write 41.50, and the currency once a file").Code = source.NoNumber
 	return ""
 }
 
@@ -263,7 +268,7 @@ func isMap(n *source.Node, path string, ps *source.Problems) bool {
 	if n != nil {
 		found = n.Kind
 	}
-	ps.Add(placeOf(n), path, fmt.Sprintf("a part is described by a map of its fields, not by %s", found), "")
+	ps.Add(placeOf(n), path, fmt.Sprintf("a part is described by a map of its fields, not by %s", found), "").Code = source.WrongKind
 	return false
 }
 

@@ -59,7 +59,7 @@ func (c together) add(name, text, hint string) {
 	if c.path != "" {
 		path = c.path + "." + name
 	}
-	c.ps.Add(c.node.Get(name).Pos, path, text, hint)
+	c.node.Get(name).Refuse(c.ps, path, text, hint).Code = source.Contradicts
 }
 
 // atMost wants one number not to be above another, where both are stated.
@@ -114,7 +114,8 @@ func (c together) offsets() {
 		return
 	}
 	if len(offsets.List) != len(rings.Items) {
-		c.add("ring_offset_mm", fmt.Sprintf("must have one entry a ring: %d, not %d", len(rings.Items), len(offsets.List)), "in the order in which rings_t is written")
+		c.add("ring_offset_mm", fmt.Sprintf("must have one entry a ring: %d, not %d", len(rings.Items), len(offsets.List)),
+			"in the order in which rings_t is written")
 		return
 	}
 	teeth, order := make([]int, len(rings.Items)), make([]int, len(rings.Items))

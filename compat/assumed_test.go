@@ -49,7 +49,7 @@ func TestAssumedRoots(t *testing.T) {
 // assumed names its roots, that each of them is assumed, and no others do.
 func TestAssumedIsNamed(t *testing.T) {
 	c, rng, named := standardChecker(t), random.Seeded(31), 0
-	for range 1500 {
+	for range fewer(1500) {
 		m := mixOf(random.New(rng))
 		r := c.Check(m)
 		for _, f := range r.Findings() {
@@ -65,7 +65,7 @@ func TestAssumedIsNamed(t *testing.T) {
 			}
 		}
 	}
-	if named < 1000 {
+	if named < fewer(1000) {
 		t.Errorf("%d names only", named)
 	}
 }

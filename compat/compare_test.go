@@ -142,7 +142,7 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 	c := standardChecker(t)
 	rng := random.Seeded(11)
 	changes, together, several := 0, 0, 0
-	for range 400 {
+	for range fewer(400) {
 		before, after := changedDraw(t, rng)
 		d := differences(before, after)
 		if len(d) > 6 {
@@ -160,7 +160,7 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 			together += min(len(want[0])-1, 1)
 		}
 	}
-	if changes < 500 || together == 0 || several == 0 {
+	if changes < fewer(500) || together == 0 || several == 0 {
 		t.Errorf("%d changes, %d by several together, %d by several each: that proves little", changes, together, several)
 	}
 }
@@ -214,7 +214,7 @@ func TestCompareBothWays(t *testing.T) {
 		}
 		return out
 	}
-	for range 300 {
+	for range fewer(300) {
 		x, y := changedDraw(t, rng)
 		before, after := c.Check(x), c.Check(y)
 		self := Compare(before, before)

@@ -5,11 +5,11 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 )
 
-// update writes golden files anew: go test ./compat -update, then look at what
-// git diff shows.
+// update writes golden files anew: .ci/update, then look at what git diff shows.
 var update = flag.Bool("update", false, "write the golden files anew")
 
 // golden holds a text against a file of testdata.
@@ -27,7 +27,7 @@ func golden(t testing.TB, name, got string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s differs (go test -update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
+		t.Errorf("%s differs (.ci/update writes it anew). Now:\n%s\nin the file:\n%s", file, got, want)
 	}
 }
 
@@ -41,12 +41,23 @@ func goldenLines(t testing.TB, name string) []string {
 	return strings.Split(strings.TrimSpace(string(text)), "\n")
 }
 
-// standardChecker compiles the standard rules.
+// compiled compiles the standard rules once: a Checker is immutable.
+var compiled = sync.OnceValues(func() (*Checker, error) { return New(Config{}) })
+
+// standardChecker gives the checker of the standard rules.
 func standardChecker(t testing.TB) *Checker {
 	t.Helper()
-	c, err := New(Config{})
+	c, err := compiled()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return c
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

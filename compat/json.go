@@ -155,10 +155,10 @@ func (f Finding) json() findingJSON {
 		Parts: wire.Some(f.Parts), Used: []usedJSON{}, Assumed: wire.Some(f.Assumed), Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
-		if out.Basis[b.Kind] != "" {
-			out.Basis[b.Kind] += ", "
+		if out.Basis[string(b.Kind)] != "" {
+			out.Basis[string(b.Kind)] += ", "
 		}
-		out.Basis[b.Kind] += b.Text
+		out.Basis[string(b.Kind)] += b.Text
 	}
 	for _, u := range f.Used {
 		out.Used = append(out.Used, usedJSON{u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed})

@@ -31,7 +31,7 @@ func sameMix(a, b Mix) bool {
 // out is not, the rest stays, and no mix ever changes.
 func TestWithAndWithout(t *testing.T) {
 	rng := random.Seeded(3)
-	for range 500 {
+	for range fewer(500) {
 		a, b := mixOf(random.New(rng)), mixOf(random.New(rng))
 		kept := a.Refit()
 		for _, p := range b.Parts() {
@@ -65,7 +65,7 @@ func TestWithAndWithout(t *testing.T) {
 // NewMix is With, part by part, in any order.
 func TestNewMixIsWith(t *testing.T) {
 	rng := random.Seeded(6)
-	for range 500 {
+	for range fewer(500) {
 		m := mixOf(random.New(rng)).withBench(nil)
 		parts := m.Parts()
 		rng.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })

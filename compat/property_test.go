@@ -106,7 +106,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 	}
 	rng := random.Seeded(1)
 	r := removals{standsIn: standsIn(t), tried: map[string]int{}, changed: map[string]int{}}
-	for range randomMixes {
+	for range fewer(randomMixes) {
 		d := random.New(rng)
 		candidates := slices.DeleteFunc(d.Stated(), func(ref rules.Ref) bool { return !read[ref.String()] })
 		if len(candidates) == 0 {
@@ -130,7 +130,7 @@ func TestLessKnownDecidesNoMore(t *testing.T) {
 		}
 	}
 	for name := range r.standsIn {
-		if r.changed[name] == 0 {
+		if r.changed[name] == 0 && !testing.Short() {
 			t.Errorf("%s was taken away %d times and nothing stood in for it: take it off the list", name, r.tried[name])
 		}
 	}

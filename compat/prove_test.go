@@ -2,10 +2,16 @@ package compat_test
 
 import (
 	"testing"
+
+	"example.org/cogcourt/rules/prove"
 )
 
 func TestStandardCoverage(t *testing.T) {
-	for _, c := range checker(t).Rules().Coverage() {
+	covered, err := prove.Coverage(checker(t).Rules())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range covered {
 		for _, g := range c.Gaps {
 			t.Errorf("%s: %s: %s; close it %s", g.Pos, c.Rule.ID, g.Text, g.Closing)
 		}
@@ -13,7 +19,7 @@ func TestStandardCoverage(t *testing.T) {
 }
 
 func TestStandardMutants(t *testing.T) {
-	m, err := checker(t).Rules().Mutants()
+	m, err := prove.Mutants(checker(t).Rules())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,7 +25,7 @@ func TestOnlyNoSpareClickIsQuiet(t *testing.T) {
 			}
 		}
 	})
-	if quiet < 20 || news < 100 {
+	if quiet < fewer(20) || news < fewer(100) {
 		t.Errorf("only %d quiet and %d other sentences were seen", quiet, news)
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -19,6 +18,32 @@ func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
 		return Mix{}, err
 	}
 	return problemsOr(func(ps *source.Problems) Mix { return ReadMixNode(root, from, ps) })
+}
+
+// unnamed is what a line that is a map of parts alone calls its mix.
+const unnamed = "unnamed"
+
+// ReadMixLine reads a mix that stands on one line of a file, counted from 1, as
+// JSON: a mix file, or the map from kinds to parts alone. The error is
+// source.Problems, every place on that line.
+func ReadMixLine(file string, line int, text []byte, from *catalog.Catalog) (Mix, error) {
+	root, err := source.ParseLine(file, line, text)
+	if err != nil {
+		return Mix{}, err
+	}
+	return problemsOr(func(ps *source.Problems) Mix {
+		if root.Kind != source.Map || len(root.Pairs) == 0 || !isKind(root.Pairs[0].Key.Text) {
+			return ReadMixNode(root, from, ps)
+		}
+		r := mixReader{from: from, ps: ps, mix: Mix{name: unnamed}}
+		r.all(root)
+		return r.mix.With(r.parts...)
+	})
+}
+
+func isKind(name string) bool {
+	_, known := catalog.KindIndex(name)
+	return known
 }
 
 // problemsOr gives what a reader reads, or the problems that it finds.
@@ -58,13 +83,13 @@ func (r *mixReader) read(root *source.Node) {
 	if n := root.Get("mix"); n != nil {
 		r.mix.name, _ = n.ReadText("mix", r.ps)
 	} else {
-		r.ps.Add(root.Pos, "", "the mix has no name", "begin with mix: and a name")
+		root.Refuse(r.ps, "", "the mix has no name", "begin with mix: and a name").Code = source.Missing
 	}
 	r.scope(root.Get("scope"))
 	if n := root.Get("parts"); n != nil {
 		r.all(n)
 	} else {
-		r.ps.Add(root.Pos, "", "the mix has no parts", "write parts: with one part a kind")
+		root.Refuse(r.ps, "", "the mix has no parts", "write parts: with one part a kind").Code = source.Missing
 	}
 }
 
@@ -75,20 +100,25 @@ func (r *mixReader) scope(n *source.Node) {
 	case text == "bike":
 		r.mix.scope = ScopeBike
 	default:
-		r.ps.Add(n.Pos, "scope", fmt.Sprintf("there is no scope %q", text), fact.Suggest(text, r.mix.scope.Words()))
+		n.Refuse(r.ps, "scope", fmt.Sprintf("there is no scope %q", text), r.ps.Suggest(text, r.mix.scope.Words())).Code = source.NoSuchChoice
 	}
 }
 
 // all reads one part a kind, by id or described in place.
 func (r *mixReader) all(n *source.Node) {
 	if n.Kind != source.Map {
-		r.ps.Add(n.Pos, "parts", "parts: holds one part a kind", "write the kind and the part's id, such as cassette: lake-12")
+		n.Refuse(r.ps, "parts", "parts: holds one part a kind",
+			"write the kind and the part's id, such as cassette: lake-12").Code = source.WrongKind
 		return
 	}
 	for _, pair := range n.Pairs {
 		kind := pair.Key.Text
 		if _, ok := catalog.KindIndex(kind); !ok {
-			r.ps.Add(pair.Key.Pos, "parts", fmt.Sprintf("there is no kind %q", kind), catalog.SuggestKind(kind))
+			hint := ""
+			if !r.ps.Full() {
+				hint = catalog.SuggestKind(kind)
+			}
+			pair.Key.Refuse(r.ps, "parts", fmt.Sprintf("there is no kind %q", kind), hint).Code = source.NoSuchChoice
 			continue
 		}
 		if p, ok := r.part(kind, pair.Value); ok {
@@ -107,16 +137,17 @@ func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {
 		return catalog.Part{}, false
 	}
 	if r.from == nil {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("there is no catalogue to find %q in", id), "describe the part in place: "+kind+": {...}")
+		n.Refuse(r.ps, path, fmt.Sprintf("there is no catalogue to find %q in", id),
+			"describe the part in place: "+kind+": {...}").Code = source.UnknownID
 		return catalog.Part{}, false
 	}
 	p, ok := r.from.Part(id)
 	if !ok {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("no part is called %q", id), fact.Suggest(id, r.ids(kind)))
+		n.Refuse(r.ps, path, fmt.Sprintf("no part is called %q", id), r.ps.Suggest(id, r.ids(kind))).Code = source.UnknownID
 		return catalog.Part{}, false
 	}
 	if p.Kind() != kind {
-		r.ps.Add(n.Pos, path, fmt.Sprintf("%s is of the kind %s", id, p.Kind()), "write "+p.Kind()+": "+id)
+		n.Refuse(r.ps, path, fmt.Sprintf("%s is of the kind %s", id, p.Kind()), "write "+p.Kind()+": "+id).Code = source.Contradicts
 		return catalog.Part{}, false
 	}
 	r.mix.catalog = r.from.Name()
@@ -149,20 +180,21 @@ func (m Mix) Measured(facts map[string]any) (Mix, error) {
 
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
-	before := len(*r.ps)
+	before := r.ps.Count()
 	values := n.ReadRecord(figures.Bench.Table(), "bench", nil, r.ps)
-	if len(*r.ps) > before {
+	if r.ps.Count() > before {
 		return
 	}
 	rec := figures.Bench.NewRecord(values, nil)
 	have, want := benchCogs.In(rec), r.mix.facts.Value(cogs)
 	if have.Known && want.Known && len(have.List) != len(want.List) {
-		r.ps.Add(n.Get("cog_positions_mm").Pos, "bench.cog_positions_mm",
-			fmt.Sprintf("%d positions for %d cogs", len(have.List), len(want.List)), "give one for each cog, the smallest first, as 0")
+		n.Get("cog_positions_mm").Refuse(r.ps, "bench.cog_positions_mm", fmt.Sprintf("%d positions for %d cogs", len(have.List), len(want.List)),
+			"give one for each cog, the smallest first, as 0").Code = source.Contradicts
 	}
 	for _, ref := range []rules.Ref{benchCogs, benchSteps} {
 		if v := ref.In(rec); v.Known && (len(v.List) == 0 || v.List[0] != 0) {
-			r.ps.Add(n.Get(ref.Field().Name).Pos, ref.String(), "the first position is not 0", "count from the smallest cog, whose place is 0")
+			n.Get(ref.Field().Name).Refuse(r.ps, ref.String(), "the first position is not 0", "count from the smallest cog, "+
+				"whose place is 0").Code = source.OutOfRange
 		}
 	}
 	r.mix.facts = r.mix.facts.With(rec)

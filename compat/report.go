@@ -162,17 +162,17 @@ func describe(v *rules.Vocabulary, name string) Missing {
 	if ref, ok := v.Find(name); ok {
 		f := ref.Field()
 		m.Doc, m.How, m.Unit = f.Doc, f.How, f.Unit
-	} else if i, ok := v.Place(name); ok {
+	} else if i, ok := v.Index(name); ok {
 		m.Doc = v.Objects()[i].Doc()
 	}
 	return m
 }
 
 // Needs gives what to order because of the findings, each thing once.
-func (r Report) Needs() []rules.Thing {
-	var out []rules.Thing
+func (r Report) Needs() []rules.FilledNeed {
+	var out []rules.FilledNeed
 	for _, f := range r.findings {
-		for _, t := range r.result.Things(f) {
+		for _, t := range r.result.Needs(f) {
 			if !slices.Contains(out, t) {
 				out = append(out, t)
 			}

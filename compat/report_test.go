@@ -17,7 +17,7 @@ import (
 func eachReport(t *testing.T, n int, look func(t *testing.T, d random.Draw, r Report)) {
 	c := standardChecker(t)
 	rng := random.Seeded(2)
-	for i := range n {
+	for i := range fewer(n) {
 		d := random.New(rng)
 		if i%4 == 0 {
 			d.Loosen(rng)
@@ -36,7 +36,7 @@ func factIn(t *testing.T, r Report, name string) (part, stated bool) {
 	if !ok {
 		t.Fatalf("%s is no fact", name)
 	}
-	place, _ := r.set.Vocabulary().Place(ref.Object.Name())
+	place, _ := r.set.Vocabulary().Index(ref.Object.Name())
 	part = r.Mix.facts.Measure().Records()[place] != nil
 	return part, r.Mix.facts.Value(ref).Known
 }
@@ -154,7 +154,7 @@ func TestVerdictOfReports(t *testing.T) {
 		bikeNeeds(t, r)
 	})
 	for _, v := range []rules.Verdict{rules.Unknown, rules.Warn, rules.Fail} {
-		if seen[v] == 0 {
+		if seen[v] == 0 && !testing.Short() {
 			t.Errorf("no mix came to %s", v)
 		}
 	}

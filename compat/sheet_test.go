@@ -2,6 +2,7 @@ package compat_test
 
 import (
 	"encoding/json"
+	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -60,8 +61,7 @@ func TestSheets(t *testing.T) {
 	}
 }
 
-// golden compares with a file under testdata/sheets, or writes it where the
-// environment says so.
+// golden compares with a file under testdata/sheets, or writes it anew.
 func golden(t *testing.T, name string, v any) {
 	t.Helper()
 	b, err := json.MarshalIndent(v, "", " ")
@@ -71,7 +71,7 @@ func golden(t *testing.T, name string, v any) {
 	got := regexp.MustCompile(`sha256:[0-9a-f]{64}`).ReplaceAll(b, []byte("sha256:..."))
 	got = regexp.MustCompile(`"count": [0-9]+`).ReplaceAll(got, []byte(`"count": 0`))
 	file := filepath.Join("testdata", "sheets", name)
-	if os.Getenv("UPDATE") != "" {
+	if flag.Lookup("update").Value.String() == "true" { // of golden_test.go
 		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 			t.Fatal(err)
 		}
@@ -85,7 +85,7 @@ func golden(t *testing.T, name string, v any) {
 		t.Fatal(err)
 	}
 	if strings.TrimSpace(string(want)) != string(got) {
-		t.Errorf("%s differs; UPDATE=1 go test ./compat -run TestSheets writes it anew\n%s", file, got)
+		t.Errorf("%s differs; .ci/update writes it anew\n%s", file, got)
 	}
 }
 

@@ -3,6 +3,7 @@ package compat_test
 import (
 	"encoding/json"
 	"io/fs"
+	"sync"
 	"testing"
 
 	"example.org/cogcourt/catalog/demo"
@@ -10,10 +11,13 @@ import (
 	"example.org/cogcourt/rules/standard"
 )
 
-// checker compiles the standard rules once a test binary.
+// shared compiles the standard rules once: a Checker is immutable.
+var shared = sync.OnceValues(func() (*compat.Checker, error) { return compat.New(compat.Config{}) })
+
+// checker gives the checker of the standard rules.
 func checker(t testing.TB) *compat.Checker {
 	t.Helper()
-	c, err := compat.New(compat.Config{})
+	c, err := shared()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,4 +62,12 @@ func TestStandardIsSound(t *testing.T) {
 			t.Errorf("%s: %v\n%s\nwhen it is read later\n%s", name, err, want, got)
 		}
 	}
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

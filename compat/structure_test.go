@@ -18,26 +18,28 @@ import (
 const module = "example.org/cogcourt"
 
 // command is what the command and its inner packages may use.
-var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rules", "rules/fact", "rules/source"}
+var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rules", "rules/prove", "rules/fact", "rules/source"}
 
 // arrows are the imports that a package may have beside the standard library;
 // those of tests may be more. An arrow that is wanted is drawn here first.
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
-	"compat":                 {"compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source", "rules/standard"},
-	"compat/cart":            {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
-	"compat/figures":         {"compat/geometry", "catalog", "rules", "rules/fact"},
-	"compat/internal/random": {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
-	"compat/internal/wire":   {},
-	"compat/geometry":        {},
-	"catalog":                {"rules", "rules/fact", "rules/source"},
-	"catalog/demo":           {},
-	"rules":                  {"rules/internal/expr", "rules/fact", "rules/source"},
-	"rules/internal/expr":    {"rules/fact", "rules/source", "github.com/google/cel-go"},
-	"rules/source":           {"rules/fact", "gopkg.in/yaml.v3"},
-	"rules/fact":             {},
-	"rules/standard":         {},
+	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source", "rules/standard"},
+	"compat/cart":                 {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
+	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/internal/wire":        {},
+	"compat/geometry":             {},
+	"catalog":                     {"rules", "rules/fact", "rules/source"},
+	"catalog/demo":                {},
+	"rules":                       {"rules/internal/expr", "rules/fact", "rules/source"},
+	"rules/prove":                 {"rules", "rules/internal/expr", "rules/fact", "rules/source"},
+	"rules/internal/expr":         {"rules/fact", "rules/source", "github.com/google/cel-go"},
+	"rules/source/internal/fault": {},
+	"rules/source":                {"rules/source/internal/fault", "rules/fact", "gopkg.in/yaml.v3"},
+	"rules/fact":                  {},
+	"rules/standard":              {},
 }
 
 // onlyStandard are packages of which even the standard library's use is bounded.
@@ -177,30 +179,106 @@ func TestNoForeignTypeIsShown(t *testing.T) {
 		if f.test || within(f.pkg, []string{"rules/internal"}) {
 			continue
 		}
-		foreign := map[string]bool{}
-		for _, spec := range f.syntax.Imports {
-			path, _ := strconv.Unquote(spec.Path.Value)
-			if first, _, _ := strings.Cut(path, "/"); strings.Contains(first, ".") && !strings.HasPrefix(path, module) || strings.HasSuffix(path, "internal/expr") {
-				name := path[strings.LastIndex(path, "/")+1:]
-				if spec.Name != nil {
-					name = spec.Name.Name
-				}
-				foreign[strings.TrimSuffix(name, ".v3")] = true
-			}
+		for _, shown := range f.foreignShown() {
+			t.Error(shown)
 		}
-		for _, decl := range f.syntax.Decls {
-			fn, ok := decl.(*ast.FuncDecl)
-			if !ok || !fn.Name.IsExported() || fn.Recv != nil && !exportedReceiver(fn) {
+	}
+}
+
+// What would show such a type is found, in whatever kind of declaration.
+func TestForeignTypesAreFound(t *testing.T) {
+	const head = "package p\n\nimport (\n\t\"example.org/cogcourt/rules/internal/expr\"\n\tyaml \"gopkg.in/yaml.v3\"\n)\n\n"
+	for text, found := range map[string]bool{
+		"type Lack = expr.Read":                        true,
+		"type Lack expr.Read":                          true,
+		"type Lack struct{ Read []expr.Read }":         true,
+		"type Lack struct{ expr.Read }":                true,
+		"type Lack struct{ read expr.Read }":           false,
+		"type lack = expr.Read":                        false,
+		"type Reader interface{ Read() yaml.Node }":    true,
+		"type Reader func(*yaml.Node) error":           true,
+		"type Reader[T expr.Read] struct{}":            true,
+		"var Reads []expr.Read":                        true,
+		"var reads []expr.Read":                        false,
+		"func Read(n *yaml.Node) {}":                   true,
+		"func read(n *yaml.Node) {}":                   false,
+		"type T struct{}; func (T) Read(expr.Read) {}": true,
+		"type t struct{}; func (t) Read(expr.Read) {}": false,
+	} {
+		f := goFile{path: "p.go", fset: token.NewFileSet()}
+		var err error
+		if f.syntax, err = parser.ParseFile(f.fset, f.path, head+text, 0); err != nil {
+			t.Fatal(err)
+		}
+		if got := f.foreignShown(); (len(got) == 1) != found {
+			t.Errorf("%s: found %q", text, got)
+		}
+	}
+}
+
+// foreignShown lists what the file's exported declarations show of other modules
+// and of internal packages.
+func (f goFile) foreignShown() []string {
+	foreign := map[string]bool{}
+	for _, spec := range f.syntax.Imports {
+		path, _ := strconv.Unquote(spec.Path.Value)
+		first, _, _ := strings.Cut(path, "/")
+		if strings.Contains(first, ".") && !strings.HasPrefix(path, module) || strings.HasSuffix(path, "internal/expr") {
+			name := path[strings.LastIndex(path, "/")+1:]
+			if spec.Name != nil {
+				name = spec.Name.Name
+			}
+			foreign[strings.TrimSuffix(name, ".v3")] = true
+		}
+	}
+	var out []string
+	look := func(owner string, n ast.Node) {
+		ast.Inspect(n, func(n ast.Node) bool {
+			if field, ok := n.(*ast.Field); ok && len(field.Names) > 0 && !slices.ContainsFunc(field.Names, (*ast.Ident).IsExported) && owner == "" {
+				return false
+			}
+			if sel, ok := n.(*ast.SelectorExpr); ok {
+				if x, ok := sel.X.(*ast.Ident); ok && foreign[x.Name] {
+					out = append(out, f.path+":"+strconv.Itoa(f.line(sel.Pos()))+": "+x.Name+"."+sel.Sel.Name+" is shown")
+				}
+			}
+			return true
+		})
+	}
+	for _, decl := range f.syntax.Decls {
+		switch d := decl.(type) {
+		case *ast.FuncDecl:
+			if d.Name.IsExported() && (d.Recv == nil || exportedReceiver(d)) {
+				look(d.Name.Name, d.Type)
+			}
+		case *ast.GenDecl:
+			lookAtSpecs(d.Specs, look)
+		}
+	}
+	return out
+}
+
+// lookAtSpecs looks at what exported types and variables are declared with. Fields
+// that are not exported are left out, parameters are not: a struct has no owner.
+func lookAtSpecs(specs []ast.Spec, look func(owner string, n ast.Node)) {
+	for _, spec := range specs {
+		switch s := spec.(type) {
+		case *ast.TypeSpec:
+			if !s.Name.IsExported() {
 				continue
 			}
-			ast.Inspect(fn.Type, func(n ast.Node) bool {
-				if sel, ok := n.(*ast.SelectorExpr); ok {
-					if x, ok := sel.X.(*ast.Ident); ok && foreign[x.Name] {
-						t.Errorf("%s:%d: %s shows %s.%s", f.path, f.line(fn.Pos()), fn.Name.Name, x.Name, sel.Sel.Name)
-					}
-				}
-				return true
-			})
+			if s.TypeParams != nil {
+				look(s.Name.Name, s.TypeParams)
+			}
+			owner := s.Name.Name
+			if _, fields := s.Type.(*ast.StructType); fields {
+				owner = ""
+			}
+			look(owner, s.Type)
+		case *ast.ValueSpec:
+			if s.Type != nil && slices.ContainsFunc(s.Names, (*ast.Ident).IsExported) {
+				look(s.Names[0].Name, s.Type)
+			}
 		}
 	}
 }

@@ -29,7 +29,7 @@ var clumsy = map[string]*regexp.Regexp{
 func TestTextsReadWell(t *testing.T) {
 	c, rng := standardChecker(t), random.Seeded(77)
 	looked, told := map[string]int{}, map[string]bool{}
-	for range 1500 {
+	for range fewer(1500) {
 		m := mixOf(random.New(rng))
 		texts := map[string][]string{}
 		for _, f := range c.Check(m).Findings() {

@@ -26,7 +26,7 @@ func (l *loader) adjust(path string, n *source.Node) {
 	if i := slices.Index(words, to); i >= 0 {
 		a.To = []Verdict{Pass, Warn, Fail}[i]
 	} else if to != "" {
-		l.ps.Add(n.Get("to").Pos, path+".to", fmt.Sprintf("%q is no verdict to adjust to", to), fact.Suggest(to, words))
+		l.ps.Add(n.Get("to").Pos, path+".to", fmt.Sprintf("%q is no verdict to adjust to", to), adjustHint(to, words))
 	}
 	if until := l.text(n, path, "until"); until != "" {
 		day, err := time.Parse(time.DateOnly, until)
@@ -36,6 +36,14 @@ func (l *loader) adjust(path string, n *source.Node) {
 		a.Until = day
 	}
 	l.adjusts = append(l.adjusts, a)
+}
+
+// adjustHint helps who wants a rule to keep quiet.
+func adjustHint(to string, words []string) string {
+	if slices.Contains([]string{"off", "none", "ignore", "skip", "disable", "disabled", "false"}, to) {
+		return "write to: pass"
+	}
+	return fact.Suggest(to, words)
 }
 
 // applyAdjusts gives each adjustment to its rule.

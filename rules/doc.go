@@ -35,7 +35,8 @@
 // that is wrong at its place in the file. [Set.Evaluate] gives a [Result]: a
 // [Finding] for each rule that applies, with a [Verdict], and for each other
 // rule the [Reason]. Texts are filled in only when they are asked for.
-// [Set.Prove] runs the examples of the rules.
+// [Set.Prove] runs the examples of the rules; package rules/prove says how well they
+// pin the rules down.
 //
 // What a rule gives; the first line that matches wins:
 //

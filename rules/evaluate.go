@@ -140,7 +140,8 @@ func (res *Result) give(f *Finding, ruled Verdict) {
 // notApplied keeps a rule that has nothing to say.
 func (res *Result) notApplied(n NotApplied) {
 	if res.NotApplied == nil {
-		res.NotApplied = make([]NotApplied, 0, len(res.set.rules)-n.Rule.place)
+		// There are at most as many as findings are still to come.
+		res.NotApplied = make([]NotApplied, 0, cap(res.Findings)-len(res.Findings))
 	}
 	res.NotApplied = append(res.NotApplied, n)
 }

@@ -13,36 +13,42 @@ import (
 // Example states facts and what the rule must give for them.
 type Example struct {
 	Name    string
-	Want    string   // pass, warn, fail, unknown or not_applied
+	Want    Outcome
 	Missing []string // for unknown: the facts that must be named, if stated
 	Pos     source.Pos
 
 	given []*Record
 }
 
-// Wrong is an example that did not give what it says.
-type Wrong struct {
+// Given is the facts as the example states them: one record for each object of
+// the vocabulary, nil for what is not there. The slice is the example's own.
+func (e Example) Given() []*Record { return e.given }
+
+// Failure is an example that did not give what it says.
+type Failure struct {
 	Rule    *Rule
 	Example Example
-	Got     string
+	Got     Outcome
 	Detail  string // values read, missing facts or the error
 }
-
-var wants = []string{"pass", "warn", "fail", "unknown", "not_applied"}
 
 // examples reads the examples of a rule.
 func (l *loader) examples(path string, n *source.Node) []Example {
 	path += ".examples"
-	list := n.Get("examples")
-	if list == nil {
-		return nil
-	}
 	var out []Example
-	for i, item := range list.ReadList(path, l.ps) {
+	named := map[string]source.Pos{}
+	for i, item := range n.Get("examples").ReadMaps(path, l.ps, "name", "given", "want") {
 		at := fmt.Sprintf("%s[%d]", path, i)
-		if l.keys(item, at, "name", "given", "want", "missing") {
-			out = append(out, l.example(at, item))
+		if !l.keys(item, at, "name", "given", "want", "missing") {
+			continue
 		}
+		ex := l.example(at, item)
+		if other, twice := named[ex.Name]; twice && ex.Name != "" {
+			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name),
+				"the other one is at "+other.String())
+		}
+		named[ex.Name] = ex.Pos
+		out = append(out, ex)
 	}
 	return out
 }
@@ -50,9 +56,10 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 func (l *loader) example(path string, n *source.Node) Example {
 	ex := Example{Pos: n.Pos}
 	ex.Name = l.text(n, path, "name")
-	ex.Want = l.text(n, path, "want")
-	if ex.Want != "" && !slices.Contains(wants, ex.Want) {
-		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", ex.Want), fact.Suggest(ex.Want, wants))
+	if want := l.text(n, path, "want"); slices.Contains(wants, want) {
+		ex.Want = Outcome(slices.Index(outcomeNames[:], want))
+	} else if want != "" {
+		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", want), fact.Suggest(want, wants))
 	}
 	path, given := path+".missing", path+".given"
 	for _, item := range n.Get("missing").ReadList(path, l.ps) {
@@ -69,10 +76,20 @@ func (l *loader) example(path string, n *source.Node) Example {
 	return ex
 }
 
+// Waiver lets one small change of a rule live that no example notices, for a
+// reason.
+type Waiver struct {
+	In, Change, Reason string
+	Pos                source.Pos
+}
+
+// Waivers gives the changes that the rule lets live. The slice is the rule's own.
+func (r *Rule) Waivers() []Waiver { return r.waivers }
+
 // waivers reads the mutants that may survive, each with its reason.
 func (l *loader) waivers(path string, n *source.Node) []Waiver {
 	var out []Waiver
-	for i, item := range n.ReadList(path, l.ps) {
+	for i, item := range n.ReadMaps(path, l.ps, "in", "change", "reason") {
 		at := fmt.Sprintf("%s[%d]", path, i)
 		if l.keys(item, at, "in", "change", "reason") {
 			out = append(out, Waiver{l.text(item, at, "in"), l.text(item, at, "change"), l.text(item, at, "reason"), item.Pos})
@@ -83,7 +100,7 @@ func (l *loader) waivers(path string, n *source.Node) []Waiver {
 
 func (l *loader) suggestFact(name string) string {
 	object, field, _ := strings.Cut(name, ".")
-	i, ok := l.set.vocabulary.Place(object)
+	i, ok := l.set.vocabulary.Index(object)
 	if !ok {
 		return fact.Suggest(object, l.set.vocabulary.names())
 	}
@@ -97,7 +114,7 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 		return records
 	}
 	for _, pair := range n.Pairs {
-		i, ok := l.set.vocabulary.Place(pair.Key.Text)
+		i, ok := l.set.vocabulary.Index(pair.Key.Text)
 		if !ok {
 			continue
 		}
@@ -116,43 +133,42 @@ func (r *Rule) Examples() []Example { return r.examples() }
 
 // Prove runs every example of every rule and returns those that do not give what
 // they say, in file order, with the number that were run.
-func (s *Set) Prove() (wrong []Wrong, ran int) {
+func (s *Set) Prove() (failures []Failure, ran int) {
 	for _, r := range s.rules {
 		for _, ex := range r.examples() {
 			ran++
-			if w, ok := s.proveOne(r, ex); !ok {
-				wrong = append(wrong, w)
+			if f, ok := s.proveOne(r, ex); !ok {
+				failures = append(failures, f)
 			}
 		}
 	}
-	return wrong, ran
+	return failures, ran
 }
 
-func (s *Set) proveOne(r *Rule, ex Example) (Wrong, bool) {
-	records := s.complete(ex.given)
-	res := s.oneBy(r, records, s.completeMoved(ex.given))
-	w := Wrong{Rule: r, Example: ex}
+func (s *Set) proveOne(r *Rule, ex Example) (Failure, bool) {
+	res := s.oneBy(r, s.Complete(ex.given), s.completeMoved(ex.given))
+	out := Failure{Rule: r, Example: ex}
 	if len(res.NotApplied) > 0 {
 		na := res.NotApplied[0]
-		w.Got = "not_applied"
-		w.Detail = strings.TrimSpace(string(na.Reason) + " " + join(na.Names))
-		return w, ex.Want == w.Got
+		out.Got = OutcomeNotApplied
+		out.Detail = strings.TrimSpace(string(na.Reason) + " " + join(na.Names))
+		return out, ex.Want == out.Got
 	}
 	got := res.Findings[0]
-	w.Got = got.Ruled.String()
-	w.Detail = cmp.Or(got.Err, res.usedLine(got))
-	if got.Verdict == Unknown && got.Err == "" {
-		w.Detail = "missing " + join(got.Missing)
+	out.Got = got.outcome()
+	out.Detail = cmp.Or(got.Err, res.usedLine(got))
+	if out.Got == OutcomeUnknown {
+		out.Detail = "missing " + join(got.Missing)
 	}
-	if got.Err != "" || w.Got != ex.Want {
-		return w, false
+	if out.Got != ex.Want {
+		return out, false
 	}
 	for _, m := range ex.Missing {
 		if !slices.Contains(got.Missing, m) {
-			return w, false
+			return out, false
 		}
 	}
-	return w, true
+	return out, true
 }
 
 // completeMoved works out anew what hangs on moved facts of an example, from all
@@ -161,10 +177,10 @@ func (s *Set) completeMoved(given []*Record) again {
 	return func(records []*Record, moved, _ []Ref, use func([]*Record)) {
 		out := slices.Clone(given)
 		for _, ref := range moved {
-			i, _ := s.vocabulary.Place(ref.Object.Name())
+			i, _ := s.vocabulary.Index(ref.Object.Name())
 			out[i] = records[i]
 		}
-		use(s.complete(out))
+		use(s.Complete(out))
 	}
 }
 

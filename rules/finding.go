@@ -14,8 +14,8 @@ type Fact struct {
 	Field fact.Field
 }
 
-// Thing is something to order, from a rule's needs.
-type Thing struct {
+// FilledNeed is something to order: one of a rule's needs with its values.
+type FilledNeed struct {
 	What  string
 	Value float64 // 0 for a thing without a measure
 	Unit  string
@@ -101,19 +101,19 @@ func (res *Result) Used(f Finding) []Fact {
 	return out
 }
 
-// Things gives what to order because of a finding.
-func (res *Result) Things(f Finding) []Thing {
+// Needs gives what to order because of a finding.
+func (res *Result) Needs(f Finding) []FilledNeed {
 	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
 		return nil
 	}
 	frame := res.set.open(res.records)
 	defer frame.Close()
-	var out []Thing
+	var out []FilledNeed
 	for _, n := range f.Rule.Needs {
 		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
 			continue
 		}
-		t := Thing{What: n.what.render(frame), Unit: n.Unit}
+		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit}
 		if n.value != nil {
 			x, ok := n.value().Number(frame)
 			if !ok {

@@ -2,6 +2,7 @@ package rules_test
 
 import (
 	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -57,7 +58,8 @@ func TestCostOfASet(t *testing.T) {
 		}
 		return load(t, b.String())
 	}
-	if _, err := set(2000); err == nil || !strings.Contains(err.Error(), "the rules together could take") {
+	if _, err := set(2000); err == nil || !strings.HasPrefix(err.Error(), "boats.yaml:") ||
+		!strings.Contains(err.Error(), "the rules together could take") || !strings.Contains(err.Error(), "with boats/rule-") {
 		t.Errorf("two thousand heavy rules: %v", err)
 	}
 	few, err := set(100)
@@ -69,5 +71,49 @@ func TestCostOfASet(t *testing.T) {
 	few.Evaluate(full)
 	if took := time.Since(start); took > time.Second { // a few milliseconds; much slower under the race detector
 		t.Errorf("a hundred heavy rules take %s", took)
+	}
+}
+
+// TestManyLets holds that a file with more let-names or rules than it may have is
+// refused before any of them is compiled, at its place, and in little memory. What
+// is admitted takes memory by the number of names, not by its square.
+func TestManyLets(t *testing.T) {
+	lets := func(n int) string {
+		var b strings.Builder
+		b.WriteString("let:")
+		for i := range n {
+			fmt.Fprintf(&b, "\n  a%d: sail.area_m2 + %d", i, i)
+		}
+		return b.String()
+	}
+	var many, packed strings.Builder
+	many.WriteString("pack: boats\nrules:\n")
+	packed.WriteString("pack: boats\nrules:\n")
+	for i := range 2001 {
+		fmt.Fprintf(&many, "  - {id: boats/rule-%d, title: T, why: W, fail_if: sail.wet, say: S, remedy: R, basis: {practice: P}}\n", i)
+		if i < 201 {
+			packed.WriteString(strings.Replace(strings.SplitN(pack(lets(50), "fail_if: sail.wet"), "rules:\n", 2)[1], "boats/rule", fmt.Sprintf("boats/rule-%d", i), 1))
+		}
+	}
+	for name, c := range map[string]struct {
+		text, want string
+		most       uint64 // megabytes
+	}{
+		"ten thousand in one rule": {pack(lets(10_000), "fail_if: sail.wet"), "boats.yaml:55:7: rules[0].let: has 10000 names (at most 50 a rule)", 64},
+		"fifty in each of many":    {packed.String(), "rules[100].let: the rules of this file have more than 5000 let-names together", 64},
+		"too many rules":           {many.String(), "boats.yaml:2003:5: rules: has 2001 entries (at most 2000 a file)", 64},
+		"one too many":             {pack(lets(51), "fail_if: sail.wet"), "has 51 names", 8},
+		"fifty":                    {pack(lets(50), "fail_if: a1 + a49 > 5"), "", 16},
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := load(t, c.text)
+		runtime.ReadMemStats(&after)
+		if (err == nil) != (c.want == "") || err != nil && !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %s", name, err, c.want)
+		}
+		if took := (after.TotalAlloc - before.TotalAlloc) >> 20; took > c.most {
+			t.Errorf("%s: takes %d MB, at most %d are allowed", name, took, c.most)
+		}
 	}
 }

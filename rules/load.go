@@ -78,7 +78,7 @@ func Load(cfg Config) (*Set, error) {
 	l := loader{
 		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, clock: cfg.Clock},
 		ps:    &ps,
-		rules: map[string]*Rule{},
+		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
 		misspelt: map[*source.Node]bool{},
 	}

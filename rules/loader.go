@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -16,11 +17,13 @@ type loader struct {
 	set     *Set
 	ps      *source.Problems
 	rules   map[string]*Rule
+	shipped map[string]bool // ids of rules of sound files
 	bases   []pendingBasis
 	afters  []pendingBasis
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
+	over    *Rule               // the first with which the cost is too high
 	sound   bool                // of the file that is being read: see Config.Sound
 	whole   func() *source.Node // of a sound file, with its examples
 
@@ -61,7 +64,7 @@ func (l *loader) file(f source.File) {
 	root, err := source.Parse(f.Name, text)
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
-			*l.ps = append(*l.ps, found...)
+			l.ps.Join(found)
 			return
 		}
 		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
@@ -71,18 +74,59 @@ func (l *loader) file(f source.File) {
 		return
 	}
 	pack := l.pack(root)
-	for i, n := range root.Get("rules").ReadList("rules", l.ps) {
+	if !l.bounded(root) {
+		return
+	}
+	for i, n := range root.Get("rules").ReadMaps("rules", l.ps, "id", "title") {
 		l.rule(pack, i, n)
 	}
-	for i, n := range root.Get("steps").ReadList("steps", l.ps) {
+	for i, n := range root.Get("steps").ReadMaps("steps", l.ps, "id", "do") {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
-	for i, n := range root.Get("sources").ReadList("sources", l.ps) {
+	for i, n := range root.Get("sources").ReadMaps("sources", l.ps, "id", "what", "status") {
 		l.source(fmt.Sprintf("sources[%d]", i), n)
 	}
-	for i, n := range root.Get("adjust").ReadList("adjust", l.ps) {
+	for i, n := range root.Get("adjust").ReadMaps("adjust", l.ps, "rule", "to", "reason") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
 	}
+}
+
+// What one file may hold. An expression takes thousands of times the memory of its
+// text once it is compiled, so these are looked at before any is.
+const (
+	mostRules   = 2000
+	mostLets    = 50 // of one rule
+	mostAllLets = 5000
+)
+
+// bounded refuses a file with more rules or let-names than that.
+func (l *loader) bounded(root *source.Node) bool {
+	before, all := len(*l.ps), 0
+	rules := root.Get("rules")
+	if rules == nil {
+		return true
+	}
+	if len(rules.Items) > mostRules {
+		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)),
+			fmt.Sprintf("at most %d a file", mostRules))
+	}
+	for i, n := range rules.Items {
+		lets := n.Get("let")
+		if lets == nil {
+			continue
+		}
+		if len(lets.Pairs) > mostLets {
+			l.ps.Add(lets.Pairs[mostLets].Key.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("has %d names", len(lets.Pairs)),
+				fmt.Sprintf("at most %d a rule", mostLets))
+		}
+		if all += len(lets.Pairs); all > mostAllLets {
+			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i),
+				fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
+				"put some of the rules in another file")
+			break
+		}
+	}
+	return len(*l.ps) == before
 }
 
 // pack reads the name and edition of the pack that a file belongs to.
@@ -96,7 +140,9 @@ func (l *loader) pack(root *source.Node) string {
 	}
 	edition := 1
 	if n := root.Get("edition"); n != nil {
-		edition, _ = n.ReadWhole("edition", l.ps)
+		if edition, ok = n.ReadWhole("edition", l.ps); ok && edition < 1 {
+			l.ps.Add(n.Pos, "edition", fmt.Sprintf("the edition is %d, and editions count from 1", edition), "")
+		}
 	}
 	for _, p := range l.set.packs {
 		if p.Pack == name {
@@ -144,8 +190,10 @@ func (l *loader) aside() *loader {
 // keys reports whether the node is a map that can be read on. Unknown entries
 // are problems, and the known ones are read all the same.
 func (l *loader) keys(n *source.Node, path string, allowed ...string) bool {
+	before := len(*l.ps)
 	if !n.Keys(path, l.ps, allowed...) {
 		l.misspelt[n] = true
+		l.hinted(n, before, allowed)
 	}
 	return n != nil && n.Kind == source.Map
 }
@@ -189,13 +237,14 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), fact.Suggest(b.id, ids))
+			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()
 	l.orderSteps()
 	if l.cost > maxSetCost {
-		l.ps.Add(source.Pos{}, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost), "")
+		l.ps.Add(l.over.Pos, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost),
+			"the bound is passed here, with "+l.over.ID)
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
 		l.ps.Add(source.Pos{}, "", "no rules were found", "a rule file ends in .yaml, .yml or .json and has rules: in it")

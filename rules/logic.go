@@ -125,7 +125,7 @@ func written(n *source.Node, key string) string {
 }
 
 func (c *compiler) logicOf(n *source.Node) *logic {
-	before := len(*c.ps)
+	before := c.ps.Count()
 	g := &logic{}
 	c.letLines(g, n.Get("let"))
 	g.when = c.decisive(g, "when", n, expr.When)
@@ -144,8 +144,8 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 			}
 		}
 	}
-	if len(*c.ps) > before {
-		g.fault = (*c.ps)[before:].Error()
+	if c.ps.Count() > before {
+		g.fault = c.ps.Since(before).Error()
 	}
 	return g
 }
@@ -172,31 +172,26 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 		c.ps.Add(n.Pos, c.path+".let", "let: holds names with expressions", "write name: expression, one a line")
 		return
 	}
+	names := make([]string, len(n.Pairs))
+	for i, pair := range n.Pairs {
+		names[i] = pair.Key.Text
+	}
 	for i, pair := range n.Pairs {
 		name := pair.Key.Text
+		c.scope.Coming(names[i+1:])
 		if !letName.MatchString(name) || c.scope.Taken(name) {
 			c.ps.Add(pair.Key.Pos, c.path+".let", fmt.Sprintf("%q cannot be a name here", name), "use a-z, 0-9 and _, and no word that already means something")
 			continue
 		}
 		prog := c.expression("let."+name, pair.Value, expr.Value)
-		if err := c.declare(name, c.slot+i, prog); err != nil {
-			c.ps.Add(pair.Key.Pos, c.path+".let", err.Error(), "")
-		}
 		if prog == nil {
+			c.scope.LetBroken(name) // the lines that read it are not to blame
 			continue
 		}
+		c.scope.Let(name, c.slot+i, prog)
 		g.lets = append(g.lets, letLine{name, pair.Value.Text, c.slot + i, prog})
 		g.exprs = append(g.exprs, ruleExpr{"let." + name, pair.Value.Text, expr.Value, prog, pair.Value})
 	}
-}
-
-// declare adds a let-name, also one whose expression is at fault: the lines that
-// read it are not to blame.
-func (c *compiler) declare(name string, slot int, prog *expr.Program) error {
-	if prog == nil {
-		return c.scope.LetBroken(name)
-	}
-	return c.scope.Let(name, slot, prog)
 }
 
 // expression compiles one scalar. Numbers and flags of the file format are read
@@ -205,8 +200,11 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.
 	path := c.path + "." + key
 	if n.Kind == source.List || n.Kind == source.Map || n.Kind == source.Null {
 		hint := "put the expression in quotes if it begins with { or ["
-		if n.Kind == source.Null {
+		switch {
+		case n.Kind == source.Null:
 			hint = ""
+		case n.Kind == source.List && role != expr.Value:
+			hint = "join the terms with && in one text"
 		}
 		c.ps.Add(n.Pos, path, "an expression is wanted here", hint)
 		return nil
@@ -272,7 +270,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 // needs reads what to order with the rule's findings.
 func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
-	for i, item := range n.ReadList(c.path+".needs", c.ps) {
+	for i, item := range n.ReadMaps(c.path+".needs", c.ps, "what", "value") {
 		key := fmt.Sprintf("needs[%d]", i)
 		if c.keys(item, c.path+"."+key, "what", "value", "unit", "when") {
 			out = append(out, c.need(key, item))

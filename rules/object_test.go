@@ -36,7 +36,7 @@ func TestVocabulary(t *testing.T) {
 			t.Errorf("%q: found %t", name, ok)
 		}
 	}
-	if i, ok := v.Place("rig"); !ok || i != 2 || v.Objects()[i] != rig || rig.Doc() == "" {
+	if i, ok := v.Index("rig"); !ok || i != 2 || v.Objects()[i] != rig || rig.Doc() == "" {
 		t.Errorf("the rig is at %d, %t", i, ok)
 	}
 	if _, err := rules.NewVocabulary(sail, mast, sail); err == nil {
@@ -90,7 +90,7 @@ func TestRuleAsWritten(t *testing.T) {
 	if r.WhenText != "stated(sail.reefs) && sail.cloth != 'nylon'" || r.FailIf != "over > 10" || !strings.HasPrefix(r.WarnIf, "over > 0 ||") {
 		t.Errorf("the conditions are %q, %q, %q", r.WhenText, r.FailIf, r.WarnIf)
 	}
-	if ex := r.Examples(); len(ex) != 6 || ex[4].Name != "no area" || ex[4].Want != "unknown" || ex[4].Missing[0] != "sail.area_m2" || ex[4].Pos.Line != 20 {
+	if ex := r.Examples(); len(ex) != 6 || ex[4].Name != "no area" || ex[4].Want != rules.OutcomeUnknown || ex[4].Missing[0] != "sail.area_m2" || ex[4].Pos.Line != 20 {
 		t.Errorf("the examples are %+v", ex)
 	}
 	bare := mustLoad(t, pack("warn_if: true"))
@@ -111,6 +111,11 @@ func TestOnly(t *testing.T) {
 	for reefs, want := range map[int]string{2: "pass", 3: "fail"} {
 		if got := outcome(two.Evaluate(records(facts{"sail.reefs": reefs}))); got != want {
 			t.Errorf("%d reefs: %s, not %s", reefs, got, want)
+		}
+	}
+	for _, given := range []facts{nil, {"mast.stays": 1}} {
+		if got := outcome(two.Evaluate(records(given))); got != "not applied absent sail" {
+			t.Errorf("%v: %s", given, got)
 		}
 	}
 }

@@ -42,9 +42,9 @@ steps:
 
 // TestPlaces misspells every name of the sample pack in every manner of writing.
 func TestPlaces(t *testing.T) {
-	tried := checkPlaces(t, vocabulary(t), samplePack, true)
+	tried := checkPlaces(t, vocabulary(t), samplePack, !testing.Short())
 	for _, m := range manners() {
-		if tried[m] < 25 {
+		if tried[m] < 25 && !testing.Short() {
 			t.Errorf("only %d names were tried in the manner %s", tried[m], m)
 		}
 	}

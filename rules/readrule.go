@@ -20,7 +20,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	if !l.keys(n, path, ruleKeys...) {
 		return
 	}
-	before := len(*l.ps)
+	before := l.ps.Count()
 	r := &Rule{Pack: pack, Pos: n.Pos}
 	r.ID = l.text(n, path, "id")
 	r.Title = l.text(n, path, "title")
@@ -33,13 +33,15 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
 	c.compile(r, n)
+	if l.over == nil && l.cost > maxSetCost {
+		l.over = r
+	}
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {
 		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
 	}
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
-	if len(*l.ps) == before {
-		r.place = len(l.set.rules)
+	if l.ps.Count() == before {
 		l.set.rules = append(l.set.rules, r)
 	}
 }
@@ -55,15 +57,20 @@ func (l *loader) identity(r *Rule, path string, n *source.Node) {
 		l.ps.Add(pos, path+".id", fmt.Sprintf("%q is no id for a rule", r.ID), "write group/name, with a-z, 0-9 and -")
 	}
 	if other := l.rules[r.ID]; other != nil {
-		l.ps.Add(pos, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), "the other one is at "+other.Pos.String())
+		hint := "the other one is at " + other.Pos.String()
+		if !l.sound && l.shipped[r.ID] {
+			hint = "that one is shipped; change what it gives with adjust:, or take an id of your own group"
+		}
+		l.ps.Add(pos, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), hint)
 		return
 	}
 	l.rules[r.ID] = r
+	l.shipped[r.ID] = l.sound
 }
 
 // onMemory says whether nothing but memory backs the rule.
 func (r *Rule) onMemory() bool {
-	return !slices.ContainsFunc(r.Basis, func(b Basis) bool { return b.Kind != "memory" })
+	return !slices.ContainsFunc(r.Basis, func(b Basis) bool { return b.Kind != BasisMemory })
 }
 
 // basis reads what the rule rests on.
@@ -75,6 +82,10 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 	}
 	path += ".basis"
 	kinds := []string{"source", "practice", "geometry", "memory"}
+	if b.Kind == source.Text {
+		l.ps.Add(b.Pos, path, "must be a map, is a text", "write {practice: ...}, or source, geometry or memory")
+		return nil
+	}
 	if !l.keys(b, path, kinds...) {
 		return nil
 	}
@@ -88,7 +99,7 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 		if kind == "source" {
 			out = append(out, l.sourceIDs(path+".source", pair.Value, text)...)
 		} else {
-			out = append(out, Basis{kind, text})
+			out = append(out, Basis{BasisKind(kind), text})
 		}
 	}
 	if len(b.Pairs) == 0 {
@@ -109,7 +120,7 @@ func (l *loader) sourceIDs(path string, n *source.Node, text string) []Basis {
 		if i > begin {
 			id := string(runes[begin:i])
 			l.bases = append(l.bases, pendingBasis{n.At(begin), path, id})
-			out = append(out, Basis{"source", id})
+			out = append(out, Basis{BasisSource, id})
 		}
 	}
 	return out

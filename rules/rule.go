@@ -23,7 +23,6 @@ type Rule struct {
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
-	place    int // in its set
 	logic    func() *logic
 	facts    func() []Ref // see Set.Facts
 	say      *template
@@ -38,9 +37,20 @@ type Rule struct {
 // Basis says what a rule rests on: a source of the pack's list, practice,
 // geometry, or memory, and a sentence or a source's id.
 type Basis struct {
-	Kind string // source, practice, geometry or memory
+	Kind BasisKind
 	Text string
 }
+
+// BasisKind is what sort of thing a rule rests on.
+type BasisKind string
+
+// The kinds of a basis.
+const (
+	BasisSource   BasisKind = "source"   // a source of the pack's list, by its id
+	BasisPractice BasisKind = "practice" // what mechanics do
+	BasisGeometry BasisKind = "geometry" // a formula
+	BasisMemory   BasisKind = "memory"   // what is remembered and was not checked
+)
 
 // Need is a thing to order when the rule warns or fails, or whenever its own
 // condition holds.

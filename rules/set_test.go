@@ -45,33 +45,33 @@ func TestUsed(t *testing.T) {
 	}
 }
 
-// TestThings holds what findings ask to be ordered.
-func TestThings(t *testing.T) {
+// TestNeeds holds what findings ask to be ordered.
+func TestNeeds(t *testing.T) {
 	rule := pack("warn_if: sail.area_m2 > 10",
 		"needs:\n  - {what: \"rope of {mast.stays} strands\", value: sail.area_m2 * 2, unit: m}\n  - {what: glue}\n"+
 			"  - {what: pitch, value: sail.reefs, unit: kg, when: sail.wet}\n  - {what: tar, value: 1 / sail.reefs, unit: kg}")
 	set := mustLoad(t, rule)
 	for _, c := range []struct {
 		facts facts
-		want  []rules.Thing
+		want  []rules.FilledNeed
 	}{
 		{facts{"sail.area_m2": 11, "mast.stays": 3, "sail.reefs": 2, "sail.wet": true},
-			[]rules.Thing{{What: "rope of 3 strands", Value: 22, Unit: "m"}, {What: "glue"}, {What: "pitch", Value: 2, Unit: "kg"}, {What: "tar", Value: 0.5, Unit: "kg"}}},
+			[]rules.FilledNeed{{What: "rope of 3 strands", Value: 22, Unit: "m"}, {What: "glue"}, {What: "pitch", Value: 2, Unit: "kg"}, {What: "tar", Value: 0.5, Unit: "kg"}}},
 		// A thing whose measure cannot be worked out is not ordered.
 		{facts{"sail.area_m2": 11, "mast.stays": 3, "sail.reefs": 0, "sail.wet": false},
-			[]rules.Thing{{What: "rope of 3 strands", Value: 22, Unit: "m"}, {What: "glue"}}},
-		{facts{"sail.area_m2": 11, "sail.wet": true}, []rules.Thing{{What: "rope of (not stated) strands", Value: 22, Unit: "m"}, {What: "glue"}}},
+			[]rules.FilledNeed{{What: "rope of 3 strands", Value: 22, Unit: "m"}, {What: "glue"}}},
+		{facts{"sail.area_m2": 11, "sail.wet": true}, []rules.FilledNeed{{What: "rope of (not stated) strands", Value: 22, Unit: "m"}, {What: "glue"}}},
 		// Where the rule passes, only what has a condition of its own.
-		{facts{"sail.area_m2": 1, "sail.reefs": 2, "sail.wet": true}, []rules.Thing{{What: "pitch", Value: 2, Unit: "kg"}}},
+		{facts{"sail.area_m2": 1, "sail.reefs": 2, "sail.wet": true}, []rules.FilledNeed{{What: "pitch", Value: 2, Unit: "kg"}}},
 		{facts{"sail.area_m2": 1, "sail.reefs": 2}, nil},
 		{facts{"sail.reefs": 2, "sail.wet": true}, nil},
 	} {
 		res := set.Evaluate(records(c.facts))
-		if diff := cmp.Diff(c.want, res.Things(res.Findings[0])); diff != "" {
+		if diff := cmp.Diff(c.want, res.Needs(res.Findings[0])); diff != "" {
 			t.Errorf("%v: %s", c.facts, diff)
 		}
 	}
-	if res := mustLoad(t, pack("warn_if: true")).Evaluate(records(nil)); res.Things(res.Findings[0]) != nil {
+	if res := mustLoad(t, pack("warn_if: true")).Evaluate(records(nil)); res.Needs(res.Findings[0]) != nil {
 		t.Error("a rule without needs orders something")
 	}
 }

@@ -49,7 +49,7 @@ func everything(s *rules.Set, f facts) []any {
 	res := s.Evaluate(records(f))
 	var out []any
 	for _, finding := range res.Findings {
-		out = append(out, finding.Verdict, finding.Err, finding.Missing, res.Text(finding), res.Remedy(finding), res.Caution(finding), res.Things(finding))
+		out = append(out, finding.Verdict, finding.Err, finding.Missing, res.Text(finding), res.Remedy(finding), res.Caution(finding), res.Needs(finding))
 		for _, used := range res.Used(finding) {
 			out = append(out, used.Name)
 		}
@@ -114,5 +114,15 @@ func TestSoundFileWithFault(t *testing.T) {
 		if len(res.Findings) != 2 || res.Findings[0].Verdict != rules.Unknown || !strings.Contains(res.Findings[0].Err, at) || res.Findings[1].Verdict != rules.Fail {
 			t.Errorf("%q: %+v", change[1], res.Findings)
 		}
+	}
+}
+
+// TestShippedId holds that a rule of one's own under the id of a shipped one is told
+// how to change that one.
+func TestShippedId(t *testing.T) {
+	_, err := rules.Load(rules.Config{Vocabulary: vocabulary(t), Sound: files("boats.yaml", soundRules),
+		Files: files("own.yaml", pack("id: sail/area", "warn_if: sail.wet"))})
+	if err == nil || !strings.Contains(err.Error(), "own.yaml") || !strings.Contains(err.Error(), "that one is shipped; change what it gives with adjust:") {
+		t.Errorf("got %v", err)
 	}
 }

@@ -27,8 +27,8 @@ type Step struct {
 	caution *template
 }
 
-// Done is a step filled in for one set of facts.
-type Done struct {
+// FilledStep is a step filled in for one set of facts.
+type FilledStep struct {
 	Step    *Step
 	Do      string
 	Value   string   // the value from the mix; empty for a step without one, and where every sentence of it lacks facts
@@ -114,10 +114,10 @@ func (l *loader) orderSteps() {
 func (s *Set) Steps() []*Step { return s.steps }
 
 // Sheet fills in the steps that apply to the facts, in order.
-func (s *Set) Sheet(records []*Record) []Done {
+func (s *Set) Sheet(records []*Record) []FilledStep {
 	f := s.open(records)
 	defer f.Close()
-	var out []Done
+	var out []FilledStep
 	for _, step := range s.steps {
 		if step.applies(f) {
 			out = append(out, s.done(step, f))
@@ -129,8 +129,8 @@ func (s *Set) Sheet(records []*Record) []Done {
 // applies says whether a step has a place on the sheet.
 func (s *Step) applies(f *expr.Frame) bool { return s.when == nil || s.when().Holds(f) }
 
-func (s *Set) done(step *Step, f *expr.Frame) Done {
-	d := Done{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
+func (s *Set) done(step *Step, f *expr.Frame) FilledStep {
+	d := FilledStep{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
 	value := s.gaps(step.value, f)
 	d.Missing = addNew(s.gaps(step.do, f).missing, value.missing)
 	for _, t := range []*template{step.check, step.because} {

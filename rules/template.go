@@ -51,6 +51,8 @@ func cut(text string) (pieces []piece, at int, err error) {
 			i++
 		case c == '}':
 			return nil, i, fmt.Errorf("a } without a { before it; write }} for the brace itself")
+		case c == '{' && i > 0 && runes[i-1] == '$':
+			return nil, i - 1, fmt.Errorf("a $ would be printed in front of the value; write {name} without it, or a blank between")
 		case c == '{':
 			end := closing(runes, i)
 			if end < 0 {

@@ -156,8 +156,8 @@ func TestBatchLinesAreStrict(t *testing.T) {
 		{`{"mix":"a","parts":{},"parts":{}}`, `23: "parts" stands twice, first at stdin:2:12`},
 		{`{"mix":"a","parts":{"hub":"a","hub":"b"}}`, `31: parts: "hub" stands twice, first at stdin:2:21`},
 		{" " + `{"cassette":"no-such"}`, `14: parts.cassette: no part is called`},
-		{"\ufeff" + bare, "1: byte order mark"},
-		{"\ufeff" + whole, "1: byte order mark"},
+		{"\ufeff" + bare, "1: a byte order mark"},
+		{"\ufeff" + whole, "1: a byte order mark"},
 		{`{"cassette":"reedbed-11-11-32"`, "1: the { that opens here is not closed"},
 	} {
 		status, out, errs := batchedText(first + "\n" + test.line + "\n" + first)

@@ -11,7 +11,7 @@ import (
 
 // TestDemoGolden holds the text reports of the demo as files, to be read aloud:
 // does each make sense to a mechanic? They change with every text of a shipped
-// rule; go test ./cmd/cogcourt -run Golden -update writes them anew.
+// rule; .ci/update writes them anew.
 func TestDemoGolden(t *testing.T) {
 	all := slices.Concat(demo.Mixes(), demo.Orders())
 	for i, name := range all {
@@ -32,7 +32,7 @@ func TestDemoGolden(t *testing.T) {
 		}
 		want, err := os.ReadFile(file)
 		if err != nil || got != string(want) {
-			t.Errorf("%s differs (%v; go test ./cmd/cogcourt -run Golden -update writes it anew):%s", file, err, firstDifference(string(want), got))
+			t.Errorf("%s differs (%v; .ci/update writes it anew):%s", file, err, firstDifference(string(want), got))
 		}
 	}
 	files, err := filepath.Glob("testdata/demo/*.txt")

@@ -22,7 +22,7 @@ func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error
 	}
 	m, err := compat.ReadMix(file, text, cat)
 	if err != nil && sortOf(file, text) == "cart" {
-		err = source.Problems{{Pos: source.Pos{File: file}, Text: "is a cart, not a mix", Hint: "cogcourt cart " + name + " judges it"}}
+		err = otherSort(source.Pos{File: file}, "is a cart, not a mix", "cogcourt cart "+name+" judges it")
 	}
 	return m, err
 }
@@ -35,7 +35,7 @@ func readCart(name string, in io.Reader, cat *catalog.Catalog) (cart.Cart, error
 	}
 	order, err := cart.Read(file, text, cat)
 	if err != nil && sortOf(file, text) == "mix" {
-		err = source.Problems{{Pos: source.Pos{File: file}, Text: "is a mix, not a cart", Hint: "cogcourt check " + name + " judges it"}}
+		err = otherSort(source.Pos{File: file}, "is a mix, not a cart", "cogcourt check "+name+" judges it")
 	}
 	return order, err
 }
@@ -60,6 +60,11 @@ func sortOf(file string, text []byte) string {
 		return "cart"
 	}
 	return ""
+}
+
+// otherSort says that a file is of another sort, and what judges it.
+func otherSort(at source.Pos, text, hint string) error {
+	return source.Problems{{Pos: at, Code: source.WrongKind, Text: text, Hint: hint}}
 }
 
 // input finds the text of a mix or a cart and the name to show in its faults.
@@ -91,7 +96,7 @@ func noDemo(name, demoName string) error {
 	if hint == "" {
 		hint = "known are " + strings.Join(known, ", ")
 	}
-	return source.Problems{{Pos: source.Pos{File: name}, Text: "there is no such demo", Hint: hint}}
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "there is no such demo", Hint: hint}}
 }
 
 // stdinName gives what was read from standard input the ending of its format: a

@@ -82,7 +82,7 @@ func words(o options, s stream) int {
 
 // oneWord prints an object or every field of a name, with or without its object.
 func oneWord(s stream, v *rules.Vocabulary, word string) bool {
-	if i, ok := v.Place(word); ok {
+	if i, ok := v.Index(word); ok {
 		view.Words(s.out, v.Objects()[i:i+1])
 		return true
 	}

@@ -34,7 +34,7 @@ func TestReferences(t *testing.T) {
 		}
 		want, err := os.ReadFile(r.file)
 		if err != nil || got != string(want) {
-			t.Errorf("%s is stale (%v): make it anew with\n\tgo test ./cmd/cogcourt -run TestReferences -update\nFirst difference: %s",
+			t.Errorf("%s is stale (%v): make it anew with .ci/update\nFirst difference: %s",
 				filepath.Base(r.file), err, firstDifference(string(want), got))
 		}
 	}

@@ -11,8 +11,8 @@ import (
 	"testing"
 )
 
-// update writes golden files and the reference documents anew:
-// go test ./cmd/cogcourt -update, then look at what git diff shows.
+// update writes golden files and the reference documents anew: .ci/update, then
+// look at what git diff shows.
 var update = flag.Bool("update", false, "write the golden files and the reference documents anew")
 
 // command1 runs one command line with buffers.
@@ -53,7 +53,7 @@ func TestScripts(t *testing.T) {
 			}
 			for i, r := range s.runs {
 				if r != got.runs[i] {
-					t.Errorf("cogcourt %swant:\n%s\ngot:\n%s\n(go test ./cmd/cogcourt -update writes it anew)",
+					t.Errorf("cogcourt %swant:\n%s\ngot:\n%s\n(.ci/update writes it anew)",
 						r.args, script{runs: s.runs[i : i+1]}, script{runs: got.runs[i : i+1]})
 				}
 			}

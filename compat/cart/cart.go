@@ -55,24 +55,25 @@ func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Car
 		return Cart{}
 	}
 	cart := Cart{Name: f.name, Bikes: readBikes(f.bikes, from, ps)}
-	for i, item := range f.lines {
-		cart.Lines = append(cart.Lines, readLine(item, fmt.Sprintf("lines[%d]", i), ps))
+	for _, line := range f.lines {
+		cart.Lines = append(cart.Lines, readLine(line.node, line.path, ps))
 	}
 	return cart
 }
 
 // readBikes reads mixes that a file holds.
-func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) []compat.Mix {
+func readBikes(list []item, from *catalog.Catalog, ps *source.Problems) []compat.Mix {
 	var out []compat.Mix
 	taken := map[string]source.Pos{}
-	for _, item := range list {
-		m := compat.ReadMixNode(item, from, ps)
+	for _, bike := range list {
+		m := compat.ReadMixNode(bike.node, from, ps)
 		out = append(out, m)
 		if other, twice := taken[m.Name()]; twice && m.Name() != "" {
-			ps.Add(item.Pos, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other), "give each a name of its own")
+			bike.node.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other),
+				"give each a name of its own").Code = source.Twice
 			continue
 		}
-		taken[m.Name()] = item.Pos
+		taken[m.Name()] = bike.node.Pos
 	}
 	return out
 }
@@ -81,7 +82,7 @@ func readBikes(list []*source.Node, from *catalog.Catalog, ps *source.Problems) 
 func readLine(n *source.Node, path string, ps *source.Problems) Line {
 	line, ok := readEntries(n, path, lineEntries(), ps)
 	if ok && !named(n) {
-		ps.Add(n.Pos, path, "the line says not what it is", "write the part's id or the seller's number as sku")
+		n.Refuse(ps, path, "the line says not what it is", "write the part's id or the seller's number as sku").Code = source.Missing
 	}
 	line.pos = n.Pos
 	return line
@@ -98,22 +99,24 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 		return pos
 	}
 	if from == nil {
-		ps.Add(place(source.Pos{}), "", "there is no catalogue to find the lines in", "load one with catalog.Load")
+		ps.Add(place(source.Pos{}), "", "there is no catalogue to find the lines in", "load one with catalog.Load").Code = source.Missing
 	}
 	if len(cart.Lines) > mostLines || len(cart.Bikes) > mostBikes {
 		ps.Add(place(source.Pos{}), "", fmt.Sprintf("%d lines and %d bicycles are too many", len(cart.Lines), len(cart.Bikes)),
-			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes))
+			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)).Code = source.TooMany
 	}
 	taken := map[string]bool{}
 	for _, m := range cart.Bikes {
 		if taken[m.Name()] {
-			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()), "give each a name of its own")
+			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()),
+				"give each a name of its own").Code = source.Twice
 		}
 		taken[m.Name()] = true
 	}
 	for i, line := range cart.Lines {
 		if line.Quantity < 0 || line.Quantity > mostQuantity {
-			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), fmt.Sprintf("%d is no quantity", line.Quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity))
+			text, hint := quantities().outOfRange(line.Quantity)
+			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), text, hint).Code = source.OutOfRange
 		}
 	}
 	return ps.Err()

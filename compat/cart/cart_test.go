@@ -159,7 +159,7 @@ func TestCartDropsNothing(t *testing.T) {
 	parts, c := shelf(t), checker(t)
 	random := rand.New(rand.NewPCG(21, 2607))
 	uses := map[string]int{}
-	for range 400 {
+	for range fewer(400) {
 		basket := randomCart(random, parts)
 		r, err := basket.Check(context.Background(), c, parts)
 		if err != nil {
@@ -179,7 +179,7 @@ func TestCartDropsNothing(t *testing.T) {
 		}
 	}
 	for _, use := range []string{"fitted", "spare", "ambiguous", "ignored"} {
-		if uses[use] < 20 {
+		if uses[use] < fewer(20) {
 			t.Errorf("%d lines are %s: that proves little", uses[use], use)
 		}
 	}
@@ -219,7 +219,7 @@ func onBike(r cart.Report, bike string, p catalog.Part) bool {
 func TestCartBlame(t *testing.T) {
 	w := blameWitness{t: t, c: checker(t), parts: shelf(t)}
 	random := rand.New(rand.NewPCG(22, 2607))
-	for range 150 {
+	for range fewer(150) {
 		r, err := randomCart(random, w.parts).Check(context.Background(), w.c, w.parts)
 		if err != nil {
 			t.Fatal(err)
@@ -231,7 +231,7 @@ func TestCartBlame(t *testing.T) {
 			}
 		}
 	}
-	if w.blamed < 300 || w.together < 20 {
+	if w.blamed < fewer(300) || w.together < fewer(20) {
 		t.Errorf("%d causes, %d of several lines: that proves little", w.blamed, w.together)
 	}
 }
@@ -287,7 +287,7 @@ func (w *blameWitness) happens(lines []int, f compat.ChangedFinding) bool {
 func TestCartAsJSON(t *testing.T) {
 	parts, c := shelf(t), checker(t)
 	random := rand.New(rand.NewPCG(23, 2607))
-	for range 60 {
+	for range fewer(60) {
 		basket := randomCart(random, parts)
 		var texts [2]string
 		for i := range texts {

@@ -56,7 +56,7 @@ func rescue(doing string, err *error) {
 }
 
 // wrongExamples makes problems of examples that do not give what they say.
-func wrongExamples(wrong []rules.Wrong) source.Problems {
+func wrongExamples(wrong []rules.Failure) source.Problems {
 	var ps source.Problems
 	for _, w := range wrong {
 		text := fmt.Sprintf("the example %q gives %s and says %s", w.Example.Name, w.Got, w.Example.Want)

@@ -20,7 +20,7 @@ import (
 func soakTime(t *testing.T) time.Duration {
 	text := os.Getenv("COGCOURT_SOAK")
 	if text == "" {
-		return 1500 * time.Millisecond
+		return time.Duration(fewer(10)+5) * 100 * time.Millisecond
 	}
 	d, err := time.ParseDuration(text)
 	if err != nil {

@@ -33,12 +33,12 @@ func TestFiguresAskForWhatTheyDeclare(t *testing.T) {
 		asked[f.Name] = map[string]bool{}
 	}
 	r := random.Seeded(4)
-	for range 4000 {
+	for range fewer(4000) {
 		random.New(r).Facts().MeasureTraced(func(figure, read string) { asked[figure][read] = true })
 	}
 	for _, f := range figures.Declared() {
 		for _, read := range f.Reads {
-			if !asked[f.Name][read] {
+			if !asked[f.Name][read] && !testing.Short() {
 				t.Errorf("%s declares %s and never asks for it", f.Name, read)
 			}
 			delete(asked[f.Name], read)
@@ -53,7 +53,7 @@ func TestFiguresAskForWhatTheyDeclare(t *testing.T) {
 func TestAgainIsAllAnew(t *testing.T) {
 	r := random.Seeded(9)
 	moved := 0
-	for range 1500 {
+	for range fewer(1500) {
 		d := random.New(r)
 		for range 6 {
 			d.Loosen(r)
@@ -75,7 +75,7 @@ func TestAgainIsAllAnew(t *testing.T) {
 			}
 		}
 	}
-	if moved < 2000 {
+	if moved < fewer(2000) {
 		t.Errorf("only %d facts moved", moved)
 	}
 }
@@ -104,4 +104,12 @@ func TestNoSuchFigure(t *testing.T) {
 	if v, lack := (figures.Figures{}).Value("index_residual_mm"); v.Known || lack.Reason == "" {
 		t.Errorf("zero figures: %v, %+v", v, lack)
 	}
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

@@ -23,7 +23,7 @@ func TestNearestOneTypo(t *testing.T) {
 		t.Fatalf("%d names", len(known))
 	}
 	rnd := rand.New(rand.NewSource(4))
-	const tries = 12_000
+	tries := fewer(12_000)
 	right := 0
 	for range tries {
 		name := known[rnd.Intn(len(known))]
@@ -35,7 +35,7 @@ func TestNearestOneTypo(t *testing.T) {
 	if right < tries*95/100 {
 		t.Errorf("right for %d of %d", right, tries)
 	}
-	t.Logf("right for %.2f %%", 100*float64(right)/tries)
+	t.Logf("right for %.2f %%", 100*float64(right)/float64(tries))
 }
 
 func typo(rnd *rand.Rand, name string) string {
@@ -99,7 +99,7 @@ func TestNearest(t *testing.T) {
 // TestDistance compares the banded count with a plain one.
 func TestDistance(t *testing.T) {
 	rnd := rand.New(rand.NewSource(5))
-	for range 20_000 {
+	for range fewer(20_000) {
 		a, b := make([]rune, rnd.Intn(7)), make([]rune, rnd.Intn(7))
 		for _, s := range [][]rune{a, b} {
 			for i := range s {
@@ -123,4 +123,12 @@ func plainDistance(a, b []rune) int {
 		d = min(d, plainDistance(x[:len(x)-1], y[:len(y)-1])+1)
 	}
 	return d
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

@@ -26,7 +26,13 @@ func TestBad(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		compare(t, file, wanted(t, file, string(text)), readSample(filepath.Base(file), text))
+		err = readSample(filepath.Base(file), text)
+		compare(t, file, wanted(t, file, string(text)), err)
+		var ps Problems
+		errors.As(err, &ps)
+		for _, p := range ps {
+			sound(t, newLayout(filepath.Base(file), string(text)), p)
+		}
 	}
 }
 

@@ -17,6 +17,12 @@
 //	values := root.ReadRecord(table, "", []string{"kind", "id"}, &ps)
 //	return ps.Err()
 //
+// A problem has a code that programs can rely on, begins and ends at places, and
+// is marshalled under short names. Of a file that is nothing but faults the first
+// [MaxProblems] are kept, and how many there were.
+//
+// [ParseLine] reads a line of JSONL in place of a file, [FromGo] Go values.
+//
 // A table of package rules/fact is the one list from which a kind of record is
 // read, checked, hinted at and documented.
 //

@@ -36,7 +36,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 	_ = fs.WalkDir(fsys, ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "")
+			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
 		case name != "." && strings.HasPrefix(path.Base(name), "."):
 			if d.IsDir() {
@@ -48,7 +48,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 		}
 		text, err := readFile(fsys, name)
 		if err != nil {
-			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "")
+			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
 		}
 		files = append(files, File{Name: shown(name), Text: text})

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"unicode/utf8"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // FromGo makes the tree that a file of the same content would give, from maps,
@@ -33,17 +35,15 @@ type goTree struct {
 	count int
 }
 
-func (g *goTree) refuse(path, text, hint string) *Node {
-	if len(g.ps) < mostProblems {
-		g.ps.Add(g.pos, path, text, hint)
-	}
+func (g *goTree) refuse(code Code, path, text, hint string) *Node {
+	g.ps.Add(g.pos, path, text, hint).Code = code
 	return &Node{Pos: g.pos}
 }
 
 func (g *goTree) node(v any, path string, depth int) *Node {
 	if g.count++; g.count > MaxNodes {
 		if g.count == MaxNodes+1 {
-			return g.refuse(path, fmt.Sprintf("there are more than %d values", MaxNodes), "a map may hold itself")
+			return g.refuse(TooMany, path, fmt.Sprintf("there are more than %d values", MaxNodes), "a map may hold itself")
 		}
 		return &Node{Pos: g.pos}
 	}
@@ -66,12 +66,12 @@ func (g *goTree) node(v any, path string, depth int) *Node {
 }
 
 func (g *goTree) deep(path string) *Node {
-	return g.refuse(path, fmt.Sprintf("lies more than %d deep", MaxDepth), "a map may hold itself")
+	return g.refuse(TooMany, path, fmt.Sprintf("lies more than %d deep", MaxDepth), "a map may hold itself")
 }
 
 func (g *goTree) text(s, path string) *Node {
 	if !utf8.ValidString(s) {
-		return g.refuse(path, "is a text that is not UTF-8", "")
+		return g.refuse(Character, path, "is a text that is not UTF-8", "")
 	}
 	return &Node{Kind: Text, Pos: g.pos, Text: s}
 }
@@ -82,7 +82,7 @@ func (g *goTree) mapping(m map[string]any, path string, depth int) *Node {
 	}
 	n := &Node{Kind: Map, Pos: g.pos}
 	for _, key := range slices.Sorted(maps.Keys(m)) {
-		if g.count++; g.count > MaxNodes || len(g.ps) >= mostProblems {
+		if g.count++; g.count > MaxNodes || g.ps.Full() {
 			break
 		}
 		n.Pairs = append(n.Pairs, Pair{g.text(key, path), g.node(m[key], sub(path, key), depth+1)})
@@ -123,7 +123,7 @@ func list[T any](g *goTree, vs []T, path string, depth int) *Node {
 	}
 	n := &Node{Kind: List, Pos: g.pos}
 	for i, v := range vs {
-		if g.count > MaxNodes || len(g.ps) >= mostProblems {
+		if g.count > MaxNodes || g.ps.Full() {
 			break
 		}
 		n.Items = append(n.Items, g.node(v, entry(path, i), depth+1))
@@ -140,12 +140,12 @@ func (g *goTree) number(v any, path string) *Node {
 	case int, int8, int16, int32, int64, uint, uint8, uint16, uint32, uint64:
 		return &Node{Kind: Number, Pos: g.pos, Plain: true, Text: fmt.Sprint(v)}
 	}
-	return g.refuse(path, fmt.Sprintf("is a %T, which no file can hold", v), "give a map, list, number, text or flag")
+	return g.refuse(WrongKind, path, fmt.Sprintf("is a %T, which no file can hold", v), "give a map, list, number, text or flag")
 }
 
 func (g *goTree) float(x float64, bits int, path string) *Node {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return g.refuse(path, "is no finite number", "leave the entry out where there is no number")
+		return g.refuse(NoNumber, path, "is no finite number", "leave the entry out where there is no number")
 	}
 	return &Node{Kind: Number, Pos: g.pos, Plain: true, Text: strconv.FormatFloat(x, 'g', -1, bits)}
 }
@@ -153,10 +153,10 @@ func (g *goTree) float(x float64, bits int, path string) *Node {
 // literal makes a number of what a JSON decoder kept as it was written.
 func (g *goTree) literal(s, path string) *Node {
 	if !shaped(s) {
-		return g.refuse(path, clip(s)+" is no number", "")
+		return g.refuse(NoNumber, path, fault.Clip(s)+" is no number", "")
 	}
-	if _, fault := float(s); fault != "" {
-		return g.refuse(path, fault, "")
+	if _, wrong := float(s); wrong != "" {
+		return g.refuse(NoNumber, path, wrong, "")
 	}
 	return &Node{Kind: Number, Pos: g.pos, Plain: true, Text: s}
 }

@@ -41,15 +41,35 @@ func FuzzParse(f *testing.F) {
 			root.ReadRecord(sample(), "", nil, &ps)
 			root.Keys("", &ps, "a", "b")
 		}
-		for _, p := range ps {
-			within(t, l, p.Pos)
+		var more Problems
+		if err := readSample(file, text); err != nil && !errors.As(err, &more) {
+			t.Fatalf("an error of type %T", err)
+		}
+		for _, p := range append(ps, more...) {
+			sound(t, l, p)
 		}
 	})
 }
 
+// sound makes sure that a problem says what it is, and begins and ends in the file.
+func sound(t *testing.T, l *layout, p Problem) {
+	within(t, l, p.Pos)
+	within(t, l, p.End)
+	if p.End != (Pos{}) && (p.End.Line == 0 || p.End.Compare(p.Pos) < 0) {
+		t.Errorf("%v ends at %v", p, p.End)
+	}
+	if p.Code == "" || p.Code == Invalid || p.Text == "" {
+		t.Errorf("%v has the code %q", p, p.Code)
+	}
+}
+
 func visit(t *testing.T, l *layout, n *Node) {
 	within(t, l, n.Pos)
+	within(t, l, n.End())
 	if n.Text != "" {
+		if n.End() == (Pos{}) || n.End().Compare(n.Pos) <= 0 {
+			t.Errorf("%v: %q ends at %v", n.Pos, n.Text, n.End())
+		}
 		if n.Kind != Null && n.glyphs() == nil {
 			t.Errorf("%v: the places of %q are not found", n.Pos, n.Text)
 		}
@@ -70,7 +90,7 @@ func within(t *testing.T, l *layout, p Pos) {
 	if p.Line == 0 {
 		return // the file as a whole
 	}
-	if p.File != l.name || p.Line > len(l.lines) || p.Col < 1 || l.pos(l.offset(p.Line, p.Col)) != p {
+	if p.File != l.name || p.Line < 1 || p.Line > len(l.lines) || p.Col < 1 || l.pos(l.offset(p.Line, p.Col)) != p {
 		t.Errorf("%v lies outside of the file", p)
 	}
 }

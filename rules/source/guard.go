@@ -14,42 +14,49 @@ const mostBad = 20
 // admit checks what no reader may see: a file too large, text that is not
 // UTF-8, and characters that a person does not see in an editor or that break
 // lines for one reader and not for another. They could hide entries or show
-// others than are read. A byte order mark in front is dropped.
-func admit(file string, text []byte) (*layout, Problems) {
+// others than are read. A byte order mark is dropped where a file begins. The
+// place is that of the whole: a file's, or a line's where the text is one.
+func admit(whole Pos, text []byte) (*layout, Problems) {
 	if len(text) > MaxBytes {
-		return nil, Problems{{Pos: Pos{File: file}, Text: fmt.Sprintf("is %d bytes long", len(text)),
-			Hint: fmt.Sprintf("at most %d MiB; split it into several files", MaxBytes>>20)}}
+		return nil, Problems{{Pos: whole, Code: TooLarge, Text: fmt.Sprintf("is longer than %d bytes", MaxBytes),
+			Hint: fmt.Sprintf("at most %d MiB; split it", MaxBytes>>20)}}
 	}
 	s := string(text)
 	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
-		return nil, Problems{{Pos: Pos{File: file}, Text: "is UTF-16", Hint: "save it as UTF-8"}}
+		return nil, Problems{{Pos: whole, Code: Character, Text: "is UTF-16", Hint: "save it as UTF-8"}}
 	}
-	s = strings.TrimPrefix(s, "\ufeff")
-	l := newLayout(file, s)
+	if whole.Line <= 1 {
+		s = strings.TrimPrefix(s, "\ufeff")
+	}
+	l := newLayout(whole.File, s)
+	if whole.Line > 0 {
+		l = lineLayout(whole, s)
+	}
 	var ps Problems
-	for i := 0; i < len(s) && len(ps) < mostBad; {
-		if c := s[i]; c < utf8.RuneSelf {
-			if c < ' ' && c != '\n' && c != '\r' && c != '\t' || c == 0x7f {
-				ps.Add(l.pos(i), "", fmt.Sprintf("control character U+%04X", c), "delete it")
-			}
-			i++
+	for i, size := 0, 0; i < len(s) && len(ps) < mostBad; i += size {
+		var r rune
+		r, size = utf8.DecodeRuneInString(s[i:])
+		text, hint := hidden(r, size)
+		switch {
+		case text == "":
 			continue
+		case size == 1 && r == utf8.RuneError:
+			text = fmt.Sprintf("byte 0x%02X is not UTF-8", s[i])
+		case i == 0 && r == '\ufeff':
+			text = "a byte order mark stands in front of the value"
+			hint = "delete it; only a file may begin with one, not each of its lines"
 		}
-		r, size := utf8.DecodeRuneInString(s[i:])
-		if fault, hint := hidden(r, size); fault == "" {
-		} else if size == 1 {
-			ps.Add(l.pos(i), "", fmt.Sprintf("byte 0x%02X is not UTF-8", s[i]), hint)
-		} else {
-			ps.Add(l.pos(i), "", fault, hint)
-		}
-		i += size
+		p := ps.Add(l.pos(i), "", text, hint)
+		p.End, p.Code = l.pos(i+size), Character
 	}
 	return l, ps
 }
 
-// hidden says what is wrong with a character outside of ASCII, or "".
-func hidden(r rune, size int) (fault, hint string) {
+// hidden says what is wrong with a character, or "".
+func hidden(r rune, size int) (text, hint string) {
 	switch {
+	case ' ' <= r && r < 0x7f || r == '\n' || r == '\r' || r == '\t':
+		return "", ""
 	case r == utf8.RuneError && size == 1:
 		return "not UTF-8", "save the file as UTF-8"
 	case r == '\u0085' || r == '\u2028' || r == '\u2029':

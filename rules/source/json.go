@@ -7,11 +7,17 @@ import (
 	"io"
 	"strings"
 	"unicode/utf16"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // parseJSON reads one value. encoding/json decides what is JSON; it gives one
 // token at a time, and where each ends.
 func parseJSON(l *layout) (*Node, Problems) {
+	l.json = true
+	if strings.Trim(l.text, " \t\r\n") == "" {
+		return nil, Problems{{Pos: l.pos(0), Code: Empty, Text: "the " + l.what() + " is empty"}}
+	}
 	t := jsonTree{l: l, dec: json.NewDecoder(strings.NewReader(l.text))}
 	t.dec.UseNumber()
 	n, err := t.value(trail{})
@@ -20,27 +26,39 @@ func parseJSON(l *layout) (*Node, Problems) {
 		if _, err = t.dec.Token(); err == io.EOF {
 			err = nil
 		} else if err != nil {
-			err = stop(t.broken(at, err))
+			err = t.broken(at, err)
 		} else {
-			t.ps.Add(l.pos(at), "", moreText, oneValue)
+			err = t.stop(t.known().More(at))
 		}
 	}
 	var s stop
 	if errors.As(err, &s) {
-		t.ps = append(t.ps, Problem(s))
+		t.ps.Join(Problems{Problem(s)})
 	}
 	return n, t.ps
 }
-
-const (
-	moreText = "more text behind the end of the value"
-	oneValue = "one file holds one value"
-)
 
 // stop is a problem behind which nothing can be read.
 type stop Problem
 
 func (s stop) Error() string { return Problem(s).String() }
+
+// broken stops at a token that the decoder refuses, which begins at an offset.
+func (t *jsonTree) broken(at int, err error) error { return t.stop(t.known().Explain(at, err)) }
+
+func (t *jsonTree) stop(f fault.Fault) error {
+	return stop{Pos: t.l.pos(f.At), Code: Syntax, Text: f.Text, Hint: f.Hint}
+}
+
+// known is what is told of the text to explain a fault.
+func (t *jsonTree) known() fault.JSON {
+	j := fault.JSON{Text: t.l.text, Whole: t.l.what(), Number: odd}
+	j.Place = func(at int) string { return t.l.pos(at).String() }
+	for _, n := range t.open {
+		j.Open = append(j.Open, int(n.at))
+	}
+	return j
+}
 
 // jsonTree turns tokens into a tree.
 type jsonTree struct {
@@ -72,7 +90,7 @@ func (t *jsonTree) next() (*Node, json.Token, error) {
 	at := t.skip()
 	tok, err := t.dec.Token()
 	if err != nil {
-		return nil, nil, stop(t.broken(at, err))
+		return nil, nil, t.broken(at, err)
 	}
 	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
 	if t.count++; t.count > MaxNodes {
@@ -101,8 +119,9 @@ func (t *jsonTree) fill(n *Node, tok json.Token, at *trail) error {
 		return nil
 	case json.Number:
 		n.Kind = Number
-		if _, fault := float(string(v)); fault != "" {
-			t.ps.Add(n.Pos, at.String(), fault, "write it in quotes if it is a text")
+		if _, bad := float(string(v)); bad != "" {
+			n.Text = string(v)
+			n.Refuse(&t.ps, at.String(), bad, heldHint).Code = NoNumber
 		}
 	case bool:
 		n.Kind = Bool
@@ -115,7 +134,7 @@ func (t *jsonTree) fill(n *Node, tok json.Token, at *trail) error {
 // children reads a list or map to its end.
 func (t *jsonTree) children(n *Node, open json.Delim, at *trail) error {
 	if at.depth >= MaxDepth {
-		return stop{Pos: n.Pos, Path: at.String(), Text: fmt.Sprintf("lies more than %d deep", MaxDepth)}
+		return stop{Pos: n.Pos, Code: TooMany, Path: at.String(), Text: fmt.Sprintf("lies more than %d deep", MaxDepth)}
 	}
 	t.open = append(t.open, n)
 	n.Kind = List
@@ -156,12 +175,11 @@ func (t *jsonTree) pair(n *Node, seen map[string]*Node, at *trail) error {
 		return err
 	}
 	switch first := seen[key.Text]; {
-	case len(t.ps) >= mostProblems:
 	case first != nil:
-		t.ps.Add(key.Pos, at.String(), twice(key, first), "take one out")
+		key.Refuse(&t.ps, at.String(), twice(key, first), "take one out").Code = Twice
 		return nil
 	case key.Text == "":
-		t.ps.Add(key.Pos, at.String(), "an entry has no name", "write its name in front of the colon")
+		key.Refuse(&t.ps, at.String(), "an entry has no name", "write its name in front of the colon").Code = Empty
 	}
 	seen[key.Text] = key
 	n.Pairs = append(n.Pairs, Pair{key, value})
@@ -170,7 +188,7 @@ func (t *jsonTree) pair(n *Node, seen map[string]*Node, at *trail) error {
 
 // twice is the text of the problem of a second entry of a name.
 func twice(key, first *Node) string {
-	return fmt.Sprintf("%s stands twice, first at %s", clip(key.Text), first.Pos)
+	return fmt.Sprintf("%s stands twice, first at %s", fault.Clip(key.Text), first.Pos)
 }
 
 // pairs refuses halves of surrogate pairs, which the decoder replaces silently.
@@ -179,7 +197,7 @@ func (t *jsonTree) pairs(n *Node, at *trail) {
 	if !strings.Contains(c.text[c.at:], `\u`) {
 		return
 	}
-	for c.at < len(c.text) && len(t.ps) < mostProblems {
+	for c.at < len(c.text) {
 		size := 1
 		if c.peek(0) == '\\' {
 			size = 2
@@ -189,7 +207,8 @@ func (t *jsonTree) pairs(n *Node, at *trail) {
 		}
 		if size == 6 && utf16.IsSurrogate(c.hex(2, 4)) {
 			if utf16.DecodeRune(c.hex(2, 4), c.second()) == '\ufffd' {
-				t.ps.Add(t.l.pos(c.at), at.String(), "half of a surrogate pair", "write the character itself, or both halves")
+				p := n.Refuse(&t.ps, at.String(), "half of a surrogate pair", "write the character itself, or both halves")
+				p.Pos, p.Code = t.l.pos(c.at), Character
 			} else {
 				size = 12
 			}

@@ -14,6 +14,8 @@ const stride = 256
 type layout struct {
 	name  string
 	text  string
+	json  bool    // not YAML
+	only  int     // the line of the file that the text is alone; 0 for a whole file
 	lines []int32 // for each line the number of code points before it
 	every []int32 // the byte offset of each stride-th code point
 }
@@ -37,19 +39,34 @@ func newLayout(name, text string) *layout {
 	return l
 }
 
+// lineLayout indexes a text that is one line of a file, whatever stands in it.
+func lineLayout(whole Pos, text string) *layout {
+	l := newLayout(whole.File, text)
+	l.only, l.lines = whole.Line, l.lines[:1]
+	return l
+}
+
+// what says what the text is.
+func (l *layout) what() string {
+	if l.only > 0 {
+		return "line"
+	}
+	return "file"
+}
+
 // pos gives the place of a byte offset.
 func (l *layout) pos(at int) Pos {
 	at = max(0, min(at, len(l.text)))
 	k := sort.Search(len(l.every), func(i int) bool { return int(l.every[i]) > at }) - 1
 	count := k*stride + utf8.RuneCountInString(l.text[l.every[k]:at])
 	line := sort.Search(len(l.lines), func(i int) bool { return int(l.lines[i]) > count })
-	return Pos{File: l.name, Line: line, Col: count - int(l.lines[line-1]) + 1}
+	return Pos{File: l.name, Line: max(l.only-1, 0) + line, Col: count - int(l.lines[line-1]) + 1}
 }
 
 // offset gives the byte offset of a line and column, both from 1. What lies
 // outside of the text gives its nearest end.
 func (l *layout) offset(line, col int) int {
-	if line < 1 {
+	if line -= max(l.only-1, 0); line < 1 {
 		return 0
 	}
 	if line > len(l.lines) {

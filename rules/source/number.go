@@ -44,6 +44,9 @@ func digits(s string) int {
 	return n
 }
 
+// heldHint is for numbers of the right shape that are beyond what can be held.
+const heldHint = "look at its digits and its exponent: nothing on a bicycle is that large or that near to 0"
+
 // float reads a number of JSON's shape. It says what is wrong where the number
 // is too large or too near to zero to be held.
 func float(s string) (x float64, fault string) {
@@ -83,7 +86,7 @@ func odd(s string) (fault, hint string) {
 	}
 	if shaped(s) {
 		if _, fault := float(s); fault != "" {
-			return fault, "write it in quotes if it is a text"
+			return fault, heldHint
 		}
 		return "", ""
 	}

@@ -16,7 +16,7 @@ import (
 // reads them back to the last bit, from YAML, JSON and Go.
 func TestNumbersRoundTrip(t *testing.T) {
 	rnd := rand.New(rand.NewSource(2))
-	for range 5000 {
+	for range fewer(5000) {
 		x := math.Float64frombits(rnd.Uint64())
 		if rnd.Intn(2) == 0 {
 			x = math.Round(rnd.NormFloat64()*1e4) / 1e3
@@ -66,7 +66,7 @@ func TestNumberShapes(t *testing.T) {
 	const alphabet = "00112579.-+eE_xn"
 	rnd := rand.New(rand.NewSource(3))
 	numbers := 0
-	for range 300_000 {
+	for range fewer(300_000) {
 		b := make([]byte, 1+rnd.Intn(7))
 		for i := range b {
 			b[i] = alphabet[rnd.Intn(len(alphabet))]
@@ -88,7 +88,7 @@ func TestNumberShapes(t *testing.T) {
 			t.Fatalf("%q: %v, %v", s, got, fault)
 		}
 	}
-	if numbers < 10_000 {
+	if numbers < fewer(10_000) {
 		t.Errorf("only %d numbers", numbers)
 	}
 }
@@ -114,4 +114,12 @@ func TestWhole(t *testing.T) {
 			t.Errorf("%s: %d, %v, %v", text, got, ok, ps)
 		}
 	}
+}
+
+// fewer gives a number of rounds, or a tenth of it under -short.
+func fewer(n int) int {
+	if testing.Short() {
+		return n / 10
+	}
+	return n
 }

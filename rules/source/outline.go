@@ -3,6 +3,8 @@ package source
 import (
 	"fmt"
 	"strings"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // widest is how far a YAML line may be indented, its dashes included. The parser
@@ -26,9 +28,9 @@ func outline(l *layout) Problems {
 		first := lead(line)
 		switch {
 		case first > widest && strings.TrimSpace(line) != "":
-			return Problems{{Pos: l.pos(at), Text: fmt.Sprintf("a line is indented by more than %d columns", widest)}}
+			return Problems{{Pos: l.pos(at), Code: TooMany, Text: fmt.Sprintf("a line is indented by more than %d columns", widest)}}
 		case !begun && strings.HasPrefix(line, "%"):
-			return Problems{{Pos: l.pos(at), Text: "directives are not allowed", Hint: "take out the lines that begin with %"}}
+			return Problems{{Pos: l.pos(at), Code: Syntax, Text: fault.Directive, Hint: fault.DirectiveHint}}
 		case first < len(line) && line[first] != '#':
 			begun = true
 		}
@@ -76,5 +78,5 @@ func weight(text string) int {
 }
 
 func tooMany(pos Pos) Problem {
-	return Problem{Pos: pos, Text: fmt.Sprintf("has more than %d values", MaxNodes), Hint: "split it into several files"}
+	return Problem{Pos: pos, Code: TooMany, Text: fmt.Sprintf("has more than %d values", MaxNodes), Hint: "split it into several files"}
 }

@@ -15,23 +15,28 @@ const (
 	MaxNodes = 500_000 // values and keys together
 )
 
-// mostProblems is where a reader gives up collecting: nobody reads more, and a
-// hostile file could make one for every other byte.
-const mostProblems = 200
-
 // Parse reads a file: JSON where its name ends in .json, YAML otherwise. The
 // file is not opened, its name only stands in the places. The error is Problems.
 func Parse(file string, text []byte) (*Node, error) {
-	return rescued(file, func() (*Node, error) { return parse(file, text) })
+	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text) })
+}
+
+// ParseLine reads one value of JSON that stands alone on a line of a file, as in
+// JSONL. Every place is on that line, and columns count from its begin. The error
+// is Problems.
+func ParseLine(file string, line int, text []byte) (*Node, error) {
+	whole := Pos{File: file, Line: max(line, 1), Col: 1}
+	return rescued(whole, func() (*Node, error) { return parseWith(whole, text, parseJSON) })
 }
 
 // rescued makes a problem of a panic in a reader, for which there should be no
 // text; the YAML parser is known to have had some.
-func rescued(file string, read func() (*Node, error)) (n *Node, err error) {
+func rescued(whole Pos, read func() (*Node, error)) (n *Node, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			n, err = nil, Problems{{
-				Pos:  Pos{File: file},
+				Pos:  whole,
+				Code: Internal,
 				Text: fmt.Sprintf("the reader broke down: %v", fault),
 				Hint: "this is a mistake in the program; please report it with the file",
 			}}
@@ -42,16 +47,19 @@ func rescued(file string, read func() (*Node, error)) (n *Node, err error) {
 
 // parse is Parse without a safety net, for the fuzz target to see panics.
 func parse(file string, text []byte) (*Node, error) {
-	l, ps := admit(file, text)
+	if strings.EqualFold(filepath.Ext(file), ".json") {
+		return parseWith(Pos{File: file}, text, parseJSON)
+	}
+	return parseWith(Pos{File: file}, text, parseYAML)
+}
+
+// parseWith reads the text that stands at a place.
+func parseWith(whole Pos, text []byte, format func(*layout) (*Node, Problems)) (*Node, error) {
+	l, ps := admit(whole, text)
 	if len(ps) > 0 {
 		return nil, ps.Err()
 	}
-	var n *Node
-	if strings.EqualFold(filepath.Ext(file), ".json") {
-		n, ps = parseJSON(l)
-	} else {
-		n, ps = parseYAML(l)
-	}
+	n, ps := format(l)
 	if len(ps) > 0 {
 		return nil, ps.Err()
 	}

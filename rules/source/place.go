@@ -29,6 +29,62 @@ func (n *Node) At(i int) Pos {
 	return n.from.pos(int(gs[i].from))
 }
 
+// End gives the place just behind the last character of a name, number, flag or
+// text, the quotes included; of a block text that of its last line. It is the zero
+// Pos for what is not written out, for lists and maps, and where it is not known.
+func (n *Node) End() Pos {
+	if n == nil || n.from == nil || n.Kind == List || n.Kind == Map || n.Text == "" && n.Plain {
+		return Pos{}
+	}
+	if end := n.tokenEnd(); end >= int(n.at) {
+		return n.from.pos(end)
+	}
+	return Pos{}
+}
+
+// tokenEnd is the offset just behind a scalar, or -1.
+func (n *Node) tokenEnd() int {
+	if n.style == stylePlain {
+		return n.end()
+	}
+	gs := n.glyphs()
+	if len(gs) == 0 && n.Text != "" {
+		return -1
+	}
+	if n.style == styleLiteral || n.style == styleFolded {
+		for len(gs) > 0 && gs[len(gs)-1].r == '\n' {
+			gs = gs[:len(gs)-1]
+		}
+		if len(gs) == 0 {
+			return int(n.at) + 1
+		}
+		return int(gs[len(gs)-1].to)
+	}
+	end := n.start()
+	if len(gs) > 0 {
+		end = int(gs[len(gs)-1].to)
+	}
+	// An escaped line break in front of the closing quote is no part of the text.
+	text := n.from.text
+	for end < len(text) && strings.IndexByte(" \t\r\n\\", text[end]) >= 0 {
+		end++
+	}
+	if end >= len(text) || text[end] != text[n.at] {
+		return -1
+	}
+	return end + 1
+}
+
+// Refuse adds a problem with the node, from its begin to its end.
+func (n *Node) Refuse(ps *Problems, path, text, hint string) *Problem {
+	full := ps.Full()
+	p := ps.Add(n.Pos, path, text, hint)
+	if !full {
+		p.End = n.End()
+	}
+	return p
+}
+
 // start is the offset at which the characters of a scalar begin.
 func (n *Node) start() int {
 	switch n.style {

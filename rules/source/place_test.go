@@ -13,7 +13,7 @@ import (
 // TestPlaces writes random scalars in every style and reads each code point
 // back from the place that At gives for it.
 func TestPlaces(t *testing.T) {
-	const want, each = 24_000, 2_500
+	want, each := fewer(24_000), fewer(2_500)
 	rnd := rand.New(rand.NewSource(1))
 	seen := make(map[style]int)
 	count := 0

@@ -2,11 +2,12 @@ package source
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
 
-	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // The readers take a tree apart. All of them give the zero value and false for
@@ -18,7 +19,7 @@ import (
 // unknown one is a problem at the key; what is known can be read all the same.
 func (n *Node) Keys(path string, ps *Problems, allowed ...string) bool {
 	if n == nil || n.Kind != Map {
-		n.refuse(path, "a map", "", ps)
+		n.wrongKind(path, "a map", "", ps)
 		return false
 	}
 	ok := true
@@ -33,18 +34,15 @@ func (n *Node) Keys(path string, ps *Problems, allowed ...string) bool {
 
 // unknown refuses the name of an entry.
 func (n *Node) unknown(path string, known []string, ps *Problems) {
-	hint := ""
-	if len(*ps) < mostProblems {
-		hint = fact.Suggest(n.Text, known)
-	}
-	ps.Add(n.Pos, path, fmt.Sprintf("unknown entry %s", clip(n.Text)), hint)
+	text := "unknown entry " + fault.Clip(n.Text)
+	n.Refuse(ps, path, text, ps.Suggest(n.Text, known)).Code = UnknownEntry
 }
 
 // ReadText reads a text that is not empty. A number or flag is not taken for a
 // text: whether 10 and 10.0 are the same name is not for a reader to decide.
 func (n *Node) ReadText(path string, ps *Problems) (string, bool) {
 	if n == nil || n.Kind != Text {
-		n.refuse(path, "a text", "", ps)
+		n.wrongKind(path, "a text", "", ps)
 		return "", false
 	}
 	if strings.TrimSpace(n.Text) == "" {
@@ -52,7 +50,7 @@ func (n *Node) ReadText(path string, ps *Problems) (string, bool) {
 		if n.style == styleFolded || n.style == styleLiteral {
 			hint = "| and > begin a text on the lines below; put a text that begins with them in quotes"
 		}
-		ps.Add(n.Pos, path, "is an empty text", hint)
+		n.Refuse(ps, path, "is an empty text", hint).Code = Empty
 		return "", false
 	}
 	return n.Text, true
@@ -74,7 +72,7 @@ func (n *Node) ReadWhole(path string, ps *Problems) (int, bool) {
 // ReadFlag reads true or false.
 func (n *Node) ReadFlag(path string, ps *Problems) (bool, bool) {
 	if n == nil || n.Kind != Bool {
-		n.refuse(path, "true or false", "", ps)
+		n.wrongKind(path, "true or false", "", ps)
 		return false, false
 	}
 	return strings.EqualFold(n.Text, "true"), true
@@ -83,10 +81,66 @@ func (n *Node) ReadFlag(path string, ps *Problems) (bool, bool) {
 // ReadList gives the nodes of a list.
 func (n *Node) ReadList(path string, ps *Problems) []*Node {
 	if n == nil || n.Kind != List {
-		n.refuse(path, "a list", "", ps)
+		n.wrongKind(path, "a list", "", ps)
 		return nil
 	}
 	return n.Items
+}
+
+// ReadMaps goes over a list of maps, each with its place in the list. What is no
+// map is a problem and left out. The keys are those that an entry is wanted to
+// have: a hint shows them.
+func (n *Node) ReadMaps(path string, ps *Problems, keys ...string) iter.Seq2[int, *Node] {
+	return func(yield func(int, *Node) bool) {
+		if n == nil || n.Kind != List {
+			n.wrongKind(path, "a list", n.mapsHint(keys), ps)
+			return
+		}
+		for i, item := range n.Items {
+			if item.Kind != Map {
+				item.wrongKind(entry(path, i), "a map", item.mapHint(keys), ps)
+			} else if !yield(i, item) {
+				return
+			}
+		}
+	}
+}
+
+// mapsHint shows what a list of maps looks like in the file.
+func (n *Node) mapsHint(keys []string) string {
+	switch {
+	case n == nil:
+		return ""
+	case n.style == styleJSON || n.from != nil && n.from.json:
+		return "write [" + form(keys, true) + "], or leave the entry out"
+	}
+	return "write its entries on the lines below, each as - " + form(keys, false) + ", or leave it out"
+}
+
+// mapHint shows what an entry of such a list looks like.
+func (n *Node) mapHint(keys []string) string {
+	if hint := n.hint("a map"); hint != "" || len(keys) == 0 {
+		return hint
+	}
+	if n.from != nil && n.from.json {
+		return "write " + form(keys, true)
+	}
+	return "write - " + form(keys, false)
+}
+
+// form is a map with these keys and nothing said yet.
+func form(keys []string, quoted bool) string {
+	if len(keys) == 0 {
+		return "{...}"
+	}
+	entries := make([]string, len(keys))
+	for i, key := range keys {
+		if quoted {
+			key = strconv.Quote(key)
+		}
+		entries[i] = key + ": ..."
+	}
+	return "{" + strings.Join(entries, ", ") + "}"
 }
 
 // ReadTexts reads a list of texts. Entries that are none are problems and left out.
@@ -100,19 +154,19 @@ func (n *Node) ReadTexts(path string, ps *Problems) []string {
 	return texts
 }
 
-// refuse says that a node is of the wrong kind; nil is not refused. The hint is
+// wrongKind says that a node is of the wrong kind; nil is not refused. The hint is
 // made from what stands there where none is given.
-func (n *Node) refuse(path, want, hint string, ps *Problems) {
+func (n *Node) wrongKind(path, want, hint string, ps *Problems) {
 	switch {
 	case n == nil:
 		return
 	case n.Kind == Null:
-		ps.Add(n.Pos, path, "has no value", n.emptyHint(want))
+		n.Refuse(ps, path, "has no value", n.emptyHint(want)).Code = Empty
 		return
 	case hint == "":
 		hint = n.hint(want)
 	}
-	ps.Add(n.Pos, path, fmt.Sprintf("must be %s, is %s", want, n.Kind), hint)
+	n.Refuse(ps, path, fmt.Sprintf("must be %s, is %s", want, n.Kind), hint).Code = WrongKind
 }
 
 // emptyHint explains a value that is missing.
@@ -160,12 +214,3 @@ func sub(path, key string) string {
 }
 
 func entry(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
-
-// clip quotes a text of the file for a problem, cut where it is long.
-func clip(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		s = string(r[:most]) + "..."
-	}
-	return strconv.Quote(s)
-}

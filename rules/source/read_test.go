@@ -28,13 +28,14 @@ parts:
     assist_rated: false
     actuation: cable
     freehub: 24
+    fits: [hg-9, 24]
   - {id: b, kind: x, cogs_t: [11, 12], usual_mm: 2}
 `
 
 const goodJSON = `{"title": "A: mix", "edition": 2, "weight": "3.65 ± 0.02", "done": true,
  "notes": ["one", "two", "th\u0072ee"],
  "parts": [{"id": "a", "cogs_t": [11, 13, 15], "rings_t": [30, 42.0, 36], "pitches_mm": ["3.65 ± 0.1", 3.7],
-   "speeds": 3, "assist_rated": false, "actuation": "cable", "freehub": 24},
+   "speeds": 3, "assist_rated": false, "actuation": "cable", "freehub": 24, "fits": ["hg-9", 24]},
   {"id": "b", "kind": "x", "cogs_t": [11, 12], "usual_mm": 2}]}`
 
 // TestFormatsAgree reads the same content from YAML, from JSON and from Go.
@@ -70,9 +71,9 @@ func TestFormatsAgree(t *testing.T) {
 	rows := [][]fact.Value{{
 		fact.Nums([]float64{11, 13, 15}), fact.Nums([]float64{42, 36, 30}), {},
 		{Known: true, List: []float64{3.65, 3.7}, Tols: []float64{0.1, 0}},
-		fact.Num(3), fact.Truth(false), fact.Word("cable"), fact.Word("24"), {}, usual,
+		fact.Num(3), fact.Truth(false), fact.Word("cable"), fact.Word("24"), fact.Texts("hg-9", "24"), {}, usual,
 	}, {
-		fact.Nums([]float64{11, 12}), {}, {}, {}, {}, {}, {}, {}, {}, fact.Num(2),
+		fact.Nums([]float64{11, 12}), {}, {}, {}, {}, {}, {}, {}, {}, {}, fact.Num(2),
 	}}
 	if diff := cmp.Diff(rows, want); diff != "" {
 		t.Errorf("values:\n%s", diff)
@@ -105,7 +106,7 @@ func TestNilNodes(t *testing.T) {
 		t.Error("a nil node gives something", ps)
 	}
 	values := (*Node)(nil).ReadRecord(sample(), "a", nil, &ps)
-	if len(ps) > 0 || len(values) != 10 || !values[9].Known || values[0].Known {
+	if len(ps) > 0 || len(values) != 11 || !values[10].Known || values[0].Known {
 		t.Error("a nil record gives", values, ps)
 	}
 }

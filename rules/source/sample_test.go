@@ -13,6 +13,7 @@ func sample() *fact.Table {
 		fact.Field{Name: "assist_rated", Type: fact.Flag},
 		fact.Field{Name: "actuation", Type: fact.Choice, Choices: []string{"cable", "motor"}},
 		fact.Field{Name: "freehub", Type: fact.Name},
+		fact.Field{Name: "fits", Type: fact.Names, Cap: 3},
 		fact.Field{Name: "offset_mm", Type: fact.Fraction, Unit: "mm"},
 		fact.Field{Name: "usual_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 3, Default: &fact.Value{Known: true, Assumed: true, Num: 1.8}},
 	)

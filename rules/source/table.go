@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // ReadRecord reads a record of a table's fields from a map and gives the values
@@ -18,7 +18,7 @@ func (n *Node) ReadRecord(t *fact.Table, path string, also []string, ps *Problem
 	r := record{table: t, node: n, path: path, ps: ps,
 		values: make([]fact.Value, len(t.Fields())), pairs: make([]Pair, len(t.Fields()))}
 	if n != nil && n.Kind != Map {
-		n.refuse(path, "a map", "", ps)
+		n.wrongKind(path, "a map", "", ps)
 		return r.values
 	}
 	if n != nil {
@@ -64,7 +64,7 @@ func (r *record) related() {
 	for i, f := range r.table.Fields() {
 		stated := r.pairs[i].Value != nil
 		if f.Required && !stated {
-			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc)
+			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc).Code = Missing
 		}
 		if f.Excludes != "" && stated {
 			r.exclude(i, r.place(f.Excludes))
@@ -84,8 +84,8 @@ func (r *record) exclude(i, other int) {
 	if second.at < first.at || second.at == first.at && other < i {
 		first, second = second, first
 	}
-	r.ps.Add(second.Pos, r.path, fmt.Sprintf("%s and %s say the same twice", first.Text, second.Text),
-		fmt.Sprintf("leave one out; the other is at %s", first.Pos))
+	second.Refuse(r.ps, r.path, fmt.Sprintf("%s and %s say the same twice", first.Text, second.Text),
+		fmt.Sprintf("leave one out; the other is at %s", first.Pos)).Code = Contradicts
 }
 
 func (r *record) oneLess(i, other int) {
@@ -94,8 +94,8 @@ func (r *record) oneLess(i, other int) {
 	}
 	f, have, want := r.table.Fields()[i], len(r.values[i].List), len(r.values[other].List)-1
 	if have != want {
-		r.ps.Add(r.pairs[i].Value.Pos, sub(r.path, f.Name), fmt.Sprintf("has %s, must have %d", entries(have), want),
-			"one fewer than "+f.OneLess)
+		r.pairs[i].Value.Refuse(r.ps, sub(r.path, f.Name), fmt.Sprintf("has %s, must have %d", entries(have), want),
+			"one fewer than "+f.OneLess).Code = Contradicts
 	}
 }
 
@@ -132,7 +132,11 @@ func readField(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	case fact.Choice:
 		return readChoice(f, n, path, ps)
 	case fact.Name:
-		return readName(f, n, path, ps)
+		if name, ok := n.readName(path, ps); ok {
+			return fact.Word(name)
+		}
+	case fact.Names:
+		return readNames(f, n, path, ps)
 	case fact.Fractions, fact.Wholes:
 		return readList(f, n, path, ps)
 	}
@@ -148,61 +152,20 @@ func spanOf(f *fact.Field) span {
 func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	all := "write one of " + strings.Join(f.Choices, ", ")
 	if n.Kind != Text {
-		n.refuse(path, "a word", all, ps)
+		n.wrongKind(path, "a word", all, ps)
 		return fact.Value{}
 	}
 	if slices.Contains(f.Choices, n.Text) {
 		return fact.Word(n.Text)
 	}
 	hint := all
-	if near := fact.Nearest(n.Text, f.Choices); near != "" {
+	if ps.Full() {
+		hint = ""
+	} else if near := fact.Nearest(n.Text, f.Choices); near != "" {
 		hint = fmt.Sprintf("did you mean %q? Known are %s", near, strings.Join(f.Choices, ", "))
 	}
-	ps.Add(n.Pos, path, "no such choice: "+clip(n.Text), hint)
+	n.Refuse(ps, path, "no such choice: "+fault.Clip(n.Text), hint).Code = NoSuchChoice
 	return fact.Value{}
-}
-
-// readName reads a free identifier. A plain number is one where it is written like
-// one, such as the 24 of a spindle: names are compared as they are written.
-func readName(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
-	const shape = "lower-case letters, digits and -, with a . between digits only"
-	if n.Kind != Text && n.Kind != Number {
-		n.refuse(path, "a name", "write a name of "+shape, ps)
-		return fact.Value{}
-	}
-	if bad := badInName(n.Text); bad >= 0 || n.Text == "" {
-		hint := shape
-		if s := slug(n.Text); s != "" {
-			hint += ", such as " + s
-		}
-		ps.Add(n.At(utf8.RuneCountInString(n.Text[:max(bad, 0)])), path, clip(n.Text)+" is no name", hint)
-		return fact.Value{}
-	}
-	if len(n.Text) > fact.MaxName {
-		ps.Add(n.At(fact.MaxName), path, "is too long a name", fmt.Sprintf("at most %d characters", fact.MaxName))
-		return fact.Value{}
-	}
-	return fact.Word(n.Text)
-}
-
-// badInName finds what a name cannot hold, in bytes; -1 for nothing. Threads are
-// named by their diameter, so a . may stand between two digits.
-func badInName(text string) int {
-	digit := func(i int) bool { return i >= 0 && i < len(text) && '0' <= text[i] && text[i] <= '9' }
-	for i, r := range text {
-		if !nameRune(r) && !(r == '.' && digit(i-1) && digit(i+1)) {
-			return i
-		}
-	}
-	return -1
-}
-
-func nameRune(r rune) bool { return 'a' <= r && r <= 'z' || '0' <= r && r <= '9' || r == '-' }
-
-// slug makes a name of a text.
-func slug(s string) string {
-	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !nameRune(r) })
-	return strings.Join(words, "-")
 }
 
 func entries(n int) string {

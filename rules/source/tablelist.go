@@ -15,15 +15,10 @@ func readList(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 		if n.Kind == Number {
 			hint = "write [" + n.Text + "]"
 		}
-		n.refuse(path, "a list of numbers", hint, ps)
+		n.wrongKind(path, "a list of numbers", hint, ps)
 		return fact.Value{}
 	}
-	if len(n.Items) == 0 {
-		ps.Add(n.Pos, path, "is an empty list", "write its entries, or leave it out")
-		return fact.Value{}
-	}
-	if f.Cap > 0 && len(n.Items) > f.Cap {
-		ps.Add(n.Items[f.Cap].Pos, path, fmt.Sprintf("has %s", entries(len(n.Items))), fmt.Sprintf("at most %d", f.Cap))
+	if !n.fits(f, path, ps) {
 		return fact.Value{}
 	}
 	v, ok := readNumbers(f, n, path, ps)
@@ -34,6 +29,19 @@ func readList(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 		largestFirst(&v)
 	}
 	return v
+}
+
+// fits reports whether a list has entries, and not too many.
+func (n *Node) fits(f *fact.Field, path string, ps *Problems) bool {
+	switch {
+	case len(n.Items) == 0:
+		ps.Add(n.Pos, path, "is an empty list", "write its entries, or leave it out").Code = Empty
+		return false
+	case f.Cap > 0 && len(n.Items) > f.Cap:
+		n.Items[f.Cap].Refuse(ps, path, "has "+entries(len(n.Items)), fmt.Sprintf("at most %d", f.Cap)).Code = TooMany
+		return false
+	}
+	return true
 }
 
 // readNumbers reads the entries of a list and checks that they rise where they must.
@@ -56,8 +64,8 @@ func readNumbers(f *fact.Field, n *Node, path string, ps *Problems) (fact.Value,
 	}
 	for i := 1; i < len(v.List); i++ {
 		if v.List[i] <= v.List[i-1] {
-			ps.Add(n.Items[i].Pos, entry(path, i), fmt.Sprintf("%s does not rise from %s before it", spell(v.List[i]), spell(v.List[i-1])),
-				"write the entries in rising order, each once")
+			text := fmt.Sprintf("%s does not rise from %s before it", spell(v.List[i]), spell(v.List[i-1]))
+			n.Items[i].Refuse(ps, entry(path, i), text, "write the entries in rising order, each once").Code = BadOrder
 			all = false
 		}
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"example.org/cogcourt/rules/source/internal/fault"
 )
 
 // The YAML parser is only asked for its tree of nodes, never to decode into Go
@@ -21,7 +23,7 @@ func parseYAML(l *layout) (*Node, Problems) {
 	var doc, second yaml.Node
 	switch err := dec.Decode(&doc); {
 	case err == io.EOF:
-		return nil, Problems{{Pos: l.pos(0), Text: "the file is empty"}}
+		return nil, Problems{{Pos: l.pos(0), Code: Empty, Text: "the file is empty"}}
 	case err != nil:
 		return nil, Problems{misread(l)}
 	}
@@ -30,10 +32,10 @@ func parseYAML(l *layout) (*Node, Problems) {
 	switch err := dec.Decode(&second); {
 	case err == io.EOF:
 	case err != nil:
-		t.ps = append(t.ps, misread(l))
+		t.ps.Join(Problems{misread(l)})
 	default:
 		t.ps.Add(t.place(&second, -1).Pos, "", "a second document begins here",
-			"one file holds one document; take out the line of dashes or dots")
+			"one file holds one document; take out the line of dashes or dots").Code = Syntax
 	}
 	return n, t.ps
 }
@@ -63,11 +65,11 @@ func (t *trail) String() string {
 	return entry(t.up.String(), t.index)
 }
 
-// refuse adds a problem unless there are too many already.
-func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) {
-	if len(t.ps) < mostProblems {
-		t.ps.Add(n.Pos, at.String(), text, hint)
-	}
+// refuse adds a problem of a node.
+func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) *Problem {
+	p := n.Refuse(&t.ps, at.String(), text, hint)
+	p.Code = Syntax
+	return p
 }
 
 // node makes the node of y, whose block begins at the column indent.
@@ -75,7 +77,7 @@ func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
 	n := t.place(y, indent)
 	if t.count++; t.count > MaxNodes {
 		if t.count == MaxNodes+1 {
-			t.ps = append(t.ps, tooMany(n.Pos))
+			t.ps.Join(Problems{tooMany(n.Pos)})
 		}
 		return n
 	}
@@ -131,7 +133,7 @@ func (t *yamlTree) keyFirst(y *yaml.Node) bool {
 // children makes the nodes within a list or map.
 func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
 	if at.depth >= MaxDepth {
-		t.refuse(n, at, fmt.Sprintf("lies more than %d deep", MaxDepth), "")
+		t.refuse(n, at, fmt.Sprintf("lies more than %d deep", MaxDepth), "").Code = TooMany
 		return
 	}
 	indent := y.Column - 1
@@ -148,7 +150,7 @@ func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
 		key := t.key(y.Content[i], at, indent)
 		value := t.node(y.Content[i+1], trail{up: at, key: key.Text, depth: at.depth + 1}, indent)
 		if first := seen[key.Text]; first != nil && key.Text != "" {
-			t.refuse(key, at, twice(key, first), "take one out")
+			t.refuse(key, at, twice(key, first), "take one out").Code = Twice
 			continue
 		}
 		seen[key.Text] = key
@@ -169,9 +171,12 @@ func (t *yamlTree) key(y *yaml.Node, at *trail, indent int) *Node {
 	case y.Value == "<<" && y.Style == 0:
 		t.refuse(n, at, "merge keys are not allowed: <<", "write the entries out")
 	case y.Value == "":
-		t.refuse(n, at, "an entry has no name", "write its name in front of the colon")
+		t.refuse(n, at, "an entry has no name", "write its name in front of the colon").Code = Empty
 	}
 	n.Text, n.Plain, n.style = y.Value, plain(y), styleOf(y)
+	if space := fault.Space(n.Text); n.Plain && space.Text != "" {
+		t.refuse(n, at, space.Text, space.Hint)
+	}
 	return n
 }
 
@@ -205,8 +210,8 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	case "true", "True", "TRUE", "false", "False", "FALSE":
 		n.Kind = Bool
 	default:
-		if fault, hint := odd(n.Text); fault != "" {
-			t.refuse(n, at, fault, hint)
+		if text, hint := odd(n.Text); text != "" {
+			t.refuse(n, at, text, hint).Code = NoNumber
 		} else if shaped(n.Text) {
 			n.Kind = Number
 		}
@@ -223,11 +228,6 @@ func (n *Node) remark() (follows, cut bool) {
 	return true, len(rest) > 1 && !strings.ContainsRune(" \t\r\n#", rune(rest[1]))
 }
 
-const (
-	listUnder     = "a list under a text"
-	listUnderHint = "take the text above out, or put the whole text in quotes"
-)
-
 // swallowed refuses a text over several lines of which one begins with a dash:
 // it was meant for a list, and stands under a text instead.
 func (t *yamlTree) swallowed(n *Node, at *trail) {
@@ -236,9 +236,9 @@ func (t *yamlTree) swallowed(n *Node, at *trail) {
 		if text[i] != '\n' && text[i] != '\r' {
 			continue
 		}
-		i += blanks(text[i+1:])
-		if strings.HasPrefix(text[i+1:], "- ") && len(t.ps) < mostProblems {
-			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), listUnder, listUnderHint)
+		i += len(text[i+1:]) - len(strings.TrimLeft(text[i+1:], " \t"))
+		if strings.HasPrefix(text[i+1:], "- ") {
+			t.ps.Add(t.l.pos(int(n.at)+i+1), at.String(), fault.ListUnder, fault.ListUnderHint).Code = Syntax
 			return
 		}
 	}

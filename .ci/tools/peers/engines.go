@@ -15,6 +15,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -49,7 +50,7 @@ var figureNames = []string{"chain_wrap_t", "index_residual_share", "index_offset
 
 // withFigures works out the figures and puts them beside the facts, as every
 // engine but cogcourt must be given them.
-func withFigures(m mixed, figs compat.Figures) map[string]any {
+func withFigures(m mixed, figs figures.Figures) map[string]any {
 	out := make(map[string]any, len(m.facts)+1)
 	for kind, f := range m.facts {
 		out[kind] = f
@@ -91,7 +92,7 @@ func handwritten() engine {
 	cogs, maxCog, capacity, trim := get("cassette.cogs_t"), get("rear_derailleur.max_cog_t"), get("rear_derailleur.capacity_t"), get("rear_derailleur.trim_range_mm")
 	chainRoller, cassetteRoller, ringRoller := get("chain.roller_class"), get("cassette.roller_class"), get("crankset.roller_class")
 	hubWidth, frameWidth, cassetteHub, hub := get("hub.over_locknut_mm"), get("frame.over_locknut_mm"), get("cassette.freehub"), get("hub.freehub")
-	decide := func(x mixed, figs compat.Figures, out []string) {
+	decide := func(x mixed, figs figures.Figures, out []string) {
 		m := x.mix
 		num := func(name string) float64 { v, _ := figs.Value(name); return v.Num }
 		list := cogs(m).List

@@ -15,7 +15,9 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/tools/twin"
 )
 
 // engine judges a mix: the verdicts in the order of the checks, written to out.
@@ -36,8 +38,8 @@ type mixed struct {
 	mix   compat.Mix
 	facts map[string]any
 
-	figures compat.Figures // worked out beforehand, for decide
-	all     map[string]any // facts and figures
+	figures figures.Figures // worked out beforehand, for decide
+	all     map[string]any  // facts and figures
 	records []*rules.Record
 }
 
@@ -148,6 +150,7 @@ func variants() []mixed {
 		{"rear_derailleur": {"max_cog_t": 50.0}, "hub": {"freehub": "spline-9"}, "crankset": {"chainline_mm": 57.0}},
 	}
 	var out []mixed
+	hand := twin.New()
 	for i, change := range changes {
 		m, facts := base, map[string]any{}
 		for _, p := range base.Parts() {
@@ -164,26 +167,9 @@ func variants() []mixed {
 		}
 		x := mixed{mix: m, facts: facts, figures: compat.Measure(m)}
 		x.all = withFigures(x, x.figures)
-		x.records = recordsOf(x)
+		x.records = hand.Records(x.mix)
+		hand.Put(x.records, x.mix)
 		out = append(out, x)
-	}
-	return out
-}
-
-// recordsOf gives the facts in the order of cogcourt's vocabulary.
-func recordsOf(m mixed) []*rules.Record {
-	v, err := compat.Vocabulary()
-	if err != nil {
-		log.Fatal(err)
-	}
-	out := make([]*rules.Record, len(v.Objects()))
-	for i, o := range v.Objects() {
-		if p, ok := m.mix.Part(o.Name()); ok {
-			out[i] = p.Record()
-		}
-		if o.Name() == "figures" {
-			out[i] = m.figures.Record()
-		}
 	}
 	return out
 }

@@ -297,7 +297,7 @@ func compareGolden(t *testing.T, file string, lines []string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s is stale (go test ./schemas -update writes it anew); now:\n%s", file, got)
+		t.Errorf("%s is stale (.ci/update writes it anew); now:\n%s", file, got)
 	}
 }
 

@@ -12,7 +12,7 @@ var inexpressible = []struct {
 	why     string
 }{
 	{reason(`^no (rule|source|step|fact|part) is called`), "a name that stands elsewhere"},
-	{reason(`^two bicycles are called`), "two entries that must differ"},
+	{reason(`^two (bicycles|examples) are called`), "two entries that must differ"},
 	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
 	{reason(`^these steps wait for each other`), "an order over the whole list"},
 	{reason(`about safety and cannot be adjusted`), "an entry that depends on another file"},
@@ -22,7 +22,7 @@ var inexpressible = []struct {
 	{reason(`has \d+ entr(y|ies), must have|must have one entry|positions for \d+ cogs`), "two lengths that must agree"},
 	{reason(`is above [a-z_]+$|is not below`), "two numbers that must be in order"},
 	{reason(`is (below the least|above the most), `), "a range, where the number is a text with its tolerance"},
-	{reason(`tolerance wider than`), "a tolerance against a range"},
+	{reason(`tolerance (wider than|that reaches)`), "a tolerance against a range"},
 	{reason(`rests on memory alone`), "an entry that depends on the basis"},
 	{reason(`is of the kind`), "an entry of the catalogue"},
 	{reason(`cannot be a name here`), "a word that already means something"},

@@ -112,7 +112,11 @@ func (d Draw) Loosen(r *rand.Rand) {
 	for _, ref := range d.Stated() {
 		fields := d.Fields[ref.Object.Name()]
 		if x, ok := fields[ref.Field().Name].(float64); ok && r.IntN(8) == 0 {
-			fields[ref.Field().Name] = fmt.Sprintf("%v ± %v", x, []float64{0.02, 0.05, 0.2}[r.IntN(3)])
+			tol := []float64{0.02, 0.05, 0.2}[r.IntN(3)]
+			if f := ref.Field(); x-tol < f.Min || x+tol > f.Max {
+				continue
+			}
+			fields[ref.Field().Name] = fmt.Sprintf("%v ± %v", x, tol)
 		}
 	}
 }

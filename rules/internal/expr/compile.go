@@ -50,34 +50,41 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	if p := s.bare(text, role); p != nil {
 		return p, nil
 	}
-	checked, issues := s.check(text, role)
+	env, checked, issues := s.check(text, role)
 	if len(issues) > 0 || checked == nil {
 		return nil, issues
 	}
 	rep := checked.NativeRep()
 	p = &Program{lang: s.lang, kind: checked.OutputType(), size: s.size(rep, rep.Expr())}
 	at := newPlaces(text, rep).whole()
-	if p.cost, issues = s.bound(checked, at, p.size); len(issues) > 0 {
+	if p.size > maxGrown {
+		return nil, []Issue{{At: at, Text: fmt.Sprintf("this text could grow to %d characters, and %d are allowed", p.size, maxGrown)}}
+	}
+	if p.cost, issues = s.bound(env, checked, at); len(issues) > 0 {
 		return nil, issues
 	}
 	p.collect(s, rep)
-	p.engine = planned(s.env, checked, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, rep) })
+	p.engine = planned(env, checked, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, rep) })
 	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
 	return p, nil
 }
 
-// check parses and checks one expression.
-func (s *Scope) check(text string, role Role) (*cel.Ast, []Issue) {
+// check parses and checks one expression, and gives the environment it did so in.
+func (s *Scope) check(text string, role Role) (*cel.Env, *cel.Ast, []Issue) {
 	if is, found := remark(text); found {
-		return nil, []Issue{is}
+		return nil, nil, []Issue{is}
 	}
-	tree, iss := s.env.Parse(text)
+	tree, iss := s.lang.base.Parse(text)
 	if iss.Err() != nil {
-		return nil, parseIssues(text, iss)
+		return nil, nil, s.parseIssues(text, iss)
 	}
 	places := newPlaces(text, tree.NativeRep())
 	found := s.lintParsed(places, tree.NativeRep(), role)
-	checked, iss := s.env.Check(tree)
+	env, err := s.env(tree.NativeRep())
+	if err != nil {
+		return nil, nil, append(found, Issue{At: places.whole(), Text: err.Error()})
+	}
+	checked, iss := env.Check(tree)
 	if iss.Err() != nil {
 		for _, is := range s.checkIssues(places, iss) {
 			if !slices.ContainsFunc(found, func(other Issue) bool { return other.At == is.At }) {
@@ -86,12 +93,12 @@ func (s *Scope) check(text string, role Role) (*cel.Ast, []Issue) {
 		}
 	}
 	if len(found) > 0 || s.readsBroken(tree.NativeRep()) {
-		return nil, found
+		return nil, nil, found
 	}
 	if found = s.lintChecked(places, checked.NativeRep(), role); len(found) > 0 {
-		return nil, found
+		return nil, nil, found
 	}
-	return checked, nil
+	return env, checked, nil
 }
 
 // readsBroken says whether the expression reads a let-name that is at fault.

@@ -87,13 +87,16 @@ func (s *Scope) size(tree *ast.AST, e ast.Expr) int {
 	return s.longestWord(tree)
 }
 
-// longestWord bounds the texts that a loop or an index takes from a list. Facts
-// and let-names are no lists of texts, so such a list is written in this
-// expression, and no entry is longer than all its words together.
+// longestWord bounds the texts that a loop or an index takes from a list: a name
+// of a fact, or a text of a list that is written in this expression, where no
+// entry is longer than all its words together.
 func (s *Scope) longestWord(tree *ast.AST) int {
 	total := 0
 	walk(tree.Expr(), func(e ast.Expr) {
-		if t := tree.GetType(e.ID()); t == nil || t.Kind() != types.StringKind {
+		if t := tree.GetType(e.ID()); isWords(t) && e.Kind() != ast.ListKind {
+			total += maxText
+			return
+		} else if t == nil || t.Kind() != types.StringKind {
 			return
 		}
 		text, literal := literalText(e)
@@ -120,11 +123,8 @@ func literalText(e ast.Expr) (string, bool) {
 
 // bound proves what one evaluation can cost at most, let-names left out: they
 // are worked out once a check and counted on their own.
-func (s *Scope) bound(tree *cel.Ast, at, size int) (uint64, []Issue) {
-	if size > maxGrown {
-		return 0, []Issue{{At: at, Text: fmt.Sprintf("this text could grow to %d characters, and %d are allowed", size, maxGrown)}}
-	}
-	est, err := s.env.EstimateCost(tree, sizes{s, tree.NativeRep()})
+func (s *Scope) bound(env *cel.Env, tree *cel.Ast, at int) (uint64, []Issue) {
+	est, err := env.EstimateCost(tree, sizes{s, tree.NativeRep()})
 	if err != nil {
 		return 0, []Issue{{At: at, Text: "the cost cannot be bounded: " + err.Error()}}
 	}

@@ -26,6 +26,7 @@ type letValue struct {
 	num              float64
 	text             string
 	list             []float64
+	words            []string
 	slow             ref.Val
 }
 
@@ -145,6 +146,8 @@ func (f *Frame) let(l *let) *letValue {
 		v.text, v.ok = quick.text(f)
 	case quick.list != nil:
 		v.list, v.ok = quick.list(f)
+	case quick.words != nil:
+		v.words, v.ok = quick.words(f)
 	default:
 		v.ok = v.take(f.slowLet(l))
 	}

@@ -21,13 +21,9 @@ func TestLetsAreLazy(t *testing.T) {
 	l := boatLanguage(t)
 	s := l.NewScope()
 	var n int
-	if err := s.Let("twice", 0, must(t, s, "sail.area_m2 * 2", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("twice", 0, must(t, s, "sail.area_m2 * 2", Value))
 	counted(s, "twice", &n)
-	if err := s.Let("more", 1, must(t, s, "twice + twice", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("more", 1, must(t, s, "twice + twice", Value))
 	cond := must(t, s, "sail.wet && more > twice + more", Condition)
 	frames := NewFrames(l, 2)
 	f := frames.Open()
@@ -56,9 +52,7 @@ func TestLetsAreLazy(t *testing.T) {
 func TestLetUnknownOnce(t *testing.T) {
 	l := boatLanguage(t)
 	s := l.NewScope()
-	if err := s.Let("over", 0, must(t, s, "sail.area_m2 - 2 * mast.height_m", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("over", 0, must(t, s, "sail.area_m2 - 2 * mast.height_m", Value))
 	cond := must(t, s, "over > 1 || over < -1", Condition)
 	f := NewFrames(l, 1).Open()
 	defer f.Close()
@@ -109,9 +103,7 @@ func TestPanicIsAnError(t *testing.T) {
 func TestPanicInClosure(t *testing.T) {
 	l := boatLanguage(t)
 	s := l.NewScope()
-	if err := s.Let("over", 0, must(t, s, "sail.area_m2 - 1", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("over", 0, must(t, s, "sail.area_m2 - 1", Value))
 	number := must(t, s, "over + 1", Value)
 	frames := NewFrames(l, 1)
 	f := frames.Open()
@@ -137,9 +129,7 @@ func TestPanicInClosure(t *testing.T) {
 func TestManyGoroutines(t *testing.T) {
 	l := boatLanguage(t)
 	s := l.NewScope()
-	if err := s.Let("over", 0, must(t, s, "sail.area_m2 - 2 * mast.height_m", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("over", 0, must(t, s, "sail.area_m2 - 2 * mast.height_m", Value))
 	cond := must(t, s, "over > 1 || sail.panels_m2.exists(p, p > over)", Condition)
 	text := must(t, s, "over", Value)
 	frames := NewFrames(l, 1)
@@ -176,9 +166,7 @@ func TestManyGoroutines(t *testing.T) {
 func TestRoundComesRound(t *testing.T) {
 	l := boatLanguage(t)
 	s := l.NewScope()
-	if err := s.Let("over", 0, must(t, s, "sail.reefs + 1", Value)); err != nil {
-		t.Fatal(err)
-	}
+	s.Let("over", 0, must(t, s, "sail.reefs + 1", Value))
 	p := must(t, s, "over", Value)
 	f := NewFrames(l, 1).Open()
 	defer f.Close()

@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
 )
 
 // Errors that a function of the language can end in.
@@ -141,16 +142,19 @@ func declareRest() []cel.EnvOption {
 		return cel.UnaryBinding(func(v ref.Val) ref.Val { return oneCall(v, t, func(x float64) float64 { return -x }) })
 	}
 	one := func(t *cel.Type) []*cel.Type { return []*cel.Type{t} }
-	wholes, fractions := cel.ListType(cel.IntType), cel.ListType(cel.DoubleType)
+	wholes, fractions, words := cel.ListType(cel.IntType), cel.ListType(cel.DoubleType), cel.ListType(cel.StringType)
+	entries := func(v ref.Val) ref.Val { return v.(traits.Sizer).Size() }
 	return []cel.EnvOption{
 		function("abs", cel.Overload("abs_whole", one(cel.IntType), cel.IntType, absolute(cel.IntType)),
 			cel.Overload("abs_fraction", one(cel.DoubleType), cel.DoubleType, absolute(cel.DoubleType))),
 		function(operators.Negate, cel.Overload("negate_whole", one(cel.IntType), cel.IntType, negative(cel.IntType)),
 			cel.Overload("negate_fraction", one(cel.DoubleType), cel.DoubleType, negative(cel.DoubleType))),
 		function("count", cel.Overload("count_wholes", one(wholes), cel.IntType, cel.UnaryBinding(length)),
-			cel.Overload("count_fractions", one(fractions), cel.IntType, cel.UnaryBinding(length))),
+			cel.Overload("count_fractions", one(fractions), cel.IntType, cel.UnaryBinding(length)),
+			cel.Overload("count_texts", one(words), cel.IntType, cel.UnaryBinding(entries))),
 		function("size", cel.Overload("size_wholes", one(wholes), cel.IntType, cel.UnaryBinding(length)),
 			cel.Overload("size_fractions", one(fractions), cel.IntType, cel.UnaryBinding(length)),
+			cel.Overload("size_texts", one(words), cel.IntType, cel.UnaryBinding(entries)),
 			cel.Overload("size_text", one(cel.StringType), cel.IntType, cel.UnaryBinding(func(v ref.Val) ref.Val {
 				return types.Int(len([]rune(string(v.(types.String)))))
 			}))),

@@ -31,8 +31,8 @@ func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
 	for _, e := range iss.Errors() {
 		if node := p.nodes[e.ExprID]; node == nil {
 			out = append(out, s.limitIssue(p, e))
-		} else if !follows[e.ExprID] {
-			out = append(out, s.checkIssue(p, node, e.Message))
+		} else if is := s.checkIssue(p, node, e.Message); !follows[e.ExprID] && !p.partOfWord(is, out) {
+			out = append(out, is)
 		}
 	}
 	return out
@@ -53,13 +53,17 @@ func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
 func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 	match := func(re *regexp.Regexp) []string { return re.FindStringSubmatch(msg) }
 	if m := match(undeclared); m != nil {
-		return s.unknownName(p.of(node), m[1], node.Kind() == ast.CallKind)
+		return s.unknownName(p, node, m[1])
 	}
 	if m := match(noField); m != nil {
 		return s.unknownField(p.of(node), node, m[1])
 	}
 	if m := match(noFields); m != nil {
-		return Issue{At: p.of(node), Text: words(m[1]) + " has no fields"}
+		is := Issue{At: p.of(node), Text: words(m[1]) + " has no fields"}
+		if strings.HasPrefix(m[1], "list") && node.Kind() == ast.SelectKind {
+			is.Hint = calls[node.AsSelect().FieldName()]
+		}
+		return is
 	}
 	if m := match(noOverload); m != nil {
 		return s.wrongTypes(p, node, m[1], m[2])
@@ -108,9 +112,13 @@ func (p places) followers(iss *cel.Issues) map[int64]bool {
 }
 
 // unknownName serves objects, let-names and functions.
-func (s *Scope) unknownName(at int, name string, call bool) Issue {
-	if call {
-		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: fact.Suggest(name, functionNames())}
+func (s *Scope) unknownName(p places, node ast.Expr, name string) Issue {
+	at := p.of(node)
+	if node.Kind() == ast.CallKind {
+		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: calls[name]}
+		if is.Hint == "" {
+			is.Hint = fact.Suggest(name, functionNames())
+		}
 		if is.Hint == "" {
 			is.Hint = "known are " + strings.Join(functionNames(), ", ")
 		}
@@ -124,6 +132,12 @@ func (s *Scope) unknownName(at int, name string, call bool) Issue {
 	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
 	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && fact.Nearest(name, known) == "" {
 		is.Hint = elsewhere
+	}
+	if hint := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
+		is.Hint = hint
+	}
+	if s.coming[name] {
+		is.Hint = "it stands further down in let:; move it up"
 	}
 	return is
 }
@@ -172,7 +186,7 @@ func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue
 			Hint: "write a whole number as a fraction where the other is one, such as 1.0"}
 	}
 	is := Issue{At: at}
-	if usage[function] != "" {
+	if is.Hint = s.typeHint(p, node, args); is.Hint == "" && usage[function] != "" {
 		is.Hint = "write " + usage[function]
 	}
 	name := strings.TrimPrefix(strings.Join(strings.Fields(strings.ReplaceAll(function, "_", " ")), " "), "@")
@@ -205,16 +219,15 @@ func unequal(at int) Issue {
 	return Issue{At: at, Text: "fractions and lists are not compared for equality", Hint: "write near(a, b, tolerance)"}
 }
 
+// typeNames are the engine's names of types with an author's. Longer names stand
+// before those that they hold.
+var typeNames = strings.NewReplacer(
+	"list(double)", "a list of fractions", "list(int)", "a list of whole numbers", "list(string)", "a list of texts",
+	"list(bool)", "a list of flags", "double", "a fraction", "uint", "a whole number written 1u", "int", "a whole number",
+	"string", "a text", "bool", "true or false", "null_type", "nothing", "null", "nothing")
+
 // words says the engine's names of types as an author would.
-func words(types string) string {
-	for _, pair := range [][2]string{
-		{"list(double)", "a list of fractions"}, {"list(int)", "a list of whole numbers"}, {"list(string)", "a list of texts"},
-		{"list(bool)", "a list of flags"}, {"double", "a fraction"}, {"int", "a whole number"}, {"string", "a text"}, {"bool", "true or false"}, {"null_type", "nothing"}, {"null", "nothing"},
-	} {
-		types = strings.ReplaceAll(types, pair[0], pair[1])
-	}
-	return types
-}
+func words(types string) string { return typeNames.Replace(types) }
 
 func typeWords(t *cel.Type) string {
 	switch {

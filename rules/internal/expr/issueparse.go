@@ -9,10 +9,10 @@ import (
 
 // parseIssues translates what the parser says. It says the same fault many
 // times; the first is the one that an author can use.
-func parseIssues(text string, iss *cel.Issues) []Issue {
+func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	e := iss.Errors()[0]
 	runes := []rune(text)
-	out := Issue{At: runeOffset(runes, e.Location.Line(), e.Location.Column()), Text: "the expression cannot be read here"}
+	out := Issue{At: runeOffset(runes, e.Location.Line(), e.Location.Column()), Text: unreadable}
 	msg := e.Message
 	limits := []string{"recursion", "nesting", "limit", "size"}
 	switch {
@@ -25,6 +25,9 @@ func parseIssues(text string, iss *cel.Issues) []Issue {
 	case !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
 		out = tooLong(0)
 	default:
+		if is, ok := s.phrase(text); ok {
+			return []Issue{is}
+		}
 		out.At, out.Hint = syntaxHint(runes, out.At)
 	}
 	return []Issue{out}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/decls"
 	"github.com/google/cel-go/common/env"
 	"github.com/google/cel-go/common/operators"
@@ -111,7 +112,7 @@ func (l *Language) add(i int, o *Object) error {
 		l.ids[u.IDs()[0]] = Read{i, j}
 		l.single[u] = []Read{{i, j}}
 		f := o.Table.Fields()[j]
-		if (f.Type == fact.Fractions || f.Type == fact.Wholes) && f.Cap < 1 {
+		if (f.Type == fact.Fractions || f.Type == fact.Wholes || f.Type == fact.Names) && f.Cap < 1 {
 			return fmt.Errorf("%s is a list without a cap, so that no cost can be proven", l.Name(Read{i, j}))
 		}
 		l.maxList = max(l.maxList, f.Cap)
@@ -185,11 +186,10 @@ func (l *Language) reads(ids []int64) []Read {
 // Scope is a language with the let-names of one rule, each usable by those
 // behind it. It is used while a rule is compiled, by one goroutine.
 type Scope struct {
-	lang *Language
-	env  *cel.Env
-	lets map[string]*let
-
+	lang   *Language
+	lets   map[string]*let
 	broken map[string]bool // let-names that are at fault
+	coming map[string]bool // let-names that stand below what is compiled now
 }
 
 type let struct {
@@ -199,31 +199,48 @@ type let struct {
 
 // NewScope makes a scope without let-names.
 func (l *Language) NewScope() *Scope {
-	return &Scope{lang: l, env: l.base, lets: map[string]*let{}, broken: map[string]bool{}}
+	return &Scope{lang: l, lets: map[string]*let{}, broken: map[string]bool{}}
 }
 
 // Let adds a name for a compiled expression. slot is where a frame keeps its
 // value: each let of a set of rules has its own, counted from 0.
-func (s *Scope) Let(name string, slot int, p *Program) error {
-	env, err := s.env.Extend(cel.VariableDecls(decls.NewVariable(name, p.kind)))
-	if err != nil {
-		return err
+func (s *Scope) Let(name string, slot int, p *Program) { s.lets[name] = &let{slot: slot, prog: p} }
+
+// Coming says which let-names will be added, for the hint of who reads one too
+// early.
+func (s *Scope) Coming(names []string) {
+	s.coming = map[string]bool{}
+	for _, n := range names {
+		s.coming[n] = true
 	}
-	s.env = env
-	s.lets[name] = &let{slot: slot, prog: p}
-	return nil
 }
 
 // LetBroken adds a name whose expression is at fault, so that the expressions
 // that read it are not reported for it as well.
-func (s *Scope) LetBroken(name string) error {
-	env, err := s.env.Extend(cel.VariableDecls(decls.NewVariable(name, cel.DynType)))
-	if err != nil {
-		return err
+func (s *Scope) LetBroken(name string) { s.broken[name] = true }
+
+// env is the engine's environment for one expression: with the let-names that it
+// reads and no others. Each environment is kept as long as its program, so one
+// that grew with every name would take memory by the square of their number.
+func (s *Scope) env(tree *ast.AST) (*cel.Env, error) {
+	var vars []*decls.VariableDecl
+	seen := map[string]bool{}
+	walk(tree.Expr(), func(e ast.Expr) {
+		if e.Kind() != ast.IdentKind || seen[e.AsIdent()] {
+			return
+		}
+		name := e.AsIdent()
+		seen[name] = true
+		if l := s.lets[name]; l != nil {
+			vars = append(vars, decls.NewVariable(name, l.prog.kind))
+		} else if s.broken[name] {
+			vars = append(vars, decls.NewVariable(name, cel.DynType))
+		}
+	})
+	if len(vars) == 0 {
+		return s.lang.base, nil
 	}
-	s.env = env
-	s.broken[name] = true
-	return nil
+	return s.lang.base.Extend(cel.VariableDecls(vars...))
 }
 
 // Taken says whether a name already stands for an object, a function, a let or

@@ -72,7 +72,7 @@ func (l *linter) parsed(e ast.Expr) {
 			l.add(e, "a name cannot begin with a dot", "")
 		}
 	case ast.MapKind, ast.StructKind:
-		l.add(e, "maps are not part of the language", "")
+		l.add(e, "maps are not part of the language", "choose with condition ? one : other")
 	case ast.LiteralKind:
 		if x, ok := unboxNumber(e.AsLiteral()); ok && (x > maxWhole || x < -maxWhole) {
 			l.add(e, "this number is too large", "")
@@ -94,6 +94,7 @@ func (s *Scope) lintChecked(p places, tree *ast.AST, role Role) []Issue {
 	walk(tree.Expr(), func(e ast.Expr) {
 		if e.Kind() == ast.CallKind {
 			l.equality(e)
+			l.never(e)
 		}
 	})
 	l.parts()
@@ -150,6 +151,11 @@ func (l *linter) kinds() {
 	}
 }
 
+// isWords says whether a type is a list of texts.
+func isWords(t *cel.Type) bool {
+	return t != nil && t.Kind() == types.ListKind && t.Parameters()[0].IsExactType(cel.StringType)
+}
+
 func isNumber(t *cel.Type) bool { return t.IsExactType(cel.IntType) || t.IsExactType(cel.DoubleType) }
 
 func plainKind(t *cel.Type) bool {
@@ -167,7 +173,10 @@ func (l *linter) equality(e ast.Expr) {
 		return
 	}
 	a, b := c.Args()[0], c.Args()[1]
-	if t := l.tree.GetType(a.ID()); t.IsExactType(cel.DoubleType) || t.Kind() == types.ListKind {
+	if t := l.tree.GetType(a.ID()); isWords(t) {
+		l.add(e, "lists are not compared for equality", "write a.all(each, each in b), and the other way round")
+		return
+	} else if t.IsExactType(cel.DoubleType) || t.Kind() == types.ListKind {
 		l.issues = append(l.issues, unequal(l.places.of(e)))
 		return
 	}
@@ -183,7 +192,9 @@ func (l *linter) words(about, other ast.Expr) {
 	r, ok := readOf(l.scope.lang, about)
 	if !ok {
 		if r, ok = l.scope.renamed(about); !ok {
-			return
+			if r, ok = l.entryOf(about); !ok {
+				return
+			}
 		}
 	}
 	field := l.scope.lang.Field(r)
@@ -200,10 +211,49 @@ func (l *linter) words(about, other ast.Expr) {
 		switch {
 		case field.Type == fact.Choice && !slices.Contains(field.Choices, word):
 			l.add(lit, never, fact.Suggest(word, field.Choices))
-		case field.Type == fact.Name && !nameShape.MatchString(word):
+		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
 			l.add(lit, never, "names are written with a-z, 0-9 and -")
 		}
 	}
+}
+
+// never refuses what can only go wrong: an entry in front of the first, a division
+// by nothing.
+func (l *linter) never(e ast.Expr) {
+	c := e.AsCall()
+	if len(c.Args()) != 2 || c.Args()[1].Kind() != ast.LiteralKind {
+		return
+	}
+	x, number := unboxNumber(c.Args()[1].AsLiteral())
+	switch name := c.FunctionName(); {
+	case !number:
+	case name == operators.Index && x < 0:
+		l.add(c.Args()[1], "the entries of a list count from 0", "write last(list)")
+	case (name == operators.Divide || name == operators.Modulo) && x == 0:
+		l.add(c.Args()[1], "nothing can be divided by 0", "")
+	}
+}
+
+// entryOf recognises the name of a loop over a fact that is a list of names.
+func (l *linter) entryOf(e ast.Expr) (Read, bool) {
+	var found Read
+	ok := false
+	if e.Kind() != ast.IdentKind {
+		return found, false
+	}
+	walk(l.tree.Expr(), func(loop ast.Expr) {
+		if loop.Kind() != ast.ComprehensionKind || loop.AsComprehension().IterVar() != e.AsIdent() {
+			return
+		}
+		r, fact := readOf(l.scope.lang, loop.AsComprehension().IterRange())
+		if !fact {
+			r, fact = l.scope.renamed(loop.AsComprehension().IterRange())
+		}
+		if fact {
+			found, ok = r, true
+		}
+	})
+	return found, ok
 }
 
 // renamed recognises a let-name that stands for nothing but a fact.

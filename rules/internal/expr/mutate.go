@@ -13,6 +13,8 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/parser"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // Mutant is an expression with one small change, as its author might have
@@ -93,6 +95,9 @@ var turned = map[string]string{
 	"min":              "max", "max": "min", "first": "last", "last": "first",
 }
 
+// loops are the loops that are easily mistaken for another.
+var loops = map[string]string{"all": "exists", "exists": "all"}
+
 func (m *mutator) visit(e ast.Expr) {
 	switch e.Kind() {
 	case ast.LiteralKind:
@@ -110,6 +115,9 @@ func (m *mutator) call(e ast.Expr) {
 	}
 	if other, ok := turned[name]; ok && !c.IsMemberFunction() {
 		m.change(e, factory.NewCall(e.ID(), other, c.Args()...), spoken(name)+" becomes "+spoken(other))
+	}
+	if other, ok := loops[name]; ok && c.IsMemberFunction() {
+		m.change(e, factory.NewMemberCall(e.ID(), other, c.Target(), c.Args()...), name+" becomes "+other)
 	}
 	switch name {
 	case operators.LogicalAnd, operators.LogicalOr:
@@ -180,7 +188,7 @@ func roundTo(x float64, decimals int) float64 {
 }
 
 // otherWord gives another word that the field beside the text can hold, or an
-// empty text where the field is free.
+// empty text where the field is free, which no such field can hold.
 func (m *mutator) otherWord(lit ast.Expr, word string) string {
 	other := ""
 	walk(m.tree.Expr(), func(e ast.Expr) {
@@ -192,6 +200,9 @@ func (m *mutator) otherWord(lit ast.Expr, word string) string {
 			r, ok := readOf(m.scope.lang, args[1-i])
 			if !ok || !holds(arg, lit) {
 				continue
+			}
+			if t := m.scope.lang.Field(r).Type; t == fact.Name || t == fact.Names {
+				other = "no-" + word
 			}
 			for _, choice := range m.scope.lang.Field(r).Choices {
 				if choice != word {
@@ -259,6 +270,11 @@ func (m *mutator) onlyAsked(a, b ast.Expr) bool {
 // canonical prints an expression with the sides of every operation that does not
 // care about them in one order.
 func (m *mutator) canonical(e ast.Expr) string {
+	if a, b, ok := meeting(e); ok {
+		both := []string{m.canonical(a), m.canonical(b)}
+		slices.Sort(both)
+		return "meet(" + strings.Join(both, ",") + ")"
+	}
 	if e.Kind() != ast.CallKind || e.AsCall().IsMemberFunction() {
 		return m.words(e)
 	}
@@ -271,6 +287,22 @@ func (m *mutator) canonical(e ast.Expr) string {
 		slices.Sort(args)
 	}
 	return e.AsCall().FunctionName() + "(" + strings.Join(args, ",") + ")"
+}
+
+// meeting recognises a.exists(n, n in b), which says the same of both lists.
+func meeting(e ast.Expr) (a, b ast.Expr, ok bool) {
+	if e.Kind() != ast.CallKind || !e.AsCall().IsMemberFunction() || e.AsCall().FunctionName() != "exists" || len(e.AsCall().Args()) != 2 {
+		return nil, nil, false
+	}
+	name, body := e.AsCall().Args()[0], e.AsCall().Args()[1]
+	if name.Kind() != ast.IdentKind || body.Kind() != ast.CallKind || body.AsCall().FunctionName() != operators.In {
+		return nil, nil, false
+	}
+	item, list := body.AsCall().Args()[0], body.AsCall().Args()[1]
+	if item.Kind() != ast.IdentKind || item.AsIdent() != name.AsIdent() || list.Kind() != ast.SelectKind {
+		return nil, nil, false
+	}
+	return e.AsCall().Target(), list, true
 }
 
 // Atom is a condition that && and || join: it is not itself a joint.
@@ -326,6 +358,21 @@ func Literals(text string) []float64 {
 		}
 		if x, ok := unboxNumber(e.AsLiteral()); ok {
 			out = append(out, x)
+		}
+	})
+	return out
+}
+
+// Words gives the texts written in an expression.
+func Words(text string) []string {
+	tree, err := plainTree(text)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	walk(tree.Expr(), func(e ast.Expr) {
+		if word, ok := literalText(e); ok && word != "" {
+			out = append(out, word)
 		}
 	})
 	return out

@@ -21,6 +21,8 @@ func box(v *fact.Value, t fact.Type) ref.Val {
 		return types.Bool(v.Num != 0)
 	case fact.Fractions, fact.Wholes:
 		return numbers{xs: v.List, whole: t == fact.Wholes}
+	case fact.Names:
+		return types.NewStringList(types.DefaultTypeAdapter, v.Words)
 	}
 	return types.String(v.Text)
 }
@@ -90,4 +92,21 @@ func unboxList(v ref.Val) ([]float64, bool) {
 		xs = append(xs, x)
 	}
 	return xs, true
+}
+
+// unboxWords reads a list of texts.
+func unboxWords(v ref.Val) ([]string, bool) {
+	l, ok := v.(traits.Lister)
+	if !ok {
+		return nil, false
+	}
+	var out []string
+	for it := l.Iterator(); it.HasNext() == types.True; {
+		s, ok := it.Next().(types.String)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, string(s))
+	}
+	return out, true
 }

@@ -74,6 +74,8 @@ func celType(t fact.Type) *cel.Type {
 		return cel.ListType(cel.DoubleType)
 	case fact.Wholes:
 		return cel.ListType(cel.IntType)
+	case fact.Names:
+		return cel.ListType(cel.StringType)
 	}
 	return cel.StringType
 }

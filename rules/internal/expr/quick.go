@@ -11,7 +11,7 @@ import (
 	"github.com/google/cel-go/common/types"
 )
 
-// quick is an expression as a closure over native values: the one of the four
+// quick is an expression as a closure over native values: the one of the five
 // that its type asks for, or none. Each gives its value and whether it is
 // definite. Not definite means only that the engine must be asked.
 type quick struct {
@@ -19,6 +19,7 @@ type quick struct {
 	truth func(*Frame) (value, ok bool)
 	text  func(*Frame) (string, bool)
 	list  func(*Frame) ([]float64, bool)
+	words func(*Frame) ([]string, bool)
 }
 
 // quickener turns a checked tree into closures, as far as it can.
@@ -38,6 +39,8 @@ func (q quickener) build(e ast.Expr) quick {
 		out.num = q.num(e)
 	case t.IsExactType(cel.StringType):
 		out.text = q.text(e)
+	case isWords(t):
+		out.words = q.words(e)
 	case t.Kind() == types.ListKind:
 		out.list = q.list(e)
 	}
@@ -95,7 +98,7 @@ func (q quickener) numCall(c ast.CallExpr) func(*Frame) (float64, bool) {
 	case name == operators.Negate:
 		return q.one(args[0], func(x float64) float64 { return -x })
 	case name == "count" || name == "size":
-		return q.ofList(args[0], count)
+		return q.length(args[0])
 	case listFuncs[name] != nil:
 		return q.ofList(args[0], listFuncs[name])
 	}
@@ -162,9 +165,42 @@ func choice[T any](cond func(*Frame) (bool, bool), yes, no func(*Frame) (T, bool
 	}
 }
 
+// length counts the entries of a list; size() of a text is left to the engine.
+func (q quickener) length(e ast.Expr) func(*Frame) (float64, bool) {
+	if !isWords(q.tree.GetType(e.ID())) {
+		return q.ofList(e, count)
+	}
+	words := q.words(e)
+	if words == nil {
+		return nil
+	}
+	return func(f *Frame) (float64, bool) { list, ok := words(f); return float64(len(list)), ok }
+}
+
+// words reads lists of names.
+func (q quickener) words(e ast.Expr) func(*Frame) ([]string, bool) {
+	if r, ok := q.read(e); ok {
+		return func(f *Frame) ([]string, bool) {
+			rec := f.records[r.Object]
+			if rec == nil {
+				return nil, false
+			}
+			v := &rec.Values[r.Field]
+			return v.Words, v.Known
+		}
+	}
+	if l := q.letOf(e); l != nil {
+		return func(f *Frame) ([]string, bool) { v := f.let(l); return v.words, v.ok }
+	}
+	if list, ok := texts(e); ok {
+		return func(*Frame) ([]string, bool) { return list, true }
+	}
+	return nil
+}
+
 // list reads lists of numbers; size() is also asked of texts, which are none.
 func (q quickener) list(e ast.Expr) func(*Frame) ([]float64, bool) {
-	if q.tree.GetType(e.ID()).Kind() != types.ListKind {
+	if t := q.tree.GetType(e.ID()); t.Kind() != types.ListKind || isWords(t) {
 		return nil
 	}
 	if r, ok := q.read(e); ok {
@@ -245,14 +281,19 @@ func texts(e ast.Expr) ([]string, bool) {
 	return out, true
 }
 
-func (q quickener) inTexts(item ast.Expr, list []string) func(*Frame) (value, ok bool) {
-	text := q.text(item)
-	if text == nil {
+// inWords is membership in a list of texts.
+func (q quickener) inWords(item, list ast.Expr) func(*Frame) (value, ok bool) {
+	if !isWords(q.tree.GetType(list.ID())) {
+		return nil
+	}
+	text, words := q.text(item), q.words(list)
+	if text == nil || words == nil {
 		return nil
 	}
 	return func(f *Frame) (bool, bool) {
-		s, ok := text(f)
-		return ok && slices.Contains(list, s), ok
+		s, okS := text(f)
+		in, okIn := words(f)
+		return slices.Contains(in, s), okS && okIn
 	}
 }
 

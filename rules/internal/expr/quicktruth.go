@@ -54,9 +54,7 @@ func (q quickener) truthCall(c ast.CallExpr) func(*Frame) (value, ok bool) {
 	case operators.NotEquals:
 		return q.equal(args, false)
 	case operators.In:
-		if list, ok := texts(args[1]); ok {
-			return q.inTexts(args[0], list)
-		}
+		return q.inWords(args[0], args[1])
 	case "startsWith":
 		return q.startsWith(c.Target(), args[0])
 	case "stated":

@@ -18,6 +18,7 @@ const (
 	word
 	wholes
 	fractions
+	names
 	sorts
 )
 
@@ -44,7 +45,7 @@ func (w *writer) any(k sort, depth int) string {
 		return w.number(k, func() string { return sub(whole) }, sub)
 	case fraction:
 		if w.IntN(3) == 0 {
-			return "(" + sub(w.numeric()) + " / " + sub(w.numeric()) + ")"
+			return "(" + sub(w.numeric()) + " / " + w.divisor(sub(w.numeric())) + ")"
 		}
 		mixed := func() string { return sub(w.numeric()) }
 		return w.number(k, mixed, sub)
@@ -80,7 +81,15 @@ func (w *writer) number(k sort, operand func() string, sub func(sort) string) st
 	if k == fraction {
 		return first
 	}
-	return w.pick(w.pick("count(", "size(")+sub(w.list())+")", "("+first+" % "+operand()+")", "size("+sub(word)+")")
+	return w.pick(w.pick("count(", "size(")+sub(w.list())+")", "("+first+" % "+w.divisor(operand())+")", "size("+sub(word)+")", "size("+w.leaf(names)+")")
+}
+
+// divisor is an operand, but for the 0 that is refused as a divisor.
+func (w *writer) divisor(operand string) string {
+	if operand == "0" || operand == "0.0" {
+		return "(1 - 1)"
+	}
+	return operand
 }
 
 func (w *writer) list() sort { return wholes + sort(w.IntN(2)) }
@@ -103,18 +112,19 @@ func (w *writer) flag(sub func(sort) string, depth int) string {
 			"("+sub(whole)+" in "+sub(wholes)+")",
 			"(sail.cloth in ['canvas', 'nylon'])",
 			"(("+sub(word)+" + 'x') in ['canvasx', 'nylonx', "+sub(word)+"])",
+			"("+sub(word)+" in "+w.leaf(names)+")",
 			sub(word)+".startsWith("+sub(word)+")")
 	}
 	if w.loop >= 0 {
 		return w.leaf(flag)
 	}
-	return w.over(w.list(), depth)
+	return w.over([]sort{wholes, fractions, names}[w.IntN(3)], depth)
 }
 
 // over writes a loop.
 func (w *writer) over(list sort, depth int) string {
 	from := w.leaf(list)
-	w.loop = list - wholes
+	w.loop = map[sort]sort{wholes: whole, fractions: fraction, names: word}[list]
 	defer func() { w.loop = -1 }()
 	return from + w.pick(".all", ".exists") + "(each, " + w.any(flag, min(depth-1, 2)) + ")"
 }
@@ -137,6 +147,8 @@ func (w *writer) leaf(k sort) string {
 		return w.pick("sail.cloth", "sail.maker", "('' + '')", "'canvas'", "('é' + 'x')")
 	case wholes:
 		return w.pick("sail.knots", "sail.knots", "[1, 2, 2]")
+	case names:
+		return w.pick("sail.makers", "mast.makers")
 	}
 	return w.pick("sail.panels_m2", "sail.panels_m2", "[0.5, 1.5]")
 }
@@ -156,9 +168,7 @@ func (w *writer) program(l *Language, k sort) (*Program, int, string, error) {
 			return nil, 0, "", refusal(text, issues)
 		}
 		name := fmt.Sprintf("let_%d", slots)
-		if err := s.Let(name, slots, p); err != nil {
-			return nil, 0, "", err
-		}
+		s.Let(name, slots, p)
 		fmt.Fprintf(&story, "%s: %s; ", name, text)
 		w.lets[kind] = append(w.lets[kind], name)
 		slots++
@@ -217,6 +227,8 @@ func (w *writer) value(f fact.Field) fact.Value {
 		return fact.Word(w.pick(f.Choices...))
 	case fact.Name:
 		return fact.Word(w.pick("ann", "bob", "canvas"))
+	case fact.Names:
+		return fact.Texts([]string{"ann", "canvas", "bob"}[w.IntN(4):]...)
 	}
 	xs := make([]float64, w.IntN(4))
 	for i := range xs {

@@ -38,6 +38,10 @@ func (p *Program) Render(f *Frame, decimals int) (text string) {
 		if s, ok := p.quick.text(f); ok {
 			return s
 		}
+	case p.quick.words != nil:
+		if list, ok := p.quick.words(f); ok {
+			return strings.Join(list, ", ")
+		}
 	}
 	return p.renderValue(p.exec(f), decimals)
 }
@@ -58,6 +62,9 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 	}
 	if n, ok := unboxNumber(v); ok {
 		return p.number(n, p.kind, decimals)
+	}
+	if list, ok := unboxWords(v); ok && isWords(p.kind) {
+		return strings.Join(list, ", ")
 	}
 	xs, ok := unboxList(v)
 	if !ok {

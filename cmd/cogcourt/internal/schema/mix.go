@@ -95,6 +95,6 @@ func objectOf(name string) *rules.Object {
 	if err != nil {
 		panic(fmt.Sprintf("schema: %v", err)) // the program's own tables clash
 	}
-	i, _ := v.Place(name)
+	i, _ := v.Index(name)
 	return v.Objects()[i]
 }

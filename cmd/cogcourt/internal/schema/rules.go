@@ -78,7 +78,7 @@ func ruleSchema() object {
 func rulesSchema() any {
 	return head(closed("Rules of a pack.", object{
 		"pack":    object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The name of the pack."},
-		"edition": object{"type": "integer", "maximum": 1<<53 - 1, "minimum": 1 - 1<<53, "description": "Counts up when the pack changes."},
+		"edition": object{"type": "integer", "maximum": 1<<53 - 1, "minimum": 1, "description": "Counts up when the pack changes."},
 		"note":    anything("Anything that a reader should know."),
 		"rules":   list("The rules.", ruleSchema()),
 		"steps":   list("Steps of the setup sheet.", step()),

@@ -141,3 +141,17 @@ func TestHeads(t *testing.T) {
 		t.Error("there is a schema of bicycles")
 	}
 }
+
+// TestNamesField holds the shape of a list of names, and that editions count from 1.
+func TestNamesField(t *testing.T) {
+	out := field(fact.Field{Name: "fits", Type: fact.Names, Cap: 3, Doc: "What it fits."})
+	if out["type"] != "array" || out["uniqueItems"] != true || out["maxItems"] != 3 || out["minItems"] != 1 || out["description"] != "What it fits." {
+		t.Errorf("a list of names is %v", out)
+	}
+	if at(map[string]any(out), "items") == nil || out["items"].(object)["pattern"] != field(fact.Field{Type: fact.Name})["pattern"] {
+		t.Errorf("its entries are %v", out["items"])
+	}
+	if least := at(read(t, "rules"), "properties", "edition", "minimum"); least != 1.0 {
+		t.Errorf("the least edition is %v", least)
+	}
+}

@@ -7,19 +7,23 @@ import (
 	"time"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/prove"
 )
 
 // Proof is what the examples of a set of rules showed.
 type Proof struct {
 	Rules int
 	Ran   int
-	Wrong []rules.Wrong
+	Wrong []rules.Failure
+
+	Bare      []*rules.Rule // rules without an example
+	BarePacks []string      // packs in which no rule has one
 
 	WithCoverage bool
-	Coverage     []rules.Coverage
+	Coverage     []prove.Cover
 
 	WithMutants bool
-	Mutants     rules.MutantReport
+	Mutants     prove.Report
 
 	Took time.Duration
 }
@@ -36,6 +40,23 @@ func (p Proof) Share() float64 {
 	return 100 * float64(covered) / float64(total)
 }
 
+// Faults gives what the searches came by at which a rule goes wrong, each once.
+func (p Proof) Faults() []prove.Fault {
+	all := p.Mutants.Faults
+	for _, c := range p.Coverage {
+		all = append(all, c.Faults...)
+	}
+	seen := map[string]bool{}
+	var out []prove.Fault
+	for _, f := range all {
+		if key := f.Rule.ID + f.Text; !seen[key] {
+			seen[key] = true
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
 // Prove prints a proof: what is wrong, what is not reached, what survives, and a
 // summary.
 func Prove(w io.Writer, p Proof, asJSON bool) error {
@@ -44,6 +65,12 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 	}
 	for _, wrong := range p.Wrong {
 		wrongExample(w, wrong)
+	}
+	for _, r := range p.Bare {
+		wrap(w, fmt.Sprintf("%s: %s: ", r.Pos, r.ID), 4, "has no example")
+	}
+	for _, f := range p.Faults() {
+		wrap(w, fmt.Sprintf("%s: %s: ", f.Pos, f.Rule.ID), 4, f.Text)
 	}
 	for _, c := range p.Coverage {
 		for _, g := range c.Gaps {
@@ -58,6 +85,13 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 	for _, stale := range p.Mutants.Stale {
 		wrap(w, fmt.Sprintf("%s: ", stale.Pos), 4, fmt.Sprintf("nothing survives that this waiver lets live (%s, %s)", stale.In, stale.Change))
 	}
+	p.summary(w)
+	fmt.Fprintf(w, "took %.2f s\n", p.Took.Seconds())
+	return nil
+}
+
+// summary prints the counts.
+func (p Proof) summary(w io.Writer) {
 	fmt.Fprintf(w, "%s of %s ran, %d wrong\n", counted(p.Ran, "example", "examples"), counted(p.Rules, "rule", "rules"), len(p.Wrong))
 	if p.WithCoverage {
 		gaps, full := 0, 0
@@ -79,22 +113,24 @@ func Prove(w io.Writer, p Proof, asJSON bool) error {
 		alive := len(p.Mutants.Survivors())
 		fmt.Fprintf(w, "mutants %d: %d killed, %d waived, %d survive\n", len(p.Mutants.Mutants), len(p.Mutants.Mutants)-alive-waived, waived, alive)
 	}
-	fmt.Fprintf(w, "took %.2f s\n", p.Took.Seconds())
-	return nil
 }
 
-func closing(w io.Writer, lead, text string) {
-	if text == "" {
+func closing(w io.Writer, lead string, example *prove.Proposal) {
+	if example == nil {
 		wrap(w, "    ", 6, "No small change of an example does it: it may want a fact or a part left out, or the condition says something twice.")
 		return
 	}
-	wrap(w, "    "+lead+" ", 6, text)
+	wrap(w, "    "+lead+" ", 6, example.String())
 }
 
 // wrongExample prints one failed example in at most a dozen lines.
-func wrongExample(w io.Writer, x rules.Wrong) {
+func wrongExample(w io.Writer, x rules.Failure) {
 	wrap(w, fmt.Sprintf("%s: %s: ", x.Example.Pos, x.Rule.ID), 4, x.Example.Name)
-	fmt.Fprintf(w, "    wanted %s, got %s\n", x.Example.Want, x.Got)
+	got := x.Got.String()
+	if x.Got == rules.OutcomeError {
+		got = "an error"
+	}
+	fmt.Fprintf(w, "    wanted %s, got %s\n", x.Example.Want, got)
 	if x.Detail != "" {
 		wrap(w, "    Because: ", 6, x.Detail)
 	}
@@ -106,13 +142,13 @@ func wrongExample(w io.Writer, x rules.Wrong) {
 }
 
 // decides says whether an expression had a say in what an example gave.
-func decides(expression, got string) bool {
+func decides(expression string, got rules.Outcome) bool {
 	switch got {
-	case "not_applied":
+	case rules.OutcomeNotApplied:
 		return expression == "when"
-	case "fail":
+	case rules.OutcomeFail:
 		return expression == "fail_if"
-	case "warn":
+	case rules.OutcomeWarn:
 		return expression == "warn_if"
 	}
 	return true
@@ -120,21 +156,42 @@ func decides(expression, got string) bool {
 
 func proofJSON(w io.Writer, p Proof) error {
 	type entry map[string]any
-	wrong, gaps, alive := []entry{}, []entry{}, []entry{}
+	wrong, gaps, alive, faults := []entry{}, []entry{}, []entry{}, []entry{}
+	add := func(e entry, example *prove.Proposal) entry {
+		if e["closing"] = ""; example != nil {
+			e["closing"], e["want"], e["example"] = example.Text, example.Want, example.YAML
+		}
+		return e
+	}
 	for _, x := range p.Wrong {
-		wrong = append(wrong, entry{"rule": x.Rule.ID, "example": x.Example.Name, "at": x.Example.Pos.String(), "want": x.Example.Want, "got": x.Got, "because": x.Detail})
+		wrong = append(wrong, entry{"rule": x.Rule.ID, "example": x.Example.Name, "at": x.Example.Pos.String(),
+			"want": x.Example.Want, "got": x.Got, "because": x.Detail})
 	}
 	for _, c := range p.Coverage {
 		for _, g := range c.Gaps {
-			gaps = append(gaps, entry{"rule": c.Rule.ID, "at": g.Pos.String(), "text": g.Text, "closing": g.Closing})
+			gaps = append(gaps, add(entry{"rule": c.Rule.ID, "at": g.Pos.String(), "text": g.Text}, g.Closing))
 		}
 	}
 	for _, m := range p.Mutants.Mutants {
 		if !m.Killed {
-			alive = append(alive, entry{"rule": m.Rule.ID, "at": m.Pos.String(), "in": m.In, "change": m.Change, "text": m.Text, "closing": m.Closing, "waived": m.Waived})
+			e := entry{"rule": m.Rule.ID, "at": m.Pos.String(), "in": m.In, "change": m.Change, "text": m.Text, "waived": m.Waived}
+			alive = append(alive, add(e, m.Closing))
 		}
 	}
+	for _, f := range p.Faults() {
+		faults = append(faults, entry{"rule": f.Rule.ID, "at": f.Pos.String(), "text": f.Text})
+	}
 	out := entry{"schema_version": 1, "rules": p.Rules, "examples": p.Ran, "wrong": wrong}
+	if len(p.Bare) > 0 {
+		var ids []string
+		for _, r := range p.Bare {
+			ids = append(ids, r.ID)
+		}
+		out["without_example"] = ids
+	}
+	if p.WithCoverage || p.WithMutants {
+		out["faults"] = faults
+	}
 	if p.WithCoverage {
 		out["coverage"] = entry{"percent": p.Share(), "gaps": gaps}
 	}

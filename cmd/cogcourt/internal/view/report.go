@@ -237,7 +237,7 @@ func (p *printer) used(f compat.Finding) {
 		wrap(p.w, "        Used: ", 14, u.Name+" = "+valueText(u.Value, u.Field)+note)
 	}
 	for _, b := range f.Basis {
-		wrap(p.w, "        Basis: ", 15, b.Kind+": "+basisText(p.style.Sources, b))
+		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
 	}
 }
 

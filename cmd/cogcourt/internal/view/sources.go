@@ -14,7 +14,7 @@ import (
 func Sources(w io.Writer, set *rules.Set) {
 	var unused []string
 	for _, s := range set.Sources() {
-		users := resting(set, func(b rules.Basis) bool { return b.Kind == "source" && b.Text == s.ID })
+		users := resting(set, func(b rules.Basis) bool { return b.Kind == rules.BasisSource && b.Text == s.ID })
 		if len(users) == 0 {
 			unused = append(unused, s.ID)
 			continue
@@ -24,7 +24,7 @@ func Sources(w io.Writer, set *rules.Set) {
 	}
 	fmt.Fprintln(w)
 	wrap(w, "Unused sources: ", 4, orNone(unused))
-	memory := func(b rules.Basis) bool { return b.Kind == "memory" }
+	memory := func(b rules.Basis) bool { return b.Kind == rules.BasisMemory }
 	var alone, partly []string
 	for _, r := range set.Rules() {
 		switch {

@@ -1,4 +1,4 @@
-package source
+package fault
 
 import (
 	"fmt"
@@ -14,6 +14,17 @@ type trap struct {
 
 // longest is how far from its begin the colon behind a YAML name may stand.
 const longest = 1024
+
+// What is said as well of a text that the parser takes, or before it is asked.
+const (
+	Directive     = "directives are not allowed"
+	DirectiveHint = "take out the lines that begin with %"
+	ListUnder     = "a list under a text"
+	ListUnderHint = "take the text above out, or put the whole text in quotes"
+)
+
+// Raw is what begins the text of a fault whose sentence no trap knows.
+const Raw = "cannot be read as "
 
 const (
 	quoteIt  = "put the whole text in quotes"
@@ -45,23 +56,37 @@ func traps() []trap {
 		{"expected key", (*mishap).stray},
 		{"document start", (*mishap).stray},
 		{"exceeded max depth", (*mishap).deep},
+		{"directive", (*mishap).directive}, // this and the next are directives behind a first document
+		{"version number", (*mishap).directive},
+		{"digit or '.'", (*mishap).directive},
+		{"non-alphabetical", (*mishap).directive},
+		{"incompatible YAML", (*mishap).directive},
 		{"tag", (*mishap).mark}, // this and the next are tags that are wrong in themselves
 		{"'!'", (*mishap).mark},
 		{"'>'", (*mishap).mark},
 		{"octet", (*mishap).mark},
-		{"whitespace or line break", (*mishap).mark},
+		{"expected whitespace", (*mishap).mark},
 	}
 }
 
-// problem finds the trap that the author ran into.
-func (m *mishap) problem() Problem {
+// fault finds the trap that the author ran into. A blank that is none comes before
+// all: what the parser says then is of the lines around it.
+func (m *mishap) fault() Fault {
+	f := m.trapped()
+	if space := m.space(m.lineOf(f.At)); space.Text != "" {
+		return space
+	}
+	return f
+}
+
+func (m *mishap) trapped() Fault {
 	for _, t := range traps() {
 		if strings.Contains(m.says, t.says) {
 			at, text, hint := t.explain(m)
-			return Problem{Pos: m.pos(at), Text: text, Hint: hint}
+			return Fault{at, text, hint}
 		}
 	}
-	return Problem{Pos: m.pos(m.at - 1), Text: "cannot be read as YAML: " + m.says}
+	return Fault{At: m.at - 1, Text: Raw + "YAML: " + m.says}
 }
 
 // secondColon is name: text: more, or an entry that is indented under a value.
@@ -70,12 +95,12 @@ func (m *mishap) secondColon() (int, string, string) {
 	if at < 0 {
 		at = m.at - 1
 	}
-	line := m.pos(at).Line
+	line := m.lineOf(at)
 	if m.value(line) <= at {
 		return at, "a colon and a blank within a text", quoteIt
 	}
 	switch name := m.indent(line); {
-	case m.pos(at).Col-m.pos(name).Col > longest:
+	case m.column(at)-m.column(name) > longest:
 		return name, fmt.Sprintf("a name of more than %d characters", longest), "shorten it"
 	case m.under(line):
 		return name, indented, lineUp
@@ -86,7 +111,7 @@ func (m *mishap) secondColon() (int, string, string) {
 // under reports whether a line is indented more than the one above.
 func (m *mishap) under(line int) bool {
 	above := m.above(line)
-	return above > 0 && m.pos(m.indent(line)).Col > m.pos(m.indent(above)).Col
+	return above > 0 && m.column(m.indent(line)) > m.column(m.indent(above))
 }
 
 // noColon is a line that is no entry.
@@ -103,8 +128,8 @@ func (m *mishap) noColonThere() (int, string, string) { return m.noColon(m.begin
 
 // badStart is a text that begins with a character that none may begin with.
 func (m *mishap) badStart() (int, string, string) {
-	line := m.pos(m.at - 1).Line
-	if at := m.indent(line); strings.Contains(m.text[m.offset(line, 1):at], "\t") {
+	line := m.lineOf(m.at - 1)
+	if at := m.indent(line); strings.Contains(m.text[m.start(line):at], "\t") {
 		return m.tab()
 	}
 	at := m.back(4, "\t@`%|>-")
@@ -119,8 +144,8 @@ func (m *mishap) badStart() (int, string, string) {
 
 // tab is a tab among the blanks that a line begins with.
 func (m *mishap) tab() (int, string, string) {
-	line := m.pos(m.at - 1).Line
-	begin := m.offset(line, 1)
+	line := m.lineOf(m.at - 1)
+	begin := m.start(line)
 	at := begin + strings.IndexByte(m.text[begin:m.indent(line)], '\t')
 	if at < begin {
 		at = m.back(5, "\t")
@@ -150,6 +175,9 @@ func (m *mishap) first(line int, chars string) int {
 
 // mark is a text that begins with what YAML has another use for.
 func (m *mishap) mark() (int, string, string) {
+	if m.char(m.indent(m.begin)) == '%' {
+		return m.directive()
+	}
 	at := m.value(m.begin)
 	if strings.IndexByte("*&?!", m.char(at)) < 0 {
 		at = m.back(5, "*&?")
@@ -158,6 +186,15 @@ func (m *mishap) mark() (int, string, string) {
 		at = m.first(m.begin, "!")
 	}
 	return at, fmt.Sprintf("a text cannot begin with %c", m.char(at)), quoteIt
+}
+
+// directive is a line for the parser itself, the last that was read.
+func (m *mishap) directive() (int, string, string) {
+	line := m.lineOf(m.at - 1)
+	for line > m.begin-1 && m.char(m.indent(line)) != '%' {
+		line--
+	}
+	return m.indent(line), Directive, DirectiveHint
 }
 
 func (m *mishap) listInLine() (int, string, string) {
@@ -173,5 +210,15 @@ func (m *mishap) unknownAlias() (int, string, string) {
 }
 
 func (m *mishap) deep() (int, string, string) {
-	return m.at - 1, fmt.Sprintf("lies more than %d deep", MaxDepth), ""
+	return m.at - 1, fmt.Sprintf("lies more than %d deep", m.Depth), ""
+}
+
+// YAMLSentences gives the parts of the parser's sentences that traps look for, for
+// the test that holds them against what it says today.
+func YAMLSentences() []string {
+	var out []string
+	for _, t := range traps() {
+		out = append(out, t.says)
+	}
+	return out
 }

@@ -1,8 +1,10 @@
-package source
+package fault
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // openQuote is a quote or bracket that is never closed.
@@ -14,29 +16,54 @@ func (m *mishap) openQuote() (int, string, string) {
 // badEscape is a backslash in double quotes.
 func (m *mishap) badEscape() (int, string, string) {
 	at := m.first(m.begin, `"`)
-	c := rescan{text: m.text[:m.at], at: at}
-	for c.at < m.at {
-		if c.peek(0) != '\\' {
-			c.at++
+	for i := at; i < m.at; {
+		if m.text[i] != '\\' {
+			i++
 			continue
 		}
-		switch e := c.peek(1); {
-		case strings.IndexByte("xuU", e) >= 0:
-			r, size := c.escape()
+		e := m.char(i + 1)
+		switch digits := hexDigits(e); {
+		case digits > 0:
+			r := hex(m.text[:m.at], i+2, digits)
 			if 0xd800 <= r && r < 0xe000 {
-				return c.at, "half of a surrogate pair", "write the character itself; pairs are read in .json files alone"
+				return i, "half of a surrogate pair", "write the character itself; pairs are read in .json files alone"
 			}
 			if r < 0 {
-				return c.at, fmt.Sprintf(`\%c is not followed by the %d digits of a character`, e, size-2), "digits are 0 to 9 and a to f"
+				return i, fmt.Sprintf(`\%c is not followed by the %d digits of a character`, e, digits), "digits are 0 to 9 and a to f"
 			}
-			c.at += size
+			i += 2 + digits
 		case strings.IndexByte("0abt\tnvfre \"'\\N_LP\r\n", e) < 0:
-			return c.at, fmt.Sprintf(`\%c is no escape`, e), `write \\ for a backslash, or use single quotes`
+			return i, fmt.Sprintf(`\%c is no escape`, e), `write \\ for a backslash, or use single quotes`
 		default:
-			c.at += 2
+			i += 2
 		}
 	}
 	return at, "a text with an escape that cannot be read", `write \\ for a backslash, or use single quotes`
+}
+
+// hexDigits counts the hexadecimal digits that follow \ and this letter.
+func hexDigits(letter byte) int {
+	switch letter {
+	case 'x':
+		return 2
+	case 'u':
+		return 4
+	case 'U':
+		return 8
+	}
+	return 0
+}
+
+// hex reads count hexadecimal digits at an offset; -1 where there are none.
+func hex(text string, at, count int) rune {
+	if at+count > len(text) {
+		return -1
+	}
+	x, err := strconv.ParseUint(text[at:at+count], 16, 32)
+	if err != nil || x > unicode.MaxRune {
+		return -1
+	}
+	return rune(x)
 }
 
 // openBracket is a list or map in brackets that is not closed, or not made of
@@ -129,7 +156,7 @@ func (m *mishap) stray() (int, string, string) {
 	case m.char(at) == ':':
 		return at, "an entry has no name", "write its name in front of the colon"
 	case strings.HasPrefix(m.text[at:], "- ") && m.under(line):
-		return at, listUnder, listUnderHint
+		return at, ListUnder, ListUnderHint
 	case strings.HasPrefix(m.text[at:], "- ") && strings.Contains(m.says, "key"):
 		return at, "an entry of a list among the entries of a map", "give the list a name, and indent its entries under it"
 	case strings.Contains(m.says, "'-'"):

@@ -1,19 +1,27 @@
-package source
+package fault
 
 import (
-	"io"
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"gopkg.in/yaml.v3"
 )
 
-// mishap is a text that the YAML parser refuses. The parser tells a line at
+// YAML is a text that the YAML parser refuses.
+type YAML struct {
+	Text  string
+	Depth int // how deep lists and maps may lie within each other
+
+	// Refuse gives what the parser says of a text, or "", and how many bytes it
+	// had read by then: exactly where that is more than slow.
+	Refuse func(text string, slow int) (says string, at int)
+}
+
+// mishap is a text that the parser refuses, and how. The parser tells a line at
 // most, and it is often the one at which the list or map began. Better is known
 // from how far it had read when it gave up.
 type mishap struct {
-	*layout
+	*lines
+	YAML
 	says  string // the parser's words
 	begin int    // the line at which what it was reading began
 	at    int    // how many bytes it had read
@@ -26,21 +34,21 @@ const (
 	fine = 4 * raw
 )
 
-// misread makes the problem of a text that the parser refuses.
-func misread(l *layout) Problem {
-	m := mishap{layout: l}
-	_, rough := refusal(l.text, len(l.text))
-	m.says, m.at = refusal("#\n"+l.text, max(0, rough-fine))
-	m.at = max(0, min(m.at-2, len(l.text)))
+// Explain says what is wrong with the text.
+func (y YAML) Explain() Fault {
+	m := mishap{lines: newLines(y.Text), YAML: y}
+	_, rough := y.Refuse(y.Text, len(y.Text))
+	m.says, m.at = y.Refuse("#\n"+y.Text, max(0, rough-fine))
+	m.at = max(0, min(m.at-2, len(y.Text)))
 	m.words()
-	return m.problem()
+	return m.fault()
 }
 
 // words takes the parser's sentence apart. With the comment line in front the
 // line that it tells is never the first, for which it tells another one.
 func (m *mishap) words() {
 	m.says = strings.TrimPrefix(m.says, "yaml: ")
-	m.begin = m.pos(m.at - 1).Line
+	m.begin = m.lineOf(m.at - 1)
 	rest, ok := strings.CutPrefix(m.says, "line ")
 	if !ok {
 		return
@@ -51,7 +59,7 @@ func (m *mishap) words() {
 	if !m.parsed() {
 		m.begin-- // the scanner counts one further
 	}
-	m.begin = max(1, min(m.begin, len(m.lines)))
+	m.begin = max(1, min(m.begin, len(m.begins)))
 }
 
 // parsed reports whether the parser gave up, not the scanner below it. It stops
@@ -65,49 +73,18 @@ func (m *mishap) parsed() bool {
 	return false
 }
 
-// refusal gives what the parser says of a text, or "", and how many bytes it
-// had read by then: exactly where that is more than slow.
-func refusal(text string, slow int) (says string, at int) {
-	r := &counter{text: text, slow: slow}
-	dec := yaml.NewDecoder(r)
-	for {
-		var doc yaml.Node
-		if err := dec.Decode(&doc); err == io.EOF {
-			return "", r.at
-		} else if err != nil {
-			return err.Error(), r.at
-		}
-	}
-}
-
-// counter reads a text and counts, byte by byte from slow on.
-type counter struct {
-	text string
-	slow int
-	at   int
-}
-
-func (c *counter) Read(p []byte) (int, error) {
-	if c.at == len(c.text) {
-		return 0, io.EOF
-	}
-	n := min(copy(p, c.text[c.at:]), max(1, c.slow-c.at))
-	c.at += n
-	return n, nil
-}
-
 // token gives the line of the token at which the parser gave up: the first of
 // the last lines read which make it say the same of the text up to there.
 func (m *mishap) token() int {
 	const back, most = 8, 256 << 10
-	last := m.pos(m.at - 1).Line
+	last := m.lineOf(m.at - 1)
 	if m.at > most {
 		return last
 	}
-	whole, _ := refusal(m.text, len(m.text))
+	whole, _ := m.Refuse(m.text, len(m.text))
 	for n := max(1, m.begin, last-back); n < last; n++ {
 		text, at := m.line(n)
-		if says, _ := refusal(m.text[:at+len(text)], at+len(text)); says == whole {
+		if says, _ := m.Refuse(m.text[:at+len(text)], at+len(text)); says == whole {
 			return n
 		}
 	}
