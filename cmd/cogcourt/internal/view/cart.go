@@ -97,6 +97,9 @@ func lineText(l cart.LineResult) string {
 		head += ", " + l.Name
 	}
 	l.ID, l.SKU = "", ""
+	if l.Use == cart.Spare && l.Note == "" {
+		l.Note = "another line brings the same"
+	}
 	return head + ": " + l.String()
 }
 
