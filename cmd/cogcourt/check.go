@@ -68,10 +68,10 @@ func judgeAll[R any](o options, s stream, files sort[R]) int {
 		files.print(reports, len(o.args)-len(reports))
 		return status
 	}
-	if err := view.JSON(s.out, answers); err != nil {
-		return complain(s, err)
+	if len(answers) == 1 {
+		return asJSON(s, answers[0], status)
 	}
-	return status
+	return asJSON(s, answers, status)
 }
 
 // graver gives the exit status that counts of two.

@@ -32,12 +32,10 @@ func compareMixes(o options, s stream) int {
 		return complain(s, faults)
 	}
 	change := compat.Compare(reports[0], reports[1])
+	status := verdictStatus(change.After.Verdict)
 	if o.format == "json" {
-		if err := view.Indented(s.out, change); err != nil {
-			return complain(s, err)
-		}
-	} else {
-		view.Change(s.out, change, o.style(s, c))
+		return asJSON(s, change, status)
 	}
-	return verdictStatus(change.After.Verdict)
+	view.Change(s.out, change, o.style(s, c))
+	return status
 }
