@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
@@ -44,8 +45,9 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	// Some inputs make the engine panic while it parses or checks.
 	defer func() {
 		if r := recover(); r != nil {
-			p, issues = nil, []Issue{{Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
+			p, issues = nil, []Issue{{End: utf8.RuneCountInString(text), Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
 		}
+		issues = located(text, issues)
 	}()
 	if p := s.bare(text, role); p != nil {
 		return p, nil
@@ -56,9 +58,9 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	}
 	rep := checked.NativeRep()
 	p = &Program{lang: s.lang, kind: checked.OutputType(), size: s.size(rep, rep.Expr())}
-	at := newPlaces(text, rep).whole()
+	at := newPlaces(text, rep)
 	if p.size > maxGrown {
-		return nil, []Issue{{At: at, Text: fmt.Sprintf("this text could grow to %d characters, and %d are allowed", p.size, maxGrown)}}
+		return nil, at.costly(fmt.Sprintf("this text could grow to %d characters, and %d are allowed", p.size, maxGrown), "")
 	}
 	if p.cost, issues = s.bound(env, checked, at); len(issues) > 0 {
 		return nil, issues

@@ -31,7 +31,7 @@ func FuzzCompile(f *testing.F) {
 			t.Fatalf("%q: %v and %v", text, p, issues)
 		}
 		for _, is := range issues {
-			if is.At < 0 || is.At > len([]rune(text)) || is.Text == "" || strings.Contains(is.Text, "cannot be compiled") {
+			if is.At < 0 || is.At > is.End || is.End > len([]rune(text)) || is.Code == "" || is.Text == "" || strings.Contains(is.Text, "cannot be compiled") {
 				t.Errorf("%q: %+v", text, is)
 			}
 		}

@@ -1,21 +1,86 @@
 package expr
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"github.com/google/cel-go/common"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
+
+	"example.org/cogcourt/rules/source"
 )
 
-// Issue is one fault of an expression. At is its place, in code points from the
-// start of the text: the first character of the name, operator or value that is
-// at fault.
+// Issue is one fault of an expression. It goes from the first character of the
+// name, operator or value that is at fault to just behind its last, in code points
+// from the start of the text.
 type Issue struct {
 	At   int
+	End  int
+	Code source.Code
 	Text string
 	Hint string
+}
+
+// located completes issues that say no more than where they begin: they end with
+// the word or sign that stands there, and their code is the general one.
+func located(text string, issues []Issue) []Issue {
+	p := places{text: []rune(text)}
+	for i := range issues {
+		is := &issues[i]
+		is.Code = cmp.Or(is.Code, source.Expression)
+		if is.End <= is.At {
+			is.End = p.tokenEnd(is.At)
+		}
+	}
+	return issues
+}
+
+// tokenEnd gives the place just behind the word or sign that begins at a place,
+// also where it is one of those that people mistake for the language's.
+func (p places) tokenEnd(at int) int {
+	end := at + 1
+	beside := func(chars string) bool { return end < len(p.text) && strings.ContainsRune(chars, p.text[end]) }
+	switch {
+	case at >= len(p.text):
+		return len(p.text)
+	case isWord(p.text[at]):
+		return p.wordEnd(at)
+	case p.text[at] == '\'' || p.text[at] == '"':
+		return p.textEnd(at)
+	case p.text[at] == '.' && end < len(p.text) && isWord(p.text[end]):
+		return p.wordEnd(end)
+	case strings.ContainsRune("=!<>&|*/", p.text[at]):
+		for beside("=<>&|*/") {
+			end++
+		}
+	case p.text[at] == '\\' && end < len(p.text):
+		end++
+	}
+	return end
+}
+
+// wordEnd gives the place just behind a name, or a number with its point.
+func (p places) wordEnd(at int) int {
+	number := '0' <= p.text[at] && p.text[at] <= '9'
+	for at++; at < len(p.text) && (isWord(p.text[at]) || number && p.text[at] == '.'); at++ {
+	}
+	return at
+}
+
+// textEnd gives the place just behind a text in quotes, or behind its quote alone
+// where nothing closes it.
+func (p places) textEnd(at int) int {
+	for end := at + 1; end < len(p.text); end++ {
+		switch p.text[end] {
+		case '\\':
+			end++
+		case p.text[at]:
+			return end + 1
+		}
+	}
+	return at + 1
 }
 
 // places finds the code points of an expression's text that its nodes stand at.
@@ -34,6 +99,16 @@ func newPlaces(text string, tree *ast.AST) places {
 // whole is the place of the expression as such: its first visible character.
 func (p places) whole() int {
 	return max(0, slices.IndexFunc(p.text, func(r rune) bool { return !isBlank(r) }))
+}
+
+// entire is an issue of the expression as such, from its first visible character
+// to its last.
+func (p places) entire(text, hint string) Issue {
+	end := len(p.text)
+	for end > 0 && isBlank(p.text[end-1]) {
+		end--
+	}
+	return Issue{At: p.whole(), End: end, Text: text, Hint: hint}
 }
 
 // offset turns the engine's place into a number of code points. Lines count
@@ -83,6 +158,29 @@ func (p places) start(e ast.Expr) int {
 		}
 	}
 	return p.of(e)
+}
+
+// over is an issue of a node with all its parts.
+func (p places) over(e ast.Expr, text string) Issue {
+	return Issue{At: p.start(e), End: p.stop(e), Text: text}
+}
+
+// stop gives the place just behind the last character of a node with all its parts.
+func (p places) stop(e ast.Expr) int {
+	end := 0
+	walk(e, func(part ast.Expr) { end = max(end, p.tokenEnd(p.of(part))) })
+	// The parser keeps no place of a bracket that closes.
+	open := 0
+	for at := p.start(e); at < len(p.text) && (at < end || open > 0); at = p.tokenEnd(at) {
+		switch c := p.text[at]; {
+		case c == '(' || c == '[':
+			open++
+		case (c == ')' || c == ']') && open > 0: // one that opens in front of the node is not its own
+			open--
+			end = max(end, at+1)
+		}
+	}
+	return end
 }
 
 // inside gives the place of the first word within the parenthesis of a loop.

@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // What the checker says, by the beginning of its message.
@@ -41,7 +42,7 @@ func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
 // limitIssue is one that belongs to no node.
 func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
 	if strings.Contains(e.Message, "limit") {
-		return tooLong(p.whole())
+		return p.tooLong()
 	}
 	at := p.whole()
 	if e.Location != common.NoLocation {
@@ -72,10 +73,10 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 		if is, ok := s.wholePart(p, node); ok {
 			return is
 		}
-		return Issue{At: p.start(node), Text: "a loop goes over a list, this gives " + words(m[1])}
+		return p.over(node, "a loop goes over a list, this gives "+words(m[1]))
 	}
 	if m := match(noMatch); m != nil {
-		return Issue{At: p.start(node), Text: words(m[1]) + " is wanted here, this gives " + words(m[2])}
+		return p.over(node, words(m[1])+" is wanted here, this gives "+words(m[2]))
 	}
 	if strings.Contains(msg, "nesting limit") {
 		return Issue{At: p.of(node), Text: "a loop cannot stand within a loop", Hint: "use max, min, sum or let: instead"}
@@ -129,12 +130,12 @@ func (s *Scope) unknownName(p places, node ast.Expr, name string) Issue {
 		known = append(known, o.Name)
 	}
 	known = append(append(known, sortedKeys(s.lets)...), sortedKeys(s.broken)...)
-	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
+	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
 	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && fact.Nearest(name, known) == "" {
 		is.Hint = elsewhere
 	}
-	if hint := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
-		is.Hint = hint
+	if hint, word := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
+		is.Hint, is.End = hint, at+len(word)
 	}
 	if s.coming[name] {
 		is.Hint = "it stands further down in let:; move it up"
@@ -153,7 +154,7 @@ func (s *Scope) fieldElsewhere(name string) string {
 }
 
 func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
-	is := Issue{At: at, Text: fmt.Sprintf("unknown field %q", field)}
+	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown field %q", field)}
 	if operand := node.AsSelect().Operand(); operand.Kind() == ast.IdentKind {
 		if o, ok := s.lang.places[operand.AsIdent()]; ok {
 			names := s.lang.objects[o].Table.Names()

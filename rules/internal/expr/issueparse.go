@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/google/cel-go/cel"
+
+	"example.org/cogcourt/rules/source"
 )
 
 // parseIssues translates what the parser says. It says the same fault many
@@ -14,16 +16,19 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	runes := []rune(text)
 	out := Issue{At: runeOffset(runes, e.Location.Line(), e.Location.Column()), Text: unreadable}
 	msg := e.Message
-	limits := []string{"recursion", "nesting", "limit", "size"}
+	limited := func() bool {
+		says := func(s string) bool { return strings.Contains(msg, s) }
+		return !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc([]string{"recursion", "nesting", "limit", "size"}, says)
+	}
 	switch {
 	case strings.TrimSpace(text) == "":
-		out.Text = "the expression is empty"
+		out.Text, out.Code = "the expression is empty", source.Empty
 	case strings.Contains(msg, "invalid int literal"), strings.Contains(msg, "invalid double literal"):
 		out.Text = "this number is too large"
 	case strings.Contains(msg, "simple name"):
 		out.Text, out.Hint = "a loop needs a name for its entries", "write "+usage["exists"]
-	case !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
-		out = tooLong(0)
+	case limited():
+		out = places{text: runes}.tooLong()
 	default:
 		if is, ok := s.phrase(text); ok {
 			return []Issue{is}
@@ -33,8 +38,10 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	return []Issue{out}
 }
 
-func tooLong(at int) Issue {
-	return Issue{At: at, Text: "the expression is too long or too deeply nested", Hint: "split it with let:"}
+func (p places) tooLong() Issue {
+	is := p.entire("the expression is too long or too deeply nested", "split it with let:")
+	is.Code = source.TooLarge
+	return is
 }
 
 // habits are what people write who know other languages, and what to write.
@@ -113,7 +120,12 @@ func remark(text string) (Issue, bool) {
 		case c == '\'' || c == '"':
 			quote = c
 		case c == '/' && i+1 < len(runes) && runes[i+1] == '/':
-			return Issue{At: i, Text: "a comment cannot stand in an expression", Hint: "write it as a # comment on a line of its own"}, true
+			is := Issue{At: i, End: len(runes), Text: "a comment cannot stand in an expression",
+				Hint: "write it as a # comment on a line of its own"}
+			if line := slices.Index(runes[i:], '\n'); line >= 0 {
+				is.End = i + line
+			}
+			return is, true
 		}
 	}
 	return Issue{}, false

@@ -12,6 +12,7 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // linter walks one tree and collects what the engine would let pass.
@@ -23,8 +24,10 @@ type linter struct {
 	issues  []Issue
 }
 
-func (l *linter) add(e ast.Expr, text, hint string) {
+// add appends an issue of a node, and gives it for a code to be set.
+func (l *linter) add(e ast.Expr, text, hint string) *Issue {
 	l.issues = append(l.issues, Issue{At: l.places.of(e), Text: text, Hint: hint})
+	return &l.issues[len(l.issues)-1]
 }
 
 // lintParsed finds what the checker would not say well: has(), stated() in the
@@ -112,11 +115,11 @@ func (l *linter) result(role Role) {
 	kind := l.tree.GetType(l.tree.Expr().ID())
 	list := kind.Kind() == types.ListKind
 	if role != Value && !kind.IsExactType(cel.BoolType) {
-		l.issues = append(l.issues, Issue{At: l.places.whole(),
-			Text: "a condition must be true or false, this gives " + typeWords(kind), Hint: "compare it with something, such as > 0"})
+		text := "a condition must be true or false, this gives " + typeWords(kind)
+		l.issues = append(l.issues, l.places.entire(text, "compare it with something, such as > 0"))
 	}
 	if role == Value && list && !isNumber(kind.Parameters()[0]) {
-		l.issues = append(l.issues, Issue{At: l.places.whole(), Text: "only lists of numbers can be kept or printed", Hint: "write the list where it is used"})
+		l.issues = append(l.issues, l.places.entire("only lists of numbers can be kept or printed", "write the list where it is used"))
 	}
 }
 
@@ -143,7 +146,8 @@ func (l *linter) kinds() {
 			return
 		}
 		if strange = append(strange, e); e.Kind() == ast.ListKind {
-			l.add(e, "this is no list of numbers, texts or flags of one kind", "write whole numbers as fractions where others are, such as [1.0, 2.5]")
+			l.add(e, "this is no list of numbers, texts or flags of one kind",
+				"write whole numbers as fractions where others are, such as [1.0, 2.5]")
 		}
 	})
 	if len(l.issues) == 0 && len(strange) > 0 {
@@ -210,9 +214,9 @@ func (l *linter) words(about, other ast.Expr) {
 		never := fmt.Sprintf("%s is never %q", l.scope.lang.Name(r), word)
 		switch {
 		case field.Type == fact.Choice && !slices.Contains(field.Choices, word):
-			l.add(lit, never, fact.Suggest(word, field.Choices))
+			l.add(lit, never, fact.Suggest(word, field.Choices)).Code = source.NoSuchChoice
 		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
-			l.add(lit, never, "names are written with a-z, 0-9 and -")
+			l.add(lit, never, "names are written with a-z, 0-9 and -").Code = source.BadName
 		}
 	}
 }
