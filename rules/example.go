@@ -44,8 +44,8 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 		}
 		ex := l.example(at, item)
 		if other, twice := named[ex.Name]; twice && ex.Name != "" {
-			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name),
-				"the other one is at "+other.String())
+			text := fmt.Sprintf("two examples are called %q", ex.Name)
+			item.Get("name").Refuse(l.ps, at+".name", text, "the other one is at "+other.String()).Code = source.Twice
 		}
 		named[ex.Name] = ex.Pos
 		out = append(out, ex)
@@ -59,7 +59,8 @@ func (l *loader) example(path string, n *source.Node) Example {
 	if want := l.text(n, path, "want"); slices.Contains(wants, want) {
 		ex.Want = Outcome(slices.Index(outcomeNames[:], want))
 	} else if want != "" {
-		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", want), fact.Suggest(want, wants))
+		text := fmt.Sprintf("%q is nothing that a rule gives", want)
+		n.Get("want").Refuse(l.ps, path+".want", text, fact.Suggest(want, wants)).Code = source.NoSuchChoice
 	}
 	path, given := path+".missing", path+".given"
 	for _, item := range n.Get("missing").ReadList(path, l.ps) {
@@ -69,7 +70,7 @@ func (l *loader) example(path string, n *source.Node) Example {
 		}
 		ex.Missing = append(ex.Missing, name)
 		if _, known := l.set.vocabulary.Find(name); !known {
-			l.ps.Add(item.Pos, path, fmt.Sprintf("no fact is called %q", name), l.suggestFact(name))
+			item.Refuse(l.ps, path, fmt.Sprintf("no fact is called %q", name), l.suggestFact(name)).Code = source.UnknownID
 		}
 	}
 	ex.given = l.given(given, n.Get("given"))

@@ -18,9 +18,9 @@ type loader struct {
 	ps      *source.Problems
 	rules   map[string]*Rule
 	shipped map[string]bool // ids of rules of sound files
-	bases   []pendingBasis
-	afters  []pendingBasis
-	adjusts []*Adjust
+	bases   []reference
+	afters  []reference
+	adjusts []pendingAdjust
 	lets    int
 	cost    uint64
 	over    *Rule               // the first with which the cost is too high
@@ -32,11 +32,17 @@ type loader struct {
 	misspelt map[*source.Node]bool
 }
 
-// pendingBasis is a source id that is looked up when every file is read.
-type pendingBasis struct {
-	pos  source.Pos
-	path string
-	id   string
+// reference is the id of a source or step that is looked up when every file is read.
+type reference struct {
+	pos, end source.Pos
+	path     string
+	id       string
+}
+
+// unknown reports an id that nothing goes by.
+func (r reference) unknown(ps *source.Problems, text, hint string) {
+	p := ps.Add(r.pos, r.path, text, hint)
+	p.End, p.Code = r.end, source.UnknownID
 }
 
 // IDPattern is the regular expression of a rule's id: group/name.
@@ -67,7 +73,7 @@ func (l *loader) file(f source.File) {
 			l.ps.Join(found)
 			return
 		}
-		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
+		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "").Code = source.Unreadable
 		return
 	}
 	if !l.keys(root, "", "pack", "edition", "note", "rules", "adjust", "sources", "steps") {
@@ -107,8 +113,8 @@ func (l *loader) bounded(root *source.Node) bool {
 		return true
 	}
 	if len(rules.Items) > mostRules {
-		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)),
-			fmt.Sprintf("at most %d a file", mostRules))
+		text := fmt.Sprintf("has %d entries", len(rules.Items))
+		rules.Items[mostRules].Refuse(l.ps, "rules", text, fmt.Sprintf("at most %d a file", mostRules)).Code = source.TooMany
 	}
 	for i, n := range rules.Items {
 		lets := n.Get("let")
@@ -116,13 +122,12 @@ func (l *loader) bounded(root *source.Node) bool {
 			continue
 		}
 		if len(lets.Pairs) > mostLets {
-			l.ps.Add(lets.Pairs[mostLets].Key.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("has %d names", len(lets.Pairs)),
-				fmt.Sprintf("at most %d a rule", mostLets))
+			text, hint := fmt.Sprintf("has %d names", len(lets.Pairs)), fmt.Sprintf("at most %d a rule", mostLets)
+			lets.Pairs[mostLets].Key.Refuse(l.ps, fmt.Sprintf("rules[%d].let", i), text, hint).Code = source.TooMany
 		}
 		if all += len(lets.Pairs); all > mostAllLets {
-			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i),
-				fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
-				"put some of the rules in another file")
+			text := fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets)
+			lets.Refuse(l.ps, fmt.Sprintf("rules[%d].let", i), text, "put some of the rules in another file").Code = source.TooMany
 			break
 		}
 	}
@@ -136,18 +141,21 @@ func (l *loader) pack(root *source.Node) string {
 	case root.Get("pack") == nil:
 		l.missing(root, "", "pack", "write the name of the pack, such as pack: my-shop")
 	case ok && !slug.MatchString(name):
-		l.ps.Add(root.Get("pack").Pos, "pack", fmt.Sprintf("%q is no name for a pack", name), "use a-z, 0-9 and -")
+		text := fmt.Sprintf("%q is no name for a pack", name)
+		root.Get("pack").Refuse(l.ps, "pack", text, "use a-z, 0-9 and -").Code = source.BadName
 	}
 	edition := 1
 	if n := root.Get("edition"); n != nil {
 		if edition, ok = n.ReadWhole("edition", l.ps); ok && edition < 1 {
-			l.ps.Add(n.Pos, "edition", fmt.Sprintf("the edition is %d, and editions count from 1", edition), "")
+			text := fmt.Sprintf("the edition is %d, and editions count from 1", edition)
+			n.Refuse(l.ps, "edition", text, "").Code = source.OutOfRange
 		}
 	}
 	for _, p := range l.set.packs {
 		if p.Pack == name {
 			if p.Edition != edition {
-				l.ps.Add(root.Pos, "edition", fmt.Sprintf("pack %s has edition %d in another file and %d here", name, p.Edition, edition), "")
+				text := fmt.Sprintf("pack %s has edition %d in another file and %d here", name, p.Edition, edition)
+				root.Refuse(l.ps, "edition", text, "").Code = source.Contradicts
 			}
 			return name
 		}
@@ -166,11 +174,13 @@ func (l *loader) source(path string, n *source.Node) {
 	s.Status = l.text(n, path, "status")
 	known := []string{"read", "read second-hand", "from memory", "computed"}
 	if s.Status != "" && !slices.Contains(known, s.Status) {
-		l.ps.Add(n.Get("status").Pos, path+".status", fmt.Sprintf("unknown status %q", s.Status), fact.Suggest(s.Status, known))
+		text := fmt.Sprintf("unknown status %q", s.Status)
+		n.Get("status").Refuse(l.ps, path+".status", text, fact.Suggest(s.Status, known)).Code = source.NoSuchChoice
 	}
 	for _, other := range l.set.sources {
 		if other.ID == s.ID {
-			l.ps.Add(n.Pos, path, fmt.Sprintf("the source %s stands twice", s.ID), "the other one is at "+other.Pos.String())
+			text := fmt.Sprintf("the source %s stands twice", s.ID)
+			n.Refuse(l.ps, path, text, "the other one is at "+other.Pos.String()).Code = source.Twice
 		}
 	}
 	l.set.sources = append(l.set.sources, s)
@@ -201,7 +211,7 @@ func (l *loader) keys(n *source.Node, path string, allowed ...string) bool {
 // missing reports an entry that must be there.
 func (l *loader) missing(n *source.Node, path, key, hint string) {
 	if !l.misspelt[n] {
-		l.ps.Add(n.Pos, path, key+" is missing", hint)
+		n.Refuse(l.ps, path, key+" is missing", hint).Code = source.Missing
 	}
 }
 
@@ -225,7 +235,9 @@ func (l *loader) text(n *source.Node, path, key string) string {
 // what was read.
 func (l *loader) remark(n *source.Node, path string) {
 	if n.Remark && n.Kind != source.Null {
-		l.ps.Add(n.At(utf8.RuneCountInString(n.Text)), path, "a # begins a comment here and the rest of the line is lost", "put the text in quotes, or the comment on a line of its own")
+		p := n.Refuse(l.ps, path, "a # begins a comment here and the rest of the line is lost",
+			"put the text in quotes, or the comment on a line of its own")
+		p.Pos, p.Code = n.At(utf8.RuneCountInString(n.Text)), source.Syntax
 	}
 }
 
@@ -237,16 +249,17 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
+			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()
 	l.orderSteps()
 	if l.cost > maxSetCost {
-		l.ps.Add(l.over.Pos, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost),
-			"the bound is passed here, with "+l.over.ID)
+		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
+		l.ps.Add(l.over.Pos, "", text, "the bound is passed here, with "+l.over.ID).Code = source.Cost
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
-		l.ps.Add(source.Pos{}, "", "no rules were found", "a rule file ends in .yaml, .yml or .json and has rules: in it")
+		hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"
+		l.ps.Add(source.Pos{}, "", "no rules were found", hint).Code = source.Empty
 	}
 }

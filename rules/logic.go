@@ -169,7 +169,7 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 		return
 	}
 	if n.Kind != source.Map {
-		c.ps.Add(n.Pos, c.path+".let", "let: holds names with expressions", "write name: expression, one a line")
+		n.Refuse(c.ps, c.path+".let", "let: holds names with expressions", "write name: expression, one a line").Code = source.WrongKind
 		return
 	}
 	names := make([]string, len(n.Pairs))
@@ -180,7 +180,8 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 		name := pair.Key.Text
 		c.scope.Coming(names[i+1:])
 		if !letName.MatchString(name) || c.scope.Taken(name) {
-			c.ps.Add(pair.Key.Pos, c.path+".let", fmt.Sprintf("%q cannot be a name here", name), "use a-z, 0-9 and _, and no word that already means something")
+			text := fmt.Sprintf("%q cannot be a name here", name)
+			pair.Key.Refuse(c.ps, c.path+".let", text, "use a-z, 0-9 and _, and no word that already means something").Code = source.BadName
 			continue
 		}
 		prog := c.expression("let."+name, pair.Value, expr.Value)
@@ -199,25 +200,38 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.Program {
 	path := c.path + "." + key
 	if n.Kind == source.List || n.Kind == source.Map || n.Kind == source.Null {
-		hint := "put the expression in quotes if it begins with { or ["
+		hint, code := "put the expression in quotes if it begins with { or [", source.WrongKind
 		switch {
 		case n.Kind == source.Null:
-			hint = ""
+			hint, code = "", source.Empty
 		case n.Kind == source.List && role != expr.Value:
 			hint = "join the terms with && in one text"
 		}
-		c.ps.Add(n.Pos, path, "an expression is wanted here", hint)
+		n.Refuse(c.ps, path, "an expression is wanted here", hint).Code = code
 		return nil
 	}
 	c.remark(n, path)
 	prog, issues := c.scope.Compile(n.Text, role)
-	for _, is := range issues {
-		c.ps.Add(n.At(is.At), path, is.Text, is.Hint)
-	}
+	c.issues(n, path, 0, issues)
 	if prog != nil {
 		c.cost += prog.Cost()
 	}
 	return prog
+}
+
+// issues reports what is wrong in an expression that begins at a place within the
+// text of a node.
+func (c *compiler) issues(n *source.Node, path string, from int, issues []expr.Issue) {
+	for _, is := range issues {
+		p := n.Refuse(c.ps, path, is.Text, is.Hint)
+		if p.Code = is.Code; c.ps.Full() {
+			continue // a place costs time, and nobody reads this one
+		}
+		p.Pos = n.At(from + is.At)
+		if p.End != (source.Pos{}) {
+			p.End = n.At(from + is.End)
+		}
+	}
 }
 
 // template compiles a text with expressions in braces. say and remedy are
@@ -247,7 +261,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 	return &template{later(c, func(c *compiler) []part {
 		pieces, at, err := cut(text)
 		if err != nil {
-			c.ps.Add(n.At(at), path, err.Error(), "")
+			c.issues(n, path, at, []expr.Issue{{End: 1, Code: source.Expression, Text: err.Error()}})
 		}
 		var parts []part
 		for _, p := range pieces {
@@ -258,9 +272,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 				continue
 			}
 			prog, issues := c.scope.Compile(p.text, expr.Value)
-			for _, is := range issues {
-				c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint)
-			}
+			c.issues(n, path, p.at, issues)
 			parts = append(parts, part{prog: prog, decimals: p.decimals})
 		}
 		return parts
@@ -289,7 +301,7 @@ func (c *compiler) need(key string, n *source.Node) Need {
 		need.value = later(c, func(c *compiler) *expr.Program {
 			prog := c.expression(key+".value", v, expr.Value)
 			if prog != nil && !prog.IsNumber() {
-				c.ps.Add(v.Pos, path+".value", "a number is wanted here, this gives "+prog.Kind(), "")
+				v.Refuse(c.ps, path+".value", "a number is wanted here, this gives "+prog.Kind(), "").Code = source.Expression
 			}
 			return prog
 		})

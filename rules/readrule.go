@@ -37,7 +37,8 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 		l.over = r
 	}
 	if len(r.Basis) > 0 && r.onMemory() && r.FailIf != "" {
-		l.ps.Add(n.Get("fail_if").Pos, path+".fail_if", "a rule that rests on memory alone may warn, never fail", "name a source, or write warn_if:")
+		text := "a rule that rests on memory alone may warn, never fail"
+		n.Get("fail_if").Refuse(l.ps, path+".fail_if", text, "name a source, or write warn_if:").Code = source.Contradicts
 	}
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
@@ -52,16 +53,17 @@ func (l *loader) identity(r *Rule, path string, n *source.Node) {
 	if r.ID == "" {
 		return
 	}
-	pos := n.Get("id").Pos
+	id := n.Get("id")
 	if !ValidID(r.ID) {
-		l.ps.Add(pos, path+".id", fmt.Sprintf("%q is no id for a rule", r.ID), "write group/name, with a-z, 0-9 and -")
+		text := fmt.Sprintf("%q is no id for a rule", r.ID)
+		id.Refuse(l.ps, path+".id", text, "write group/name, with a-z, 0-9 and -").Code = source.BadName
 	}
 	if other := l.rules[r.ID]; other != nil {
 		hint := "the other one is at " + other.Pos.String()
 		if !l.sound && l.shipped[r.ID] {
 			hint = "that one is shipped; change what it gives with adjust:, or take an id of your own group"
 		}
-		l.ps.Add(pos, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), hint)
+		id.Refuse(l.ps, path+".id", fmt.Sprintf("the rule %s stands twice", r.ID), hint).Code = source.Twice
 		return
 	}
 	l.rules[r.ID] = r
@@ -83,7 +85,7 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 	path += ".basis"
 	kinds := []string{"source", "practice", "geometry", "memory"}
 	if b.Kind == source.Text {
-		l.ps.Add(b.Pos, path, "must be a map, is a text", "write {practice: ...}, or source, geometry or memory")
+		b.Refuse(l.ps, path, "must be a map, is a text", "write {practice: ...}, or source, geometry or memory").Code = source.WrongKind
 		return nil
 	}
 	if !l.keys(b, path, kinds...) {
@@ -103,7 +105,7 @@ func (l *loader) basis(path string, n *source.Node) []Basis {
 		}
 	}
 	if len(b.Pairs) == 0 {
-		l.ps.Add(b.Pos, path, "this says nothing", "write {practice: ...}, or source, geometry or memory")
+		b.Refuse(l.ps, path, "this says nothing", "write {practice: ...}, or source, geometry or memory").Code = source.Empty
 	}
 	return out
 }
@@ -119,7 +121,7 @@ func (l *loader) sourceIDs(path string, n *source.Node, text string) []Basis {
 		}
 		if i > begin {
 			id := string(runes[begin:i])
-			l.bases = append(l.bases, pendingBasis{n.At(begin), path, id})
+			l.bases = append(l.bases, reference{n.At(begin), n.At(i), path, id})
 			out = append(out, Basis{BasisSource, id})
 		}
 	}

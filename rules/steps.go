@@ -50,18 +50,20 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	}
 	s := &Step{Pack: pack, Pos: n.Pos, Part: "bench", ID: l.text(n, path, "id")}
 	if s.ID != "" && !slug.MatchString(s.ID) {
-		l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("%q is no id for a step", s.ID), "use a-z, 0-9 and -")
+		text := fmt.Sprintf("%q is no id for a step", s.ID)
+		n.Get("id").Refuse(l.ps, path+".id", text, "use a-z, 0-9 and -").Code = source.BadName
 	}
 	if p := n.Get("part"); p != nil {
 		s.Part = l.text(n, path, "part")
 		if s.Part != "" && !slices.Contains(sheetParts, s.Part) {
-			l.ps.Add(p.Pos, path+".part", fmt.Sprintf("a sheet has no part %q", s.Part), fact.Suggest(s.Part, sheetParts))
+			text := fmt.Sprintf("a sheet has no part %q", s.Part)
+			p.Refuse(l.ps, path+".part", text, fact.Suggest(s.Part, sheetParts)).Code = source.NoSuchChoice
 		}
 	}
 	for _, item := range n.Get("after").ReadList(path+".after", l.ps) {
 		if id, ok := item.ReadText(path+".after", l.ps); ok {
 			s.after = append(s.after, id)
-			l.afters = append(l.afters, pendingBasis{item.Pos, path + ".after", id})
+			l.afters = append(l.afters, reference{item.Pos, item.End(), path + ".after", id})
 		}
 	}
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
@@ -70,7 +72,8 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	s.value, s.caution = c.optional("value", n), c.optional("caution", n)
 	for _, other := range l.set.steps {
 		if s.ID != "" && other.ID == s.ID {
-			l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("the step %s stands twice", s.ID), "the other one is at "+other.Pos.String())
+			text := fmt.Sprintf("the step %s stands twice", s.ID)
+			n.Get("id").Refuse(l.ps, path+".id", text, "the other one is at "+other.Pos.String()).Code = source.Twice
 		}
 	}
 	l.set.steps = append(l.set.steps, s)
@@ -85,7 +88,7 @@ func (l *loader) orderSteps() {
 	}
 	for _, a := range l.afters {
 		if !slices.Contains(ids, a.id) {
-			l.ps.Add(a.pos, a.path, fmt.Sprintf("no step is called %q", a.id), fact.Suggest(a.id, ids))
+			a.unknown(l.ps, fmt.Sprintf("no step is called %q", a.id), fact.Suggest(a.id, ids))
 		}
 	}
 	var ordered []*Step
@@ -100,7 +103,8 @@ func (l *loader) orderSteps() {
 			for _, s := range left {
 				circle = append(circle, s.ID)
 			}
-			l.ps.Add(left[0].Pos, "steps", "these steps wait for each other: "+strings.Join(circle, ", "), "take one of the after: away")
+			text := "these steps wait for each other: " + strings.Join(circle, ", ")
+			l.ps.Add(left[0].Pos, "steps", text, "take one of the after: away").Code = source.BadOrder
 			return
 		}
 		placed[left[i].ID] = true

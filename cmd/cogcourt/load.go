@@ -74,9 +74,9 @@ func folders(dirs []string) ([]fs.FS, error) {
 		info, err := os.Stat(dir)
 		switch {
 		case err != nil:
-			ps.Add(source.Pos{File: dir}, "", "cannot be read: "+plain(err).Error(), "")
+			ps.Add(source.Pos{File: dir}, "", "cannot be read: "+plain(err).Error(), "").Code = source.Unreadable
 		case !info.IsDir():
-			ps.Add(source.Pos{File: dir}, "", "is not a folder", "name the folder that the file is in: "+filepath.Dir(dir))
+			ps.Add(source.Pos{File: dir}, "", "is not a folder", "name the folder that the file is in: "+filepath.Dir(dir)).Code = source.Unreadable
 		}
 		out = append(out, folder{os.DirFS(dir), dir})
 	}
@@ -117,7 +117,7 @@ func noDemo(name, demoName string) error {
 	if hint == "" {
 		hint = "known are " + strings.Join(demo.Mixes(), ", ")
 	}
-	return source.Problems{{Pos: source.Pos{File: name}, Text: "there is no such demo", Hint: hint}}
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.UnknownID, Text: "there is no such demo", Hint: hint}}
 }
 
 // fileText reads a regular file. It looks before it opens: opening a pipe would
@@ -128,10 +128,10 @@ func fileText(name string) ([]byte, error) {
 	case err != nil:
 		return nil, unreadable(name, err)
 	case info.IsDir():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is a folder",
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is a folder",
 			Hint: "name the mix files in it, such as " + filepath.Join(name, "bike.yaml")}}
 	case !info.Mode().IsRegular():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is not a regular file",
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
 			Hint: "write - and send it to the standard input"}}
 	}
 	f, err := os.Open(name)
@@ -147,7 +147,7 @@ func fileText(name string) ([]byte, error) {
 }
 
 func unreadable(name string, err error) error {
-	return source.Problems{{Pos: source.Pos{File: name}, Text: "cannot be read: " + plain(err).Error()}}
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "cannot be read: " + plain(err).Error()}}
 }
 
 // stdinName gives what was read from standard input the ending of its format: a
