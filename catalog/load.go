@@ -65,8 +65,8 @@ func (b *builder) addFolder(folder fs.FS) {
 		return
 	}
 	name := "."
-	if s, ok := folder.(source.Shower); ok {
-		name = s.Shown(name)
+	if p, ok := folder.(source.PathFS); ok {
+		name = p.Path(name)
 	}
 	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json").Code = source.Empty
 }

@@ -41,7 +41,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(placeOf(n), "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
+		ps.Add(posOf(n), "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
 		return Part{}, false
 	}
 	if !isMap(n, kind, ps) {
@@ -120,7 +120,7 @@ func (r *reader) part() (Part, bool) {
 	values := r.node.ReadRecord(r.object.Table(), r.path, r.also, r.ps)
 	p := &part{
 		kind:  r.object,
-		place: r.node.Pos,
+		pos:   r.node.Pos,
 		id:    r.id(),
 		name:  r.text("name"),
 		maker: r.text("maker"),
@@ -268,11 +268,11 @@ func isMap(n *source.Node, path string, ps *source.Problems) bool {
 	if n != nil {
 		found = n.Kind
 	}
-	ps.Add(placeOf(n), path, fmt.Sprintf("a part is described by a map of its fields, not by %s", found), "").Code = source.WrongKind
+	ps.Add(posOf(n), path, fmt.Sprintf("a part is described by a map of its fields, not by %s", found), "").Code = source.WrongKind
 	return false
 }
 
-func placeOf(n *source.Node) source.Pos {
+func posOf(n *source.Node) source.Pos {
 	if n == nil {
 		return source.Pos{}
 	}

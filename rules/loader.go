@@ -223,7 +223,7 @@ func (l *loader) text(n *source.Node, path, key string) string {
 		l.missing(n, path, key, "")
 		return ""
 	}
-	if child.Cut {
+	if child.TightComment {
 		l.remark(child, path+"."+key)
 	}
 	s, _ := child.ReadText(path+"."+key, l.ps)
@@ -234,7 +234,7 @@ func (l *loader) text(n *source.Node, path, key string) string {
 // number of a bolt, #4, would be lost without a word. The place is the end of
 // what was read.
 func (l *loader) remark(n *source.Node, path string) {
-	if n.Remark && n.Kind != source.Null {
+	if n.Comment && n.Kind != source.Null {
 		p := n.Refuse(l.ps, path, "a # begins a comment here and the rest of the line is lost",
 			"put the text in quotes, or the comment on a line of its own")
 		p.Pos, p.Code = n.At(utf8.RuneCountInString(n.Text)), source.Syntax

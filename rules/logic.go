@@ -242,7 +242,7 @@ func (c *compiler) template(key string, n *source.Node) *template {
 		c.missing(n, c.path, key, "")
 		return nil
 	}
-	if !child.Cut { // which text refuses by itself
+	if !child.TightComment { // which text refuses by itself
 		c.remark(child, c.path+"."+key)
 	}
 	return c.pieces(key, child, c.text(n, c.path, key))

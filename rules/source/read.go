@@ -171,7 +171,7 @@ func (n *Node) wrongKind(path, want, hint string, ps *Problems) {
 
 // emptyHint explains a value that is missing.
 func (n *Node) emptyHint(want string) string {
-	if n.Remark {
+	if n.Comment {
 		return "what follows a # is a comment; put a text that holds one in quotes"
 	}
 	return "write " + want + ", or leave the entry out"

@@ -135,7 +135,7 @@ func TestRemark(t *testing.T) {
 	}
 	got := ""
 	for _, p := range n.Pairs {
-		if p.Value.Remark || p.Value.Kind == List && p.Value.Items[0].Remark {
+		if p.Value.Comment || p.Value.Kind == List && p.Value.Items[0].Comment {
 			got += p.Key.Text
 		}
 	}

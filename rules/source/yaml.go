@@ -202,7 +202,7 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	if !n.Plain {
 		return
 	}
-	n.Remark, n.Cut = n.remark()
+	n.Comment, n.TightComment = n.comment()
 	t.swallowed(n, at)
 	switch n.Text {
 	case "", "~", "null", "Null", "NULL":
@@ -218,9 +218,9 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	}
 }
 
-// remark reports whether a comment follows a plain scalar on its last line, and
-// whether it looks like the rest of the scalar.
-func (n *Node) remark() (follows, cut bool) {
+// comment reports whether one follows a plain scalar on its last line, and
+// whether it looks like the rest of the scalar instead.
+func (n *Node) comment() (follows, tight bool) {
 	rest := strings.TrimLeft(n.from.text[n.end():], " \t")
 	if !strings.HasPrefix(rest, "#") {
 		return false, false
