@@ -301,7 +301,7 @@ func (c *compiler) need(key string, n *source.Node) Need {
 		need.value = later(c, func(c *compiler) *expr.Program {
 			prog := c.expression(key+".value", v, expr.Value)
 			if prog != nil && !prog.IsNumber() {
-				v.Refuse(c.ps, path+".value", "a number is wanted here, this gives "+prog.Kind(), "").Code = source.Expression
+				v.Refuse(c.ps, path+".value", "a number is wanted here, this gives "+prog.Type(), "").Code = source.Expression
 			}
 			return prog
 		})

@@ -115,17 +115,9 @@ func (s *Scope) longestWord(tree *ast.AST) int {
 	return total
 }
 
-func literalText(e ast.Expr) (string, bool) {
-	if e.Kind() != ast.LiteralKind {
-		return "", false
-	}
-	text, ok := e.AsLiteral().(types.String)
-	return string(text), ok
-}
-
 // bound proves what one evaluation can cost at most, let-names left out: they
 // are worked out once a check and counted on their own.
-func (s *Scope) bound(env *cel.Env, tree *cel.Ast, p places) (uint64, []Issue) {
+func (s *Scope) bound(env *cel.Env, tree *cel.Ast, p positions) (uint64, []Issue) {
 	est, err := env.EstimateCost(tree, sizes{s, tree.NativeRep()})
 	if err != nil {
 		return 0, p.costly("the cost cannot be bounded: "+err.Error(), "")
@@ -138,7 +130,7 @@ func (s *Scope) bound(env *cel.Env, tree *cel.Ast, p places) (uint64, []Issue) {
 }
 
 // costly refuses an expression for what it could take.
-func (p places) costly(text, hint string) []Issue {
+func (p positions) costly(text, hint string) []Issue {
 	is := p.entire(text, hint)
 	is.Code = source.Cost
 	return []Issue{is}

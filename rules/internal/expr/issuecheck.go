@@ -8,7 +8,6 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common"
 	"github.com/google/cel-go/common/ast"
-	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
@@ -26,7 +25,7 @@ var (
 
 // checkIssues translates what the checker says, and moves each place to the
 // name itself.
-func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
+func (s *Scope) checkIssues(p positions, iss *cel.Issues) []Issue {
 	var out []Issue
 	follows := p.followers(iss)
 	for _, e := range iss.Errors() {
@@ -40,7 +39,7 @@ func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
 }
 
 // limitIssue is one that belongs to no node.
-func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
+func (s *Scope) limitIssue(p positions, e *cel.Error) Issue {
 	if strings.Contains(e.Message, "limit") {
 		return p.tooLong()
 	}
@@ -51,7 +50,7 @@ func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
 	return Issue{At: at, Text: e.Message}
 }
 
-func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
+func (s *Scope) checkIssue(p positions, node ast.Expr, msg string) Issue {
 	match := func(re *regexp.Regexp) []string { return re.FindStringSubmatch(msg) }
 	if m := match(undeclared); m != nil {
 		return s.unknownName(p, node, m[1])
@@ -86,7 +85,7 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 
 // followers are the faults that follow from another one: where the word exists
 // is misspelt, its loop name is unknown too, and a map suits no operator.
-func (p places) followers(iss *cel.Issues) map[int64]bool {
+func (p positions) followers(iss *cel.Issues) map[int64]bool {
 	out := map[int64]bool{}
 	for _, e := range iss.Errors() {
 		node := p.nodes[e.ExprID]
@@ -113,7 +112,7 @@ func (p places) followers(iss *cel.Issues) map[int64]bool {
 }
 
 // unknownName serves objects, let-names and functions.
-func (s *Scope) unknownName(p places, node ast.Expr, name string) Issue {
+func (s *Scope) unknownName(p positions, node ast.Expr, name string) Issue {
 	at := p.of(node)
 	if node.Kind() == ast.CallKind {
 		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: calls[name]}
@@ -156,7 +155,7 @@ func (s *Scope) fieldElsewhere(name string) string {
 func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown field %q", field)}
 	if operand := node.AsSelect().Operand(); operand.Kind() == ast.IdentKind {
-		if o, ok := s.lang.places[operand.AsIdent()]; ok {
+		if o, ok := s.lang.index[operand.AsIdent()]; ok {
 			names := s.lang.objects[o].Table.Names()
 			is.Text = fmt.Sprintf("%s has no field %q", operand.AsIdent(), field)
 			is.Hint = fact.Suggest(field, names)
@@ -169,7 +168,7 @@ func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 }
 
 // wrongTypes says in the author's words what cannot be done with what.
-func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue {
+func (s *Scope) wrongTypes(p positions, node ast.Expr, function, args string) Issue {
 	at := p.of(node)
 	if node.Kind() == ast.CallKind {
 		for _, a := range node.AsCall().Args() {
@@ -203,11 +202,11 @@ func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue
 }
 
 // wholePart refuses the name of an object that stands alone.
-func (s *Scope) wholePart(p places, e ast.Expr) (Issue, bool) {
+func (s *Scope) wholePart(p positions, e ast.Expr) (Issue, bool) {
 	if e.Kind() != ast.IdentKind {
 		return Issue{}, false
 	}
-	o, object := s.lang.places[e.AsIdent()]
+	o, object := s.lang.index[e.AsIdent()]
 	if !object {
 		return Issue{}, false
 	}
@@ -218,30 +217,4 @@ func (s *Scope) wholePart(p places, e ast.Expr) (Issue, bool) {
 // unequal refuses == on fractions, which are never equal by luck.
 func unequal(at int) Issue {
 	return Issue{At: at, Text: "fractions and lists are not compared for equality", Hint: "write near(a, b, tolerance)"}
-}
-
-// typeNames are the engine's names of types with an author's. Longer names stand
-// before those that they hold.
-var typeNames = strings.NewReplacer(
-	"list(double)", "a list of fractions", "list(int)", "a list of whole numbers", "list(string)", "a list of texts",
-	"list(bool)", "a list of flags", "double", "a fraction", "uint", "a whole number written 1u", "int", "a whole number",
-	"string", "a text", "bool", "true or false", "null_type", "nothing", "null", "nothing")
-
-// words says the engine's names of types as an author would.
-func words(types string) string { return typeNames.Replace(types) }
-
-func typeWords(t *cel.Type) string {
-	switch {
-	case t.IsExactType(cel.BoolType):
-		return "true or false"
-	case t.IsExactType(cel.IntType):
-		return "a whole number"
-	case t.IsExactType(cel.DoubleType):
-		return "a fraction"
-	case t.IsExactType(cel.StringType):
-		return "a text"
-	case t.Kind() == types.ListKind:
-		return "a list"
-	}
-	return "a whole part"
 }

@@ -57,7 +57,7 @@ func (s *Scope) phrase(text string) (Issue, bool) {
 	}
 	for _, m := range twoWords.FindAllStringSubmatchIndex(plain, -1) {
 		joined := plain[m[2]:m[3]] + "_" + plain[m[4]:m[5]]
-		if _, object := s.lang.places[joined]; object {
+		if _, object := s.lang.index[joined]; object {
 			return Issue{At: utf8.RuneCountInString(plain[:m[2]]), Text: unreadable, Hint: "did you mean \"" + joined + "\"?"}, true
 		}
 	}
@@ -131,7 +131,7 @@ var calls = map[string]string{
 
 // wordHint helps who wrote a bare word: true or false of another language, or a
 // word that belongs in quotes. It gives the word, whose hyphens are no operators.
-func (s *Scope) wordHint(p places, at int, name string) (hint, word string) {
+func (s *Scope) wordHint(p positions, at int, name string) (hint, word string) {
 	switch strings.ToLower(name) {
 	case "yes", "true", "on":
 		return "write true, or the fact alone", name
@@ -159,7 +159,7 @@ func (s *Scope) wordHint(p places, at int, name string) (hint, word string) {
 
 // partOfWord says whether a fault lies within a word with hyphens that was
 // reported already: without its quotes it reads as a difference of names.
-func (p places) partOfWord(is Issue, before []Issue) bool {
+func (p positions) partOfWord(is Issue, before []Issue) bool {
 	if len(before) == 0 {
 		return false
 	}
@@ -172,7 +172,7 @@ var hyphened = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*`)
 const noNull = "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:"
 
 // typeHint helps where an operator cannot take what it is given.
-func (s *Scope) typeHint(p places, node ast.Expr, args string) string {
+func (s *Scope) typeHint(p positions, node ast.Expr, args string) string {
 	if node.Kind() != ast.CallKind || node.AsCall().IsMemberFunction() {
 		return ""
 	}

@@ -28,7 +28,7 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	case strings.Contains(msg, "simple name"):
 		out.Text, out.Hint = "a loop needs a name for its entries", "write "+usage["exists"]
 	case limited():
-		out = places{text: runes}.tooLong()
+		out = positions{text: runes}.tooLong()
 	default:
 		if is, ok := s.phrase(text); ok {
 			return []Issue{is}
@@ -38,7 +38,7 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	return []Issue{out}
 }
 
-func (p places) tooLong() Issue {
+func (p positions) tooLong() Issue {
 	is := p.entire("the expression is too long or too deeply nested", "split it with let:")
 	is.Code = source.TooLarge
 	return is
@@ -56,7 +56,7 @@ var habits = []struct{ wrong, hint string }{
 // syntaxHint looks for a habit of another language where the parser stopped, or
 // one word before, and gives the better place with the hint.
 func syntaxHint(runes []rune, at int) (int, string) {
-	p := places{text: runes}
+	p := positions{text: runes}
 	before := p.wordBefore(at)
 	candidates := []int{at, before}
 	if at > 0 {
@@ -83,7 +83,7 @@ func syntaxHint(runes []rune, at int) (int, string) {
 }
 
 // reads says whether a word or sign stands at a place by itself.
-func (p places) reads(at int, what string) bool {
+func (p positions) reads(at int, what string) bool {
 	w := []rune(what)
 	if at+len(w) > len(p.text) || !strings.EqualFold(string(p.text[at:at+len(w)]), what) {
 		return false
@@ -96,7 +96,7 @@ func (p places) reads(at int, what string) bool {
 }
 
 // lone says whether a sign is not doubled or part of a comparison.
-func (p places) lone(at int) bool {
+func (p positions) lone(at int) bool {
 	beside := func(i int) bool {
 		return i >= 0 && i < len(p.text) && strings.ContainsRune("=!<>&|", p.text[i])
 	}

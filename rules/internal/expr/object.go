@@ -48,7 +48,7 @@ func (o *Object) Lacking(field int) fact.Lack {
 	return o.lacks[field]
 }
 
-// Record is the values of one object by the place of their fields.
+// Record is the values of one object, by the indexes of their fields.
 type Record struct {
 	Values []fact.Value
 	Lacks  []fact.Lack // nil for a record of stated facts
