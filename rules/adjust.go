@@ -86,3 +86,14 @@ func (s *Set) Adjusted(f Finding) *Adjust {
 	}
 	return f.Rule.adjust
 }
+
+// Adjust changes what one rule's warnings and fails are given as, by decision of
+// a named person until a day.
+type Adjust struct {
+	Rule   string
+	To     Verdict
+	Reason string
+	By     string
+	Until  time.Time // the last day, UTC
+	Pos    source.Pos
+}

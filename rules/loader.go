@@ -14,35 +14,22 @@ import (
 
 // loader gathers one file set.
 type loader struct {
-	set     *Set
-	ps      *source.Problems
-	rules   map[string]*Rule
-	shipped map[string]bool // ids of rules of sound files
-	bases   []reference
-	afters  []reference
-	adjusts []pendingAdjust
-	lets    int
-	cost    uint64
-	over    *Rule               // the first with which the cost is too high
-	sound   bool                // of the file that is being read: see Config.Sound
-	whole   func() *source.Node // of a sound file, with its examples
+	set          *Set
+	ps           *source.Problems
+	rules        map[string]*Rule
+	shipped      map[string]bool // ids of rules of sound files
+	bases        []reference
+	afters       []reference
+	adjusts      []pendingAdjust
+	lets         int
+	cost         uint64
+	overBudget   *Rule               // the first with which the cost is too high
+	sound        bool                // of the file that is being read: see Config.Sound
+	withExamples func() *source.Node // of a sound file, with its examples
 
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
 	misspelt map[*source.Node]bool
-}
-
-// reference is the id of a source or step that is looked up when every file is read.
-type reference struct {
-	pos, end source.Pos
-	path     string
-	id       string
-}
-
-// unknown reports an id that nothing goes by.
-func (r reference) unknown(ps *source.Problems, text, hint string) {
-	p := ps.Add(r.pos, r.path, text, hint)
-	p.End, p.Code = r.end, source.UnknownID
 }
 
 // IDPattern is the regular expression of a rule's id: group/name.
@@ -62,7 +49,7 @@ func (l *loader) file(f source.File) {
 	text := f.Text
 	if l.sound {
 		text = withoutExamples(f.Text)
-		l.whole = sync.OnceValue(func() *source.Node {
+		l.withExamples = sync.OnceValue(func() *source.Node {
 			root, _ := source.Parse(f.Name, f.Text)
 			return root
 		})
@@ -90,7 +77,7 @@ func (l *loader) file(f source.File) {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
 	for i, n := range root.Get("sources").ReadMaps("sources", l.ps, "id", "what", "status") {
-		l.source(fmt.Sprintf("sources[%d]", i), n)
+		l.citation(fmt.Sprintf("sources[%d]", i), n)
 	}
 	for i, n := range root.Get("adjust").ReadMaps("adjust", l.ps, "rule", "to", "reason") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
@@ -132,69 +119,6 @@ func (l *loader) bounded(root *source.Node) bool {
 		}
 	}
 	return len(*l.ps) == before
-}
-
-// pack reads the name and edition of the pack that a file belongs to.
-func (l *loader) pack(root *source.Node) string {
-	name, ok := root.Get("pack").ReadText("pack", l.ps)
-	switch {
-	case root.Get("pack") == nil:
-		l.missing(root, "", "pack", "write the name of the pack, such as pack: my-shop")
-	case ok && !slug.MatchString(name):
-		text := fmt.Sprintf("%q is no name for a pack", name)
-		root.Get("pack").Refuse(l.ps, "pack", text, "use a-z, 0-9 and -").Code = source.BadName
-	}
-	edition := 1
-	if n := root.Get("edition"); n != nil {
-		if edition, ok = n.ReadWhole("edition", l.ps); ok && edition < 1 {
-			text := fmt.Sprintf("the edition is %d, and editions count from 1", edition)
-			n.Refuse(l.ps, "edition", text, "").Code = source.OutOfRange
-		}
-	}
-	for _, p := range l.set.packs {
-		if p.Pack == name {
-			if p.Edition != edition {
-				text := fmt.Sprintf("pack %s has edition %d in another file and %d here", name, p.Edition, edition)
-				root.Refuse(l.ps, "edition", text, "").Code = source.Contradicts
-			}
-			return name
-		}
-	}
-	l.set.packs = append(l.set.packs, Pack{name, edition})
-	return name
-}
-
-func (l *loader) source(path string, n *source.Node) {
-	if !l.keys(n, path, "id", "what", "status") {
-		return
-	}
-	s := Source{Pos: n.Pos}
-	s.ID = l.text(n, path, "id")
-	s.What = l.text(n, path, "what")
-	s.Status = l.text(n, path, "status")
-	known := []string{"read", "read second-hand", "from memory", "computed"}
-	if s.Status != "" && !slices.Contains(known, s.Status) {
-		text := fmt.Sprintf("unknown status %q", s.Status)
-		n.Get("status").Refuse(l.ps, path+".status", text, fact.Suggest(s.Status, known)).Code = source.NoSuchChoice
-	}
-	for _, other := range l.set.sources {
-		if other.ID == s.ID {
-			text := fmt.Sprintf("the source %s stands twice", s.ID)
-			n.Refuse(l.ps, path, text, "the other one is at "+other.Pos.String()).Code = source.Twice
-		}
-	}
-	l.set.sources = append(l.set.sources, s)
-}
-
-// aside is the loader that reads what is read later: its faults are its own, for
-// the load is over by then. Files that may have faults are read at once.
-func (l *loader) aside() *loader {
-	if !l.sound {
-		return l
-	}
-	own := *l
-	own.ps, own.misspelt = &source.Problems{}, map[*source.Node]bool{}
-	return &own
 }
 
 // keys reports whether the node is a map that can be read on. Unknown entries
@@ -243,8 +167,8 @@ func (l *loader) remark(n *source.Node, path string) {
 
 // finish looks at what only the whole set can tell.
 func (l *loader) finish() {
-	ids := make([]string, len(l.set.sources))
-	for i, s := range l.set.sources {
+	ids := make([]string, len(l.set.citations))
+	for i, s := range l.set.citations {
 		ids[i] = s.ID
 	}
 	for _, b := range l.bases {
@@ -256,7 +180,7 @@ func (l *loader) finish() {
 	l.orderSteps()
 	if l.cost > maxSetCost {
 		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
-		l.ps.Add(l.over.Pos, "", text, "the bound is passed here, with "+l.over.ID).Code = source.Cost
+		l.ps.Add(l.overBudget.Pos, "", text, "the bound is passed here, with "+l.overBudget.ID).Code = source.Cost
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
 		hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"

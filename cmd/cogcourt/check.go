@@ -47,7 +47,7 @@ func check(o options, s stream) int {
 		err = view.JSON(s.out, answers)
 	} else {
 		view.Reports(s.out, reports, len(o.args)-len(reports),
-			view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Sources()})
+			view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Citations()})
 	}
 	if err != nil {
 		return complain(s, err)
