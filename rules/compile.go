@@ -51,7 +51,10 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 	g := &logic{}
 	c.letLines(g, n.Get("let"))
 	g.when = c.decisive(g, "when", n, expr.When)
-	for _, cond := range []condition{{c.decisive(g, "fail_if", n, expr.Condition), Fail}, {c.decisive(g, "warn_if", n, expr.Condition), Warn}} {
+	for _, cond := range []condition{
+		{c.decisive(g, "fail_if", n, expr.Condition), Fail},
+		{c.decisive(g, "warn_if", n, expr.Condition), Warn},
+	} {
 		if cond.prog != nil {
 			g.conds = append(g.conds, cond)
 		}

@@ -23,9 +23,11 @@ func (m *Margin) sentence() string {
 	case m.Open:
 		return "The worst case was not worked out: too many values carry a tolerance (" + names + ")."
 	case m.apart:
-		return "As stated this is not asked, but over all of the tolerance of " + names + " it is, and it does not hold; measure that more exactly to settle it."
+		return "As stated this is not asked, but over all of the tolerance of " + names +
+			" it is, and it does not hold; measure that more exactly to settle it."
 	}
-	return "Only just: as stated it would be a " + m.Nominal.String() + ", but not over all of the tolerance of " + names + "; measure that more exactly to settle it."
+	return "Only just: as stated it would be a " + m.Nominal.String() + ", but not over all of the tolerance of " + names +
+		"; measure that more exactly to settle it."
 }
 
 // again works records out anew in which facts have moved, as Config.Again says.

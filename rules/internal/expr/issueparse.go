@@ -48,7 +48,8 @@ func (p positions) tooLong() Issue {
 var habits = []struct{ wrong, hint string }{
 	{"=>", "write >="}, {"=<", "write <="}, {"<>", "write !="}, {"≥", "write >="}, {"≤", "write <="}, {"≠", "write !="},
 	{"=", "write == to compare"}, {"and", "write &&"}, {"or", "write ||"}, {"not", "write !"}, {"is", "write =="},
-	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"}, {"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
+	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"},
+	{"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
 	{".?", "an unstated fact makes a rule unknown by itself; leave the ? out"},
 	{"“", "write plain quotes"}, {"‘", "write plain quotes"}, {"'", "a quote is not closed"}, {"\"", "a quote is not closed"},
 }

@@ -79,8 +79,8 @@ func NewLanguage(objects ...*Object) (*Language, error) {
 // types and of the functions.
 func takenNames(base *cel.Env) map[string]bool {
 	taken := map[string]bool{}
-	reserved := "as break const continue else false for function has if import in let loop namespace null package return true var void while " +
-		"bool bytes double dyn int list map null_type string type uint"
+	reserved := "as break const continue else false for function has if import in let loop namespace null package return " +
+		"true var void while bool bytes double dyn int list map null_type string type uint"
 	for _, name := range append(strings.Fields(reserved), functionNames()...) {
 		taken[name] = true
 	}
