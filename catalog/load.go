@@ -45,7 +45,8 @@ func newBuilder() *builder {
 	}
 }
 
-// done gives the catalog, or the faults.
+// done gives the catalog only where no file has a fault: it is loaded whole or not
+// at all.
 func (b *builder) done() (*Catalog, error) {
 	if err := b.ps.Err(); err != nil {
 		return nil, err
@@ -95,7 +96,7 @@ func (b *builder) addFile(name string, text []byte) {
 	}
 }
 
-// fault takes the error of the parser, which is Problems.
+// fault keeps the problems of a file that the parser refuses.
 func (b *builder) fault(name string, err error) {
 	var ps source.Problems
 	if errors.As(err, &ps) {

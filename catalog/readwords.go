@@ -16,7 +16,7 @@ func (r *reader) at(key string) (*source.Node, string) {
 	return r.node.Get(key), r.path + "." + key
 }
 
-// id reads the part's own id. Read has said already that it should not be there.
+// id reads the part's own id. In a description in place Read has refused it already.
 func (r *reader) id() string {
 	n, path := r.at("id")
 	id, ok := r.word(n, path)

@@ -55,7 +55,7 @@ func adjustHint(to string, words []string) string {
 	return fact.Suggest(to, words)
 }
 
-// applyAdjusts gives each adjustment to its rule.
+// applyAdjusts gives each adjustment to its rule, which may stand in any file.
 func (l *loader) applyAdjusts() {
 	var ids []string
 	for _, r := range l.set.rules {

@@ -25,7 +25,7 @@ const (
 	BasisMemory   BasisKind = "memory"   // what is remembered and was not checked
 )
 
-// onMemory says whether nothing but memory backs the rule.
+// onMemory says whether nothing but memory backs the rule: such a one may not fail.
 func (r *Rule) onMemory() bool {
 	return !slices.ContainsFunc(r.Basis, func(b Basis) bool { return b.Kind != BasisMemory })
 }

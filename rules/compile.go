@@ -17,7 +17,8 @@ type compiler struct {
 	slot  int           // of the rule's first let-name
 }
 
-// compile makes all that is compiled of a rule.
+// compile compiles the conditions and texts of a rule. The slots of its let-names
+// are counted here, at once, for a frame has room for those of all rules.
 func (c *compiler) compile(r *Rule, n *source.Node) {
 	if n.Get("fail_if") == nil && n.Get("warn_if") == nil {
 		c.missing(n, c.path, "fail_if or warn_if", "a rule that can only pass checks nothing")
@@ -75,7 +76,8 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 	return g
 }
 
-// decisive compiles when, fail_if or warn_if.
+// decisive compiles when, fail_if or warn_if, and keeps it with the expressions that
+// decide, which coverage and mutants are asked about later.
 func (c *compiler) decisive(g *logic, key string, n *source.Node, role expr.Role) *expr.Program {
 	child := n.Get(key)
 	if child == nil {

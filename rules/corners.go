@@ -24,7 +24,7 @@ func toleranced(records []*Record) []expr.Read {
 	return out
 }
 
-// tried is the work of trying rules at corners. Rules that hang on the same facts,
+// tried holds the rules of one result at the corners of the toleranced facts. Rules that hang on the same facts,
 // or on some of those that another hangs on, share their corners.
 type tried struct {
 	res    *Result
@@ -37,7 +37,7 @@ type tried struct {
 	copies  []*Record // of those that move
 }
 
-// tryCase is one rule: the toleranced facts that it hangs on, by their places
+// tryCase is one rule: the toleranced facts that it hangs on, by their indexes
 // among all, and its verdict at each corner of these.
 type tryCase struct {
 	rule     *Rule
@@ -55,7 +55,8 @@ type tryGroup struct {
 	wanted []Ref // what the rules read
 }
 
-// add takes a rule in whose verdict could turn.
+// add keeps a rule whose verdict could change at a corner: one that hangs on a
+// toleranced fact and came to a verdict for the numbers as stated.
 func (t *tried) add(r *Rule) {
 	c := &tryCase{rule: r}
 	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {

@@ -37,7 +37,7 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	return res
 }
 
-// open gives a frame over records.
+// open gives a frame in which expressions read these records; the caller closes it.
 func (s *Set) open(records []*Record) *expr.Frame {
 	f := s.frames.Open()
 	for i, r := range records {
@@ -70,7 +70,8 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 	return done
 }
 
-// apply adds what one rule says.
+// apply adds what one rule says. Closures decide most rules; only where they cannot
+// is the engine asked, which also knows why.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
 	verdict, state := r.logic().quickly(f)
 	detail := noDetail
@@ -124,7 +125,7 @@ func (res *Result) arena() *arena {
 	return res.memory
 }
 
-// detail keeps what a finding says beyond its verdict.
+// detail keeps what a finding says beyond its verdict, in memory that several share.
 func (res *Result) detail(d Detail) *Detail {
 	m := res.arena()
 	if len(m.details) == cap(m.details) {
@@ -134,7 +135,8 @@ func (res *Result) detail(d Detail) *Detail {
 	return &m.details[len(m.details)-1]
 }
 
-// list keeps a list of names.
+// list keeps a list of names, in memory that several share. It cannot be appended
+// to without being copied, so that no list writes into the next.
 func (res *Result) list(names ...string) []string {
 	m := res.arena()
 	if cap(m.names)-len(m.names) < len(names) {
@@ -155,7 +157,7 @@ func addNew(to, names []string) []string {
 	return to
 }
 
-// one applies one rule alone.
+// one applies one rule alone, as Evaluate applies all.
 func (s *Set) one(r *Rule, records []*Record) *Result { return s.oneBy(r, records, s.again) }
 
 // oneBy applies one rule alone, where facts that have moved are told otherwise what

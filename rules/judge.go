@@ -73,7 +73,8 @@ func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) judgement {
 	return judgement{verdict: Unknown, names: res.list(missing...)}
 }
 
-// lack says why a fact cannot be read.
+// lack says why a fact cannot be read: what a computed field says of itself, else
+// that the field or the whole object is not stated.
 func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
 	rec := f.Record(r.Object)
 	if rec == nil {

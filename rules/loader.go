@@ -12,7 +12,8 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// loader gathers one file set.
+// loader reads the files of one set after each other. What refers to another file
+// waits for finish.
 type loader struct {
 	set          *Set
 	ps           *source.Problems

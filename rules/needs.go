@@ -50,7 +50,7 @@ type Need struct {
 	when  func() *expr.Program // nil: with every warn and fail
 }
 
-// needs reads what to order with the rule's findings.
+// needs reads needs:, what to order with the rule's findings.
 func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
 	for i, item := range n.ReadMaps(c.path+".needs", c.ps, "what", "value") {

@@ -15,7 +15,7 @@ type Object struct {
 }
 
 // NewObject makes an object. It panics where the table is wrong in itself,
-// which is a mistake in the program; see source.NewTable.
+// which is a mistake in the program; see fact.NewTable.
 func NewObject(name, doc string, fields ...fact.Field) *Object {
 	return &Object{inner: expr.NewObject(name, doc, fact.NewTable(fields...))}
 }
@@ -111,7 +111,7 @@ func (r Ref) In(rec *Record) fact.Value {
 // At gives the i-th value without copying it: read only.
 func (r *Record) At(i int) *fact.Value { return &r.inner.Values[i] }
 
-// Toleranced gives the places of the fields that carry a tolerance.
+// Toleranced gives the indexes of the fields that carry a tolerance.
 func (r *Record) Toleranced() []int {
 	if !r.toleranced {
 		return nil

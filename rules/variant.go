@@ -48,7 +48,8 @@ type variant struct {
 	stale bool // a let-name was changed, so what reads it must be compiled again
 }
 
-// has says whether an expression is there already.
+// has says whether an expression was added, so that one that the rule did not have
+// is added once.
 func (v *variant) has(key string) bool {
 	for _, e := range v.logic.exprs {
 		if e.key == key {

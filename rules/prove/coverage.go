@@ -43,7 +43,7 @@ type coverer struct {
 	*prover
 	Cover
 	examples []probe
-	goals    []*goal // one for each gap that an example can close, by its place
+	goals    []*goal // one for each gap that an example can close, by the index of the gap
 	gaps     []int
 }
 

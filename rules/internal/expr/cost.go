@@ -122,8 +122,8 @@ func (s *Scope) bound(env *cel.Env, tree *cel.Ast, p positions) (uint64, []Issue
 	if err != nil {
 		return 0, p.costly("the cost cannot be bounded: "+err.Error(), "")
 	}
-	if est.Max > MaxCost {
-		text := fmt.Sprintf("this could take %d steps, and %d are allowed", est.Max, MaxCost)
+	if est.Max > maxCost {
+		text := fmt.Sprintf("this could take %d steps, and %d are allowed", est.Max, maxCost)
 		return 0, p.costly(text, "use max, min, sum or let: instead of loops")
 	}
 	return est.Max, nil

@@ -34,7 +34,8 @@ func (p *Program) Quickly(f *Frame) (holds, ok bool) {
 	return p.quick.truth(f)
 }
 
-// Decide evaluates a condition.
+// Decide evaluates a condition: by its closures, or by the engine where they cannot
+// answer, for only the engine tells what is missing.
 func (p *Program) Decide(f *Frame) Outcome {
 	if v, ok := p.Quickly(f); ok {
 		return decided(v)

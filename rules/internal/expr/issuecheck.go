@@ -38,7 +38,8 @@ func (s *Scope) checkIssues(p positions, iss *cel.Issues) []Issue {
 	return out
 }
 
-// limitIssue is one that belongs to no node.
+// limitIssue is one that belongs to no node: a limit that the whole expression
+// passes.
 func (s *Scope) limitIssue(p positions, e *cel.Error) Issue {
 	if strings.Contains(e.Message, "limit") {
 		return p.tooLong()
@@ -111,7 +112,8 @@ func (p positions) followers(iss *cel.Issues) map[int64]bool {
 	return out
 }
 
-// unknownName serves objects, let-names and functions.
+// unknownName explains a name that is no object, let-name or function, by what its
+// author may have meant.
 func (s *Scope) unknownName(p positions, node ast.Expr, name string) Issue {
 	at := p.of(node)
 	if node.Kind() == ast.CallKind {

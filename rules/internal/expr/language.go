@@ -24,9 +24,9 @@ const (
 	maxText    = 64   // longest text of a fact
 	maxGrown   = 1024 // longest text that an expression may join together
 
-	// MaxCost bounds one expression, in the engine's cost units; a unit takes
+	// maxCost bounds one expression, in the engine's cost units; a unit takes
 	// about 0.1 microseconds, so the bound is about a millisecond.
-	MaxCost = 10_000
+	maxCost = 10_000
 )
 
 // Read names a field of an object by their indexes; Field -1 is the object.
@@ -90,7 +90,8 @@ func takenNames(base *cel.Env) map[string]bool {
 	return taken
 }
 
-// add keeps one object.
+// add gives one object its index and enters the ids of its Unknowns, by which the
+// engine's answers are read back. Two ids that clash would name the wrong fact.
 func (l *Language) add(i int, o *Object) error {
 	if _, twice := l.index[o.Name]; twice {
 		return fmt.Errorf("the object %s stands twice in the vocabulary", o.Name)
@@ -134,9 +135,6 @@ func admitted() *env.LibrarySubset {
 		env.NewFunction(operators.In, env.NewOverload("in_list", nil, nil)),
 		env.NewFunction(operators.Index, env.NewOverload("index_list", nil, nil)))
 }
-
-// Objects gives the objects in their order.
-func (l *Language) Objects() []*Object { return l.objects }
 
 // Index finds the index of an object by its name.
 func (l *Language) Index(name string) (int, bool) {

@@ -140,7 +140,7 @@ func TestNewLanguageRefuses(t *testing.T) {
 
 func TestNames(t *testing.T) {
 	l := boatLanguage(t)
-	if i, ok := l.Index("mast"); !ok || i != 1 || l.Objects()[i].Name != "mast" {
+	if i, ok := l.Index("mast"); !ok || i != 1 || l.objects[i].Name != "mast" {
 		t.Errorf("mast is at %d, %t", i, ok)
 	}
 	if _, ok := l.Index("keel"); ok {

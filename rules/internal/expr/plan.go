@@ -60,5 +60,5 @@ func planned(env *cel.Env, checked *cel.Ast, decorate func() interpreter.Interpr
 	}
 }
 
-// exec asks the engine.
+// exec has the engine evaluate the whole expression: the closures could not answer.
 func (p *Program) exec(f *Frame) ref.Val { return p.engine(f) }
