@@ -14,7 +14,7 @@ import (
 type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
-	Sources []rules.Source // what the ids in a basis stand for
+	Sources []rules.Citation // what the ids in a basis stand for
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
