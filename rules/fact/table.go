@@ -31,7 +31,7 @@ func NewTable(fields ...Field) *Table {
 // Fields gives the fields in order. The slice is the table's own: read only.
 func (t *Table) Fields() []Field { return t.fields }
 
-// Index gives the place of a field by name.
+// Index gives the index of a field by its name.
 func (t *Table) Index(name string) (int, bool) {
 	i, ok := t.index[name]
 	return i, ok

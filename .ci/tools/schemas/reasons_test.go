@@ -12,7 +12,8 @@ var inexpressible = []struct {
 	why     string
 }{
 	{reason(`^no (rule|source|step|fact|part) is called`), "a name that stands elsewhere"},
-	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|^two examples are called|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
+	{reason(`^two (bicycles|examples) are called`), "two entries that must differ"},
+	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
 	{reason(`^these steps wait for each other`), "an order over the whole list"},
 	{reason(`about safety and cannot be adjusted`), "an entry that depends on another file"},
 	{reason(`^the currency is|^pack .* has edition`), "two files that must agree"},
