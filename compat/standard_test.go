@@ -63,11 +63,3 @@ func TestStandardIsSound(t *testing.T) {
 		}
 	}
 }
-
-// fewer gives a number of rounds, or a tenth of it under -short.
-func fewer(n int) int {
-	if testing.Short() {
-		return n / 10
-	}
-	return n
-}
