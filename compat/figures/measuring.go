@@ -83,11 +83,14 @@ func (m *measuring) one(f *figure) {
 	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = f, nil, nil, "", false, "", doubt{}
 	v := &m.out.values[f.place]
 	*v = fact.Value{}
-	f.measure(m, v)
+	if m.allHere(f) {
+		f.measure(m, v)
+	}
 	if !m.lacking() && !clean(v) {
 		m.fault = "the facts behind " + f.Name + " do not fit together"
 	}
 	if m.lacking() {
+		m.settle()
 		*v = fact.Value{}
 		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault})
 		return

@@ -16,6 +16,8 @@ type figure struct {
 	fact.Field
 	reads   []input
 	figures []*figure // that stand above it in the table
+	maybe   []*figure // those of them that it can do without
+	kinds   []wanted  // parts without which it means nothing, those of its figures included
 	measure func(m *measuring, v *fact.Value)
 
 	place  int         // in the table
@@ -64,6 +66,7 @@ func placed(list ...*figure) []*figure {
 			f.from = append(f.from, other.from...)
 		}
 		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
+		f.gather()
 	}
 	return list
 }
