@@ -148,10 +148,11 @@ func spanOf(f *fact.Field) span {
 	return span{whole: f.Type == fact.Whole || f.Type == fact.Wholes, unit: f.Unit, min: f.Min, max: f.Max}
 }
 
-// readChoice reads one of a closed list of words.
+// readChoice reads one of a closed list of words. A plain number is one where it
+// is written like one, such as a body for 7 cogs.
 func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	all := "write one of " + strings.Join(f.Choices, ", ")
-	if n.Kind != Text {
+	if n.Kind != Text && (n.Kind != Number || !slices.Contains(f.Choices, n.Text)) {
 		n.wrongKind(path, "a word", all, ps)
 		return fact.Value{}
 	}

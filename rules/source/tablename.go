@@ -37,8 +37,14 @@ func (n *Node) readName(path string, ps *Problems) (string, bool) {
 	return n.Text, true
 }
 
-// readNames reads a list of free identifiers, each once.
+// readNames reads a list of free identifiers, each once. A single name is a list of one.
 func readNames(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
+	if (n.Kind == Text || n.Kind == Number) && !strings.Contains(n.Text, ",") {
+		if name, ok := n.readName(path, ps); ok {
+			return fact.Texts(name)
+		}
+		return fact.Value{}
+	}
 	if n.Kind != List {
 		n.wrongKind(path, "a list of names", n.namesHint(), ps)
 		return fact.Value{}
