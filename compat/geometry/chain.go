@@ -85,20 +85,19 @@ func WholeNearest(length float64) float64 {
 }
 
 // AxleShift is how far, in mm, the rear axle stands behind the given chainstay when
-// a half-inch chain of count pitches is taut on a ring and a cog (teeth); negative
-// is forward:
+// a half-inch chain with so many pitches to spare on a ring and a cog (teeth) is
+// pulled taut; negative is forward:
 //
-//	(count - L) 6.35 / cos w
+//	spare x 6.35 / cos w
 //
-// with L and w those of ChainLength. Two runs share what the chain is longer by:
-// about 6.4 mm a pitch. Geometry, for the few mm that an axle moves.
-func AxleShift(count, chainstay, ring, cog float64) float64 {
-	length := ChainLength(Pitch, chainstay, ring, cog)
-	if !positive(count) || !finite(length) {
+// with w that of ChainLength. Two runs share what the chain is longer by: about 6.4
+// mm a pitch. Geometry, for the few mm that an axle moves.
+func AxleShift(spare, chainstay, ring, cog float64) float64 {
+	if !finite(spare, ChainLength(Pitch, chainstay, ring, cog)) {
 		return nan()
 	}
 	w := math.Asin(RadialStep(ring, cog) / chainstay)
-	return bounded((count - length) * Pitch / 2 / math.Cos(w))
+	return bounded(spare * Pitch / 2 / math.Cos(w))
 }
 
 // AxlePlay is how far, in mm, an axle must move to take up the whole play of the

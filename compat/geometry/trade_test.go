@@ -2,6 +2,7 @@ package geometry_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"example.org/cogcourt/compat/geometry"
@@ -17,7 +18,7 @@ func TestChainWithoutDerailleur(t *testing.T) {
 		t.Errorf("nearest counts %v and %v, want 94 and 95", even, any)
 	}
 	for count, want := range map[float64]float64{94: -5.5, 96: 7.3, 95: 0.9} {
-		if got := geometry.AxleShift(count, 405, 44, 17); !near(got, want, 0.06) {
+		if got := geometry.AxleShift(count-length, 405, 44, 17); !near(got, want, 0.06) {
 			t.Errorf("%v half-inch links move the axle by %v mm, want %v", count, got, want)
 		}
 	}
@@ -39,12 +40,13 @@ func TestAxleShiftIsWhereTheChainIsTaut(t *testing.T) {
 	r := seeded()
 	for range 2000 {
 		stay, ring, cog := between(r, 380, 460), math.Floor(between(r, 28, 52)), math.Floor(between(r, 11, 24))
-		count := geometry.EvenNearest(geometry.ChainLength(geometry.Pitch, stay, ring, cog))
-		shift := geometry.AxleShift(count, stay, ring, cog)
+		length := geometry.ChainLength(geometry.Pitch, stay, ring, cog)
+		count := geometry.EvenNearest(length)
+		shift := geometry.AxleShift(count-length, stay, ring, cog)
 		if got := geometry.ChainLength(geometry.Pitch, stay+shift, ring, cog); !near(got, count, 0.01) || math.Abs(shift) > 6.5 {
 			t.Fatalf("%v on %v at %v mm: shift %v leaves %v of %v", ring, cog, stay, shift, got, count)
 		}
-		if more := geometry.AxleShift(count+2, stay, ring, cog); !near(more-shift, 12.7, 0.6) {
+		if more := geometry.AxleShift(count+2-length, stay, ring, cog); !near(more-shift, 12.7, 0.6) {
 			t.Fatalf("two more links move the axle by %v", more-shift)
 		}
 	}
@@ -150,6 +152,35 @@ func TestAlignCog(t *testing.T) {
 	} {
 		if got := geometry.MeasureIndex(c.steps, c.cogs).Align; got != c.want {
 			t.Errorf("%v on %v: listen on cog %d, want %d", c.steps, c.cogs, got, c.want)
+		}
+	}
+}
+
+// A cassette that is a little wider than the steps are made for is met by steps that
+// are a little wider; what is left is never more than without the give.
+func TestKindestShare(t *testing.T) {
+	if got := geometry.KindestShare(even(12, 3.65), even(12, 3.7), 0.05); !near(got, 0, 1e-6) {
+		t.Errorf("0.05 mm a step of give for 0.05 mm: %v left, want nothing", got)
+	}
+	if got := geometry.KindestShare(even(6, 3.65), even(6, 5), 0.05); !near(got, 1.3*5/2/5, 1e-6) {
+		t.Errorf("steps of 3.65 on 5: %v, want 0.65", got)
+	}
+	r := seeded()
+	for range 1000 {
+		steps, cogs := randomIndex(r)
+		as := geometry.MeasureIndex(steps, cogs).Share
+		kind, none := geometry.KindestShare(steps, cogs, 0.05), geometry.KindestShare(steps, cogs, 0)
+		if kind > as+1e-9 || !near(none, as, 1e-9) {
+			t.Fatalf("%v and with give %v, without %v", as, kind, none)
+		}
+		for _, d := range []float64{-0.05, -0.02, 0.01, 0.04} {
+			moved := slices.Clone(steps)
+			for i := range moved {
+				moved[i] += d * float64(i)
+			}
+			if ix := geometry.MeasureIndex(moved, cogs); ix.Residual < (kind-1e-3)*ix.Pitch {
+				t.Fatalf("a give of %v leaves %v, the kindest %v", d, ix.Share, kind)
+			}
 		}
 	}
 }
