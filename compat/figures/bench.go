@@ -6,11 +6,14 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
+// atSag is another word for sag, as people write it.
+const atSag = "at_sag"
+
 // Bench is what a mechanic measured on the bicycle itself. It goes before what
 // parts state.
 var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
-	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest"},
-		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight, longest where the axle is farthest from the crank.",
+	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest", atSag},
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another word for it), longest where the axle is farthest from the crank.",
 		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
 	fact.Field{Name: "chain_pitches", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
 		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",

@@ -1,6 +1,11 @@
 package figures
 
-import "slices"
+import (
+	"math"
+	"slices"
+
+	"example.org/cogcourt/compat/geometry"
+)
 
 // wanted is a part that a figure cannot do without: the first of these facts names
 // its kind, and any other stands in for it, as chainrings of their own do for those
@@ -9,15 +14,19 @@ type wanted []*input
 
 // The parts that figures want.
 var (
-	theCassette = wanted{&cogs}
-	theChain    = wanted{&chainOuter}
-	theRings    = wanted{&crankRings, &ownRings}
-	theRear     = wanted{&rearActuation}
-	theShifter  = wanted{&pull}
-	theHub      = wanted{&hubWidth}
-	theFrame    = wanted{&chainstay}
-	theWheel    = wanted{&beadSeat}
-	theLink     = wanted{&linkDrop}
+	theCassette     = wanted{&cogs}
+	theChain        = wanted{&chainOuter}
+	theRings        = wanted{&crankRings, &ownRings}
+	theSteps        = wanted{&rearActuation, &benchSteps}
+	theFrontRear    = wanted{&frontWants}
+	theFrontShifter = wanted{&frontPulls}
+	theTensioner    = wanted{&tensioner}
+	theRear         = wanted{&rearActuation}
+	theShifter      = wanted{&pull}
+	theHub          = wanted{&hubWidth}
+	theFrame        = wanted{&chainstay}
+	theWheel        = wanted{&beadSeat}
+	theLink         = wanted{&linkDrop}
 )
 
 // here says whether the mix has what is wanted: the part of one of the facts, or a
@@ -50,12 +59,39 @@ func (f *figure) gather() {
 		if slices.Contains(f.maybe, other) {
 			continue
 		}
+		f.chain = f.chain || other.chain
 		for _, w := range other.kinds {
 			if !slices.ContainsFunc(f.kinds, func(have wanted) bool { return slices.Equal(have, w) }) {
 				f.kinds = append(slices.Clip(f.kinds), w)
 			}
 		}
 	}
+}
+
+// Sentences for what runs over no half-inch chain.
+const (
+	onBelt      = "the drive is a belt: its cogs, line, tension and length are not judged"
+	otherChains = "the chain is not one of half an inch"
+)
+
+// onChain says whether there is a half-inch chain to speak of. It is asked of all
+// figures of the chain at once, before what each of them reads: on a belt the kinds
+// of parts hold pulleys.
+func (m *measuring) onChain(f *figure) bool {
+	if !f.chain {
+		return true
+	}
+	if rec := m.records[frameDrive.place]; rec != nil && rec.At(frameDrive.Index).Text == "belt" {
+		m.meaningless(onBelt)
+		return false
+	}
+	if rec := m.records[chainPitch.place]; rec != nil {
+		if p := rec.At(chainPitch.Index); p.Known && math.Abs(p.Num-geometry.Pitch) > 0.05 {
+			m.meaningless(otherChains)
+			return false
+		}
+	}
+	return true
 }
 
 // settle leaves one reason of several why a figure has no value: parts that are
