@@ -102,7 +102,7 @@ func rollerClass(what string) fact.Field {
 }
 
 func cellForm() fact.Field {
-	return fact.Field{Name: "cell", Type: fact.Name,
+	return fact.Field{Name: "cell", Type: fact.Name, Known: cellNames(),
 		Doc: "The form of the cell that it takes, such as cr2032.",
 		How: "Read the form from the lid of the cell's compartment or from the cell that came out of it."}
 }
@@ -156,7 +156,7 @@ func overLocknut(of string) fact.Field {
 }
 
 func axle() fact.Field {
-	return fact.Field{Name: "axle", Type: fact.Choice, Choices: []string{"quick", "through"},
+	return fact.Field{Name: "axle", Type: fact.Choice, Choices: []string{"quick", "through"}, Known: axleNames(),
 		Doc: "How the wheel is held: quick for a skewer or nuts in open dropouts, through for an axle that screws through closed ones.",
 		How: "Look at the dropout: open at the bottom or the back is quick, a closed hole is through."}
 }

@@ -31,7 +31,7 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 		Doc: "How high it stands, by the body and spacer that it is sold for: 7 on a body for 7 cogs, flat without a spacer on one for 8 to 10, " +
 			"thin-10 with a ring of 1.0 mm on one for 8 to 10, road-11 only on the longer body of road groups with 11.",
 		How: "See which ring came in its box: 1.0 mm with 10 cogs is thin-10; eleven cogs up to 32 teeth are road-11, from 34 teeth flat."},
-	{Name: "freehub", Type: fact.Names, Cap: 6,
+	{Name: "freehub", Type: fact.Names, Cap: 6, Known: bodyNames(),
 		Doc: "The bodies that it is made for, by spline family, one or a list: spline-9, driver-10 and the like, thread-1.375 for a " +
 			"freewheel, track-1.375 for a fixed cog, lug-3 for a cog of a geared hub.",
 		How: "Count the splines in the bore and look at their depth; a coarse thread instead of splines is thread-1.375."},

@@ -13,7 +13,7 @@ var ControllerCell = newKind("controller_cell", "The cell of the controller on t
 
 func cellFields() []fact.Field {
 	return []fact.Field{
-		{Name: "form", Type: fact.Name,
+		{Name: "form", Type: fact.Name, Known: cellNames(),
 			Doc: "The form of the cell, such as cr2032; a cell of another form does not sit right even where it goes in.",
 			How: "Read the code stamped into the cell, in small letters."},
 		chemistry("What is inside the cell: lithium-manganese, lithium-carbon, alkaline, silver-oxide, li-ion, nickel-metal-hydride and the like.",
@@ -31,7 +31,7 @@ func cellFields() []fact.Field {
 var Charger = newKind("charger", "The charger of a cell that can be charged.", []fact.Field{
 	chemistry("The chemistry of the cells that it charges, by the same words as on cells.",
 		"Read it from the plate on the charger."),
-	{Name: "form", Type: fact.Name,
+	{Name: "form", Type: fact.Name, Known: cellNames(),
 		Doc: "The form of the cells that it takes.",
 		How: "Read it from the charger's slot or manual."},
 	{Name: "min_c", Type: fact.Fraction, Unit: "C", Min: -40, Max: 60,
@@ -43,5 +43,5 @@ var Charger = newKind("charger", "The charger of a cell that can be charged.", [
 })
 
 func chemistry(doc, how string) fact.Field {
-	return fact.Field{Name: "chemistry", Type: fact.Name, Doc: doc, How: how}
+	return fact.Field{Name: "chemistry", Type: fact.Name, Known: chemistryNames(), Doc: doc, How: how}
 }

@@ -13,11 +13,11 @@ var Hub = newKind("hub", "The rear hub with the body that the cogs sit on.", []f
 	{Name: "kind_of_hub", Type: fact.Choice, Choices: []string{"cassette", "freewheel", "internal", "fixed"},
 		Doc: "What the cogs sit on: a body for cassettes, a thread for a freewheel, a geared hub, or a thread without a freewheel.",
 		How: "Take the cogs off and look: splines are cassette, a thread freewheel or fixed, a cog held by a wire ring internal."},
-	{Name: "freehub", Type: fact.Name,
+	{Name: "freehub", Type: fact.Name, Known: bodyNames(),
 		Doc: "The spline family of its body, such as spline-9 or driver-10; thread-1.375 for a freewheel, track-1.375 for a fixed cog, " +
 			"lug-3 for the cogs of a geared hub.",
 		How: "Count the splines of the body and look at their depth; its length is said apart, in body_length_mm or body_class."},
-	{Name: "bodies", Type: fact.Names, Cap: 12,
+	{Name: "bodies", Type: fact.Names, Cap: 12, Known: bodyNames(),
 		Doc: "The bodies that the hub's maker sells for it, by spline family.",
 		How: "Read in the hub's sheet which bodies can be fitted to it."},
 	{Name: "body_class", Type: fact.Choice, Choices: []string{"7", "8-10", "road-11"},
@@ -91,7 +91,7 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 	{Name: "axle_end", Type: fact.Choice, Choices: []string{"open", "blind"},
 		Doc: "Whether the axle can come out at the far side: open where the thread goes through, blind where it ends in the frame or at a shoulder.",
 		How: "Look at the derailleur side with the axle out: daylight through the thread is open."},
-	{Name: "shell", Type: fact.Name,
+	{Name: "shell", Type: fact.Name, Known: shellNames(),
 		Doc: "The shell of the bottom bracket, thread or bore with its width.",
 		How: "Measure the shell's width and bore, and give each standard one short name, the same on frame and bearing."},
 	{Name: "max_ring_t", Type: fact.Whole, Unit: "t", Min: 10, Max: 90,
@@ -164,14 +164,14 @@ var Axle = newKind("axle", "A through axle, bought by itself.", []fact.Field{
 })
 
 func threadOf(name, doc string) fact.Field {
-	return fact.Field{Name: name, Type: fact.Name, Doc: doc,
+	return fact.Field{Name: name, Type: fact.Name, Known: threadNames(), Doc: doc,
 		How: "Read it from the axle, or lay a thread gauge on it: m12-1.0 has one turn a millimetre, m12-1.5 two turns in three."}
 }
 
 // hangerOf is a field that says which hanger: the list is closed, for what a
 // hanger is decides whether a derailleur can be hung on at all.
 func hangerOf(name, doc, how string) fact.Field {
-	return fact.Field{Name: name, Type: fact.Choice, Choices: []string{"fixed", "replaceable", "direct", "universal", "claw", "none"},
+	return fact.Field{Name: name, Type: fact.Choice, Choices: []string{"fixed", "replaceable", "direct", "universal", "claw", "none"}, Known: hangerNames(),
 		Doc: doc, How: how}
 }
 

@@ -99,7 +99,7 @@ var Crankset = newKind("crankset", "The cranks and the rings that come with them
 	{Name: "speeds", Type: fact.Whole, Min: 1, Max: 16,
 		Doc: "The number of cogs whose chain the rings are made for.",
 		How: "Read it from the rings' inner side or the sheet."},
-	{Name: "spindle", Type: fact.Name,
+	{Name: "spindle", Type: fact.Name, Known: spindleNames(),
 		Doc: "The spindle that the cranks are made for or come with.",
 		How: "Read it from the maker's sheet; give each standard one short name, such as square-taper or through-24."},
 	spindleLength("that the cranks are made for or come with"),
@@ -151,7 +151,7 @@ func ringFields() []fact.Field {
 		{Name: "bolts", Type: fact.Whole, Min: 1, Max: 12,
 			Doc: "The number of bolts that hold the ring.",
 			How: "Count them, one that is hidden behind the arm as well."},
-		{Name: "bolt_pattern", Type: fact.Name,
+		{Name: "bolt_pattern", Type: fact.Name, Known: patternNames(),
 			Doc: "How the bolts stand: even, asymmetric where the distances differ, or direct for a ring that sits on the arm's own splines.",
 			How: "Measure from each bolt to the next: all alike is even; no bolt circle at all is direct."},
 		{Name: "direct_name", Type: fact.Name,
@@ -165,10 +165,10 @@ func ringFields() []fact.Field {
 
 // BottomBracket is the field table of the bearing between frame and spindle.
 var BottomBracket = newKind("bottom_bracket", "The bearing that carries the crank's spindle in the frame.", []fact.Field{
-	{Name: "shell", Type: fact.Name,
+	{Name: "shell", Type: fact.Name, Known: shellNames(),
 		Doc: "The shell that it fits, thread or bore with its width.",
 		How: "Read the standard from its cups or box; give each one short name, the same on frame and bearing."},
-	{Name: "spindle", Type: fact.Name,
+	{Name: "spindle", Type: fact.Name, Known: spindleNames(),
 		Doc: "The spindle that it takes or comes with.",
 		How: "Read the standard from its box; give each one short name, the same on crankset and bearing."},
 	spindleLength("that it comes with"),

@@ -64,7 +64,8 @@ func NewMix(name string, scope Scope, parts ...catalog.Part) (Mix, error) {
 		other, taken := m.Part(p.Kind())
 		switch {
 		case p.Record() == nil:
-			ps.Add(source.Pos{File: name}, "", "one of the parts is no part at all", "make parts by catalog.Load, Read or New, and look at their error").Code = source.Missing
+			ps.Add(source.Pos{File: name}, "", "one of the parts is no part at all", "make parts by catalog.Load, Read or New, "+
+				"and look at their error").Code = source.Missing
 		case taken:
 			ps.Add(source.Pos{File: name}, "", fmt.Sprintf("two parts of the kind %s: %s and %s", p.Kind(), label(other), label(p)),
 				"a mix has one of each kind; make a mix for each bicycle").Code = source.Twice

@@ -107,7 +107,8 @@ func (r *mixReader) scope(n *source.Node) {
 // all reads one part a kind, by id or described in place.
 func (r *mixReader) all(n *source.Node) {
 	if n.Kind != source.Map {
-		n.Refuse(r.ps, "parts", "parts: holds one part a kind", "write the kind and the part's id, such as cassette: lake-12").Code = source.WrongKind
+		n.Refuse(r.ps, "parts", "parts: holds one part a kind",
+			"write the kind and the part's id, such as cassette: lake-12").Code = source.WrongKind
 		return
 	}
 	for _, pair := range n.Pairs {
@@ -136,7 +137,8 @@ func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {
 		return catalog.Part{}, false
 	}
 	if r.from == nil {
-		n.Refuse(r.ps, path, fmt.Sprintf("there is no catalogue to find %q in", id), "describe the part in place: "+kind+": {...}").Code = source.UnknownID
+		n.Refuse(r.ps, path, fmt.Sprintf("there is no catalogue to find %q in", id),
+			"describe the part in place: "+kind+": {...}").Code = source.UnknownID
 		return catalog.Part{}, false
 	}
 	p, ok := r.from.Part(id)
@@ -191,7 +193,8 @@ func (r *mixReader) bench(n *source.Node) {
 	}
 	for _, ref := range []rules.Ref{benchCogs, benchSteps} {
 		if v := ref.In(rec); v.Known && (len(v.List) == 0 || v.List[0] != 0) {
-			n.Get(ref.Field().Name).Refuse(r.ps, ref.String(), "the first position is not 0", "count from the smallest cog, whose place is 0").Code = source.OutOfRange
+			n.Get(ref.Field().Name).Refuse(r.ps, ref.String(), "the first position is not 0", "count from the smallest cog, "+
+				"whose place is 0").Code = source.OutOfRange
 		}
 	}
 	r.mix.facts = r.mix.facts.With(rec)

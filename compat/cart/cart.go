@@ -95,7 +95,8 @@ func readBikes(list iter.Seq2[int, *source.Node], from *catalog.Catalog, ps *sou
 		m := compat.ReadMixNode(item, from, ps)
 		out = append(out, m)
 		if other, twice := taken[m.Name()]; twice && m.Name() != "" {
-			item.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other), "give each a name of its own").Code = source.Twice
+			item.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other),
+				"give each a name of its own").Code = source.Twice
 			continue
 		}
 		taken[m.Name()] = item.Pos
@@ -120,7 +121,8 @@ func readLine(n *source.Node, path string, ps *source.Problems) Line {
 	if v := n.Get("quantity"); v != nil {
 		quantity, ok := v.ReadWhole(path+".quantity", ps)
 		if ok && (quantity < 1 || quantity > mostQuantity) {
-			v.Refuse(ps, path+".quantity", fmt.Sprintf("%d is no quantity", quantity), fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
+			v.Refuse(ps, path+".quantity", fmt.Sprintf("%d is no quantity", quantity),
+				fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
 		}
 		line.Quantity = quantity
 	}
@@ -147,7 +149,8 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 	taken := map[string]bool{}
 	for _, m := range cart.Bikes {
 		if taken[m.Name()] {
-			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()), "give each a name of its own").Code = source.Twice
+			ps.Add(place(source.Pos{}), "bikes", fmt.Sprintf("two bicycles are called %q", m.Name()),
+				"give each a name of its own").Code = source.Twice
 		}
 		taken[m.Name()] = true
 	}

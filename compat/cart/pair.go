@@ -33,7 +33,10 @@ const open Use = 0xff
 
 // newPairing resolves the lines and lists the bicycles.
 func newPairing(c *compat.Checker, cart Cart, from *catalog.Catalog) *pairing {
-	p := &pairing{checker: c, bikes: slices.Clone(cart.Bikes), lines: make([]LineResult, len(cart.Lines)), parts: make([][]catalog.Part, len(cart.Lines))}
+	p := &pairing{
+		checker: c, bikes: slices.Clone(cart.Bikes),
+		lines: make([]LineResult, len(cart.Lines)), parts: make([][]catalog.Part, len(cart.Lines)),
+	}
 	for i, line := range cart.Lines {
 		line.Quantity = max(line.Quantity, 1)
 		p.lines[i] = LineResult{Line: line, Use: open}

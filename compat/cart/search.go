@@ -103,7 +103,8 @@ func (p *pairing) withRoom(batches []batch) []batch {
 			kind := part.Kind()
 			if wanted[kind] > room[kind] {
 				kind = strings.ReplaceAll(kind, "_", " ")
-				p.giveUp([]batch{b}, fmt.Sprintf("%d of the kind %s for %d bicycles without one yet; say for which one this is", wanted[part.Kind()], kind, room[part.Kind()]))
+				p.giveUp([]batch{b}, fmt.Sprintf("%d of the kind %s for %d bicycles without one yet; say for which one this is",
+					wanted[part.Kind()], kind, room[part.Kind()]))
 				return true
 			}
 		}

@@ -73,11 +73,10 @@ func (m *measuring) indexOffset(v *fact.Value) {
 // index measures how steps and cogs meet, once for all the figures that tell of it.
 func (m *measuring) index() *geometry.Index {
 	steps, at := m.pair()
-	if m.indexed == nil {
-		ix := geometry.MeasureIndex(steps, at)
-		m.indexed = &ix
+	if !m.indexed {
+		m.met, m.indexed = geometry.MeasureIndex(steps, at), true
 	}
-	return m.indexed
+	return &m.met
 }
 
 // What the index hangs on.

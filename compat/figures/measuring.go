@@ -24,9 +24,10 @@ type measuring struct {
 	fault   string
 	doubt   doubt
 
-	indexed   *geometry.Index // once a figure asked for it: see index
-	spare     bool            // comes with step_positions_mm: there are spare clicks,
-	first     int             // and so many of them lie outside the smallest cog
+	indexed   bool           // a figure has asked for it: see index
+	met       geometry.Index // how steps and cogs meet
+	spare     bool           // comes with step_positions_mm: there are spare clicks,
+	first     int            // and so many of them lie outside the smallest cog
 	onePull   [1]float64
 	oneRatio  [1]float64
 	trace     func(name string)
@@ -62,7 +63,13 @@ const arenaSize = 288
 // measureAll works every figure out. The records are kept, and the figures put
 // among them.
 func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
-	m := measuring{records: records, out: &measured{records: records, values: make([]fact.Value, len(list))}}
+	both := new(struct { // in one piece of memory
+		m   measuring
+		out measured
+	})
+	both.out.records, both.out.values = records, make([]fact.Value, len(list))
+	both.m.records, both.m.out = records, &both.out
+	m := &both.m
 	for _, f := range list {
 		if trace != nil {
 			m.trace = func(read string) { trace(f.Name, read) }

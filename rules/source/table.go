@@ -132,7 +132,7 @@ func readField(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	case fact.Choice:
 		return readChoice(f, n, path, ps)
 	case fact.Name:
-		if name, ok := n.readName(path, ps); ok {
+		if name, ok := readKnown(f, n, path, ps); ok {
 			return fact.Word(name)
 		}
 	case fact.Names:
@@ -158,6 +158,9 @@ func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	}
 	if slices.Contains(f.Choices, n.Text) {
 		return fact.Word(n.Text)
+	}
+	if known, ok := f.KnownName(n.Text); ok {
+		return fact.Word(known)
 	}
 	hint := all
 	if ps.Full() {
