@@ -104,9 +104,7 @@ func (m *measuring) one(f *figure) {
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
-	if m.out.shared {
-		m.out.lack(f, fact.Lack{})
-	}
+	m.out.lack(f, fact.Lack{}) // it may have had one before what it hangs on moved
 	if m.roots != nil {
 		m.roots[f.place] = m.doubt.roots
 	}

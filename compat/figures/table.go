@@ -95,6 +95,10 @@ func hangingOn(list []*figure) map[rules.Ref][]int {
 		for _, ref := range f.behind {
 			out[ref] = append(out[ref], f.place)
 		}
+		if f.chain { // see onChain: it is behind them all, and no finding is about it
+			out[chainPitch.Ref] = append(out[chainPitch.Ref], f.place)
+			out[frameDrive.Ref] = append(out[frameDrive.Ref], f.place)
+		}
 	}
 	return maps.Clone(out)
 }

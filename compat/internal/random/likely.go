@@ -4,7 +4,13 @@ import "math"
 
 // rare are fields that take figures away where they stand: most mixes do
 // without.
-var rare = map[string]bool{"idler_t": true, "kind_of_hub": true}
+var rare = map[string]bool{
+	"idler_t": true, "kind_of_hub": true,
+	"drive": true, "chain.pitch_mm": true, "timing_chain": true, "chain_pitches_wanted": true, "half_links": true,
+}
+
+// rareKinds are parts that few bicycles have.
+var rareKinds = map[string]bool{"chain_tensioner": true}
 
 // likelyRanges narrow the range of a field to what bicycles have, so that rules
 // are decided either way and not always far beyond their limits.
@@ -21,6 +27,8 @@ var likelyRanges = map[string][2]float64{
 	"spacer_mm": {0, 3}, "spacer_behind_mm": {0, 4}, "hanger_error_mm": {0, 6},
 	"chain_wear_percent": {0, 1.2}, "guide_bolt_to_cog_mm": {30, 50},
 	"cage_to_spoke_mm": {-1, 8}, "jockey_play_mm": {0, 2}, "torque_nm": {2, 40}, "mount_torque_nm": {2, 30}, "clamp_diameter_mm": {22, 24},
+	"spindle_length_mm": {110, 125}, "length_mm": {160, 180}, "assist_nm": {0, 90}, "motor_ring_factor": {1, 2.5}, "bolt_circle_mm": {64, 135},
+	"inner_bolt_circle_mm": {58, 80}, "dropout_recess_mm": {0, 3}, "min_drive_ratio": {1.5, 3}, "max_input_nm": {60, 200}, "take_up_mm": {0, 30},
 	"free_bar_mm": {0, 80}, "clamp_width_mm": {8, 30}, "nominal_v": {1, 8}, "cell_max_v": {1, 8}, "end_to_end_pitches": {98, 118},
 }
 
@@ -65,6 +73,14 @@ var likelyValues = map[string]func(d *drawer) any{
 	"crankset.rings_t":        func(d *drawer) any { return d.rings() },
 	"crankset.ring_offset_mm": func(d *drawer) any { return []float64{0} },
 	"chainring.rings_t":       func(d *drawer) any { return d.rings() },
+
+	"chain.pitch_mm":                       func(d *drawer) any { return []float64{12.7, 12.7, 12.7, 9.5}[d.IntN(4)] },
+	"chain.inner_class":                    func(d *drawer) any { return d.oftenFirst("eleven-128", "three-32", "narrow", "eighth") },
+	"frame.drive":                          func(d *drawer) any { return d.oftenFirst("chain", "belt") },
+	"rear_derailleur.made_for_cogs":        func(d *drawer) any { return max(d.steps()+1, 2) },
+	"rear_derailleur.chain_pitches_wanted": func(d *drawer) any { return 104 + 2*d.IntN(10) },
+	"hub.body_class":                       func(d *drawer) any { return d.oftenFirst("8-10", "road-11", "7") },
+	"hub.body_length_mm":                   func(d *drawer) any { return []float64{31, 34.95, 34.95, 36.75, 36.75, 33}[d.IntN(6)] },
 
 	"bench.chain_pitches":         func(d *drawer) any { return 100 + d.IntN(24) },
 	"bench.cog_positions_mm":      func(d *drawer) any { return d.rising(len(d.teeth)) },

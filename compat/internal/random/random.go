@@ -52,7 +52,7 @@ func New(r *rand.Rand) Draw {
 	}
 	d.cogs()
 	for _, kind := range catalog.Kinds() {
-		if d.chance(0.85) {
+		if d.chance(0.85) && !(rareKinds[kind.Name()] && d.chance(0.8)) {
 			d.part(kind)
 		}
 	}
@@ -171,7 +171,7 @@ func (d *drawer) part(o *rules.Object) {
 	density := []float64{0.3, 0.65, 0.95}[d.IntN(3)]
 	fields := map[string]any{}
 	for _, f := range o.Table().Fields() {
-		if !f.Required && !d.chance(density) || rare[f.Name] && d.chance(0.85) {
+		if !f.Required && !d.chance(density) || (rare[f.Name] || rare[o.Name()+"."+f.Name]) && d.chance(0.85) {
 			continue
 		}
 		if _, said := fields[f.Excludes]; said || f.Name == "pitches_mm" && len(d.teeth) == 1 {
