@@ -55,7 +55,9 @@ func (m *measuring) allHere(f *figure) bool {
 
 // gather gives a figure the parts that the figures want which it always reads.
 func (f *figure) gather() {
+	f.gated = f.chain
 	for _, other := range f.figures {
+		f.gated = f.gated || other.gated
 		if slices.Contains(f.maybe, other) {
 			continue
 		}
