@@ -257,12 +257,16 @@ func (d *drawer) agree() {
 	ordered("chainring", "ring_thickness_mm", "wide_tooth_mm")
 	ordered("chain_guide", "ring_min_t", "ring_max_t")
 	ordered("charger", "min_c", "max_c")
+	ordered("front_derailleur", "min_difference_t", "capacity_t")
+	ordered("crankset", "inner_bolt_circle_mm", "bolt_circle_mm")
+	ordered("chainring", "inner_bolt_circle_mm", "bolt_circle_mm")
 	if f["frame"]["rear_suspension"] == "none" {
 		delete(f["frame"], "growth_at_sag_mm")
 		if f["frame"]["chain_growth_mm"] != nil {
 			f["frame"]["chain_growth_mm"] = 0
 		}
 	}
+	d.withdraw()
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}
