@@ -26,8 +26,8 @@ var figHeldBy = &figure{
 // cogs and rings, which are asked for only then.
 func (m *measuring) heldBy(v *fact.Value) {
 	hub := m.peek(&hubKind)
-	m.peek(&rearActuation)
-	m.peek(&tensioner)
+	m.goesWithoutSaying(&rearActuation) // that they are there is enough
+	m.goesWithoutSaying(&tensioner)
 	before := m.doubt
 	c, r := m.peek(&cogs), m.ringsKnown()
 	switch {

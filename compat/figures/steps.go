@@ -127,12 +127,17 @@ func (m *measuring) drive() string {
 		}
 	}
 	for _, in := range []*input{&motorSteps, &madeForPitch, &madeForPitches, &madeForCogs} {
-		if m.peek(in) != nil {
+		if m.goesWithoutSaying(in) != nil { // that it is stated is enough
 			return "motor"
 		}
 	}
 	// What remains is told by cable, if there is a shifter to tell it.
-	if m.peek(&ratio) != nil || m.peek(&ratios) != nil || m.peek(&pull) != nil || m.peek(&pulls) != nil || !m.there(&pull) {
+	for _, in := range []*input{&ratio, &ratios, &pull, &pulls} {
+		if m.goesWithoutSaying(in) != nil {
+			return "cable"
+		}
+	}
+	if !m.there(&pull) {
 		return "cable"
 	}
 	return ""
