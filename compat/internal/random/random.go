@@ -131,6 +131,18 @@ func (d Draw) Without(object, field string) Draw {
 	return d
 }
 
+// With is the draw with one field stated.
+func (d Draw) With(object, field string, value any) Draw {
+	d.Fields = maps.Clone(d.Fields)
+	fields := maps.Clone(d.Fields[object])
+	if fields == nil {
+		fields = map[string]any{}
+	}
+	fields[field] = value
+	d.Fields[object] = fields
+	return d
+}
+
 // Stated lists the fields of the draw that could be left out, as object.field.
 func (d Draw) Stated() []rules.Ref {
 	var out []rules.Ref
