@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
@@ -60,19 +61,25 @@ func TestKnownNamesRoundTrip(t *testing.T) {
 	for _, kind := range Kinds() {
 		for i, f := range kind.Table().Fields() {
 			for _, k := range f.Known {
-				for _, spelling := range append([]string{k.Name}, k.Also...) {
-					fields := map[string]any{f.Name: spelling}
-					if kind == Cassette {
-						fields["cogs_t"] = []int{16}
-					} else if kind == Crankset {
-						fields["rings_t"] = []int{32}
-					}
-					for door, p := range doors(t, kind.Name(), fields) {
-						if got := namesOf(p.Record().Value(i)); !slices.Equal(got, []string{k.Name}) {
-							t.Errorf("%s.%s: %q is read as %q by %s, want %q", kind.Name(), f.Name, spelling, got, door, k.Name)
-						}
-					}
-				}
+				readSpellings(t, rules.Ref{Object: kind, Index: i}, k)
+			}
+		}
+	}
+}
+
+func readSpellings(t *testing.T, ref rules.Ref, k fact.Known) {
+	t.Helper()
+	for _, spelling := range append([]string{k.Name}, k.Also...) {
+		fields := map[string]any{ref.Field().Name: spelling}
+		switch ref.Object {
+		case Cassette:
+			fields["cogs_t"] = []int{16}
+		case Crankset:
+			fields["rings_t"] = []int{32}
+		}
+		for door, p := range doors(t, ref.Object.Name(), fields) {
+			if got := namesOf(ref.In(p.Record())); !slices.Equal(got, []string{k.Name}) {
+				t.Errorf("%s: %q is read as %q by %s, want %q", ref, spelling, got, door, k.Name)
 			}
 		}
 	}
