@@ -12,6 +12,7 @@ var inexpressible = []struct {
 	why     string
 }{
 	{reason(`^no (rule|source|step|fact|part) is called`), "a name that stands elsewhere"},
+	{reason(`^two (bicycles|examples) are called`), "two entries that must differ"},
 	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
 	{reason(`^two examples are called`), "two entries that must differ"},
 	{reason(`is near a known name, and none$`), "a slip of a known name"},

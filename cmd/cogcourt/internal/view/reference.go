@@ -137,7 +137,7 @@ func RulesMarkdown(w io.Writer, set *rules.Set) {
 		}
 		fmt.Fprintf(w, "- mend: %s\n", escape(oneLine(r.Remedy)))
 		for _, b := range r.Basis {
-			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Sources(), b)))
+			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Citations(), b)))
 		}
 	}
 }
