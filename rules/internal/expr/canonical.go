@@ -26,8 +26,7 @@ func (m *mutator) swaps() {
 func (m *mutator) swap(a, b ast.Expr) {
 	ra, _ := readOf(m.scope.lang, a)
 	rb, _ := readOf(m.scope.lang, b)
-	if ra == rb || m.scope.lang.Field(ra).Type != m.scope.lang.Field(rb).Type || m.onlyAsked(a, b) ||
-		m.strange(a, rb) || m.strange(b, ra) {
+	if ra == rb || m.scope.lang.Field(ra).Type != m.scope.lang.Field(rb).Type || m.onlyAsked(a, b) || m.strange(a, rb) || m.strange(b, ra) {
 		return
 	}
 	oldA, oldB := factory.CopyExpr(a), factory.CopyExpr(b)

@@ -72,9 +72,9 @@ func (l *linter) words(about, other ast.Expr) {
 // another spelling of a known word, or refused as a slip of one.
 func (l *linter) spelling(lit ast.Expr, field fact.Field, never, word string) {
 	if name, ok := field.KnownName(word); ok && name != word {
-		l.add(lit, never, fmt.Sprintf("it is kept as %q", name)).Code = source.BadName
+		l.add(lit, never, fmt.Sprintf("it is kept as %q", name)).Code = source.NoSuchChoice
 	} else if near := field.Slip(word); near != "" {
-		l.add(lit, never, fmt.Sprintf("did you mean %q?", near)).Code = source.BadName
+		l.add(lit, never, fmt.Sprintf("did you mean %q?", near)).Code = source.NoSuchChoice
 	}
 }
 

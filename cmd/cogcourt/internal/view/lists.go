@@ -142,7 +142,7 @@ func typeText(f fact.Field) string {
 	case fact.Name:
 		return "name"
 	case fact.Names:
-		return "list of names"
+		return "name, or list of names"
 	}
 	text := map[fact.Type]string{
 		fact.Fraction: "number", fact.Whole: "whole number",
