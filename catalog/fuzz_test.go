@@ -69,8 +69,8 @@ func checkPlaces(t *testing.T, name string, text []byte, err error) {
 
 // checkPart makes sure that a part holds nothing that its table forbids.
 func checkPart(t *testing.T, p Part) {
-	if p.ID() == "" || p.Name() == "" || p.Place().Line == 0 {
-		t.Errorf("a part without a head: %q at %s", p.ID(), p.Place())
+	if p.ID() == "" || p.Name() == "" || p.Pos().Line == 0 {
+		t.Errorf("a part without a head: %q at %s", p.ID(), p.Pos())
 	}
 	for i, f := range p.Record().Object().Table().Fields() {
 		v := p.Record().Value(i)

@@ -88,7 +88,7 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		Doc: "How it is fixed: hanger by a bolt at the usual place, direct at the lower and more rearward place, full where " +
 			"it clamps the frame at the axle.",
 		How: "Look at the upper knuckle: one bolt is hanger, no knuckle above the bolt is direct, two arms round the dropout is full."},
-	hangerOf("hanger", "The hanger or frame interface that it needs; fixed, replaceable, direct or universal.",
+	hangerOf("hanger", "The hanger or frame interface that it needs: fixed, replaceable, direct or universal.",
 		"Read it from the manual; leave it out for a derailleur that takes any hanger with the usual thread."),
 	mountTorque(),
 	anchorTorque(),
@@ -190,7 +190,7 @@ var HangerLink = newKind("hanger_link", linkDoc, []fact.Field{
 	{Name: "back_mm", Type: fact.Fraction, Unit: "mm", Min: -30, Max: 50,
 		Doc: "How far it moves the derailleur's bolt rearward; positive is to the rear.",
 		How: "Measure between the two bolt centres, square to the line from the axle through the hanger's bolt."},
-	hangerOf("hanger", "The hanger that the link bolts to; fixed, replaceable or universal.",
+	hangerOf("hanger", "The hanger that the link bolts to: fixed, replaceable or universal.",
 		"Read it from the packet; leave it out for a link with the usual thread."),
 	hangerOf("gives_hanger", "The hanger that the derailleur finds on the link, such as direct, where it is another one "+
 		"than the link bolts to.",

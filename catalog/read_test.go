@@ -162,7 +162,7 @@ func TestNewReadsTheHead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := strings.Join([]string{p.Kind(), p.ID(), p.Name(), p.Maker(), p.SKU(), p.Price(), p.Basis(), p.Place().String()}, "|")
+	got := strings.Join([]string{p.Kind(), p.ID(), p.Name(), p.Maker(), p.SKU(), p.Price(), p.Basis(), p.Pos().String()}, "|")
 	if want := "chain|pier-12|Pier twelve|Jetty Works (invented)|JW-12|31.5|measured|new chain"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

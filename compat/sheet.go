@@ -48,7 +48,7 @@ func (c *Checker) Sheet(m Mix) Sheet {
 		return s
 	}
 	for _, d := range c.set.Sheet(r.Figures.Records()) {
-		step := SheetStep{ID: d.Step.ID, Part: d.Step.Part, Do: d.Do, Value: d.Value,
+		step := SheetStep{ID: d.Step.ID, Part: d.Step.Section, Do: d.Do, Value: d.Value,
 			Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}}
 		for _, name := range d.Missing {
 			missing := describe(c.set.Vocabulary(), name)

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,10 +12,10 @@ import (
 
 // Step is one step of a setup sheet, from steps: of a rule file.
 type Step struct {
-	ID   string
-	Pack string
-	Part string // of the sheet: bench, ride or later
-	Pos  source.Pos
+	ID      string
+	Pack    string
+	Section string // of the sheet: bench, ride or later
+	Pos     source.Pos
 
 	after   []string
 	when    func() *expr.Program // nil for a step that always applies
@@ -27,41 +26,32 @@ type Step struct {
 	caution *template
 }
 
-// FilledStep is a step filled in for one set of facts.
-type FilledStep struct {
-	Step    *Step
-	Do      string
-	Value   string   // the value from the mix; empty for a step without one, and where every sentence of it lacks facts
-	Check   string   // right when
-	Because string   // one clause
-	Caution string   // empty for most
-	Missing []string // facts without which the value cannot be said
-}
+var sections = []string{"bench", "ride", "later"}
 
-var sheetParts = []string{"bench", "ride", "later"}
-
-// StepParts lists the parts of a setup sheet, in the order in which they are done.
-func StepParts() []string { return slices.Clone(sheetParts) }
+// Sections lists the sections of a setup sheet, in the order in which they are done.
+func Sections() []string { return slices.Clone(sections) }
 
 // step reads one entry of steps:.
 func (l *loader) step(pack, path string, n *source.Node) {
 	if !l.keys(n, path, "id", "part", "after", "when", "do", "value", "check", "because", "caution") {
 		return
 	}
-	s := &Step{Pack: pack, Pos: n.Pos, Part: "bench", ID: l.text(n, path, "id")}
+	s := &Step{Pack: pack, Pos: n.Pos, Section: "bench", ID: l.text(n, path, "id")}
 	if s.ID != "" && !slug.MatchString(s.ID) {
-		l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("%q is no id for a step", s.ID), "use a-z, 0-9 and -")
+		text := fmt.Sprintf("%q is no id for a step", s.ID)
+		n.Get("id").Refuse(l.ps, path+".id", text, "use a-z, 0-9 and -").Code = source.BadName
 	}
 	if p := n.Get("part"); p != nil {
-		s.Part = l.text(n, path, "part")
-		if s.Part != "" && !slices.Contains(sheetParts, s.Part) {
-			l.ps.Add(p.Pos, path+".part", fmt.Sprintf("a sheet has no part %q", s.Part), fact.Suggest(s.Part, sheetParts))
+		s.Section = l.text(n, path, "part")
+		if s.Section != "" && !slices.Contains(sections, s.Section) {
+			text := fmt.Sprintf("a sheet has no part %q", s.Section)
+			p.Refuse(l.ps, path+".part", text, fact.Suggest(s.Section, sections)).Code = source.NoSuchChoice
 		}
 	}
 	for _, item := range n.Get("after").ReadList(path+".after", l.ps) {
 		if id, ok := item.ReadText(path+".after", l.ps); ok {
 			s.after = append(s.after, id)
-			l.afters = append(l.afters, pendingBasis{item.Pos, path + ".after", id})
+			l.afters = append(l.afters, reference{item.Pos, item.End(), path + ".after", id})
 		}
 	}
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
@@ -70,7 +60,8 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	s.value, s.caution = c.optional("value", n), c.optional("caution", n)
 	for _, other := range l.set.steps {
 		if s.ID != "" && other.ID == s.ID {
-			l.ps.Add(n.Get("id").Pos, path+".id", fmt.Sprintf("the step %s stands twice", s.ID), "the other one is at "+other.Pos.String())
+			text := fmt.Sprintf("the step %s stands twice", s.ID)
+			n.Get("id").Refuse(l.ps, path+".id", text, "the other one is at "+other.Pos.String()).Code = source.Twice
 		}
 	}
 	l.set.steps = append(l.set.steps, s)
@@ -85,7 +76,7 @@ func (l *loader) orderSteps() {
 	}
 	for _, a := range l.afters {
 		if !slices.Contains(ids, a.id) {
-			l.ps.Add(a.pos, a.path, fmt.Sprintf("no step is called %q", a.id), fact.Suggest(a.id, ids))
+			a.unknown(l.ps, fmt.Sprintf("no step is called %q", a.id), fact.Suggest(a.id, ids))
 		}
 	}
 	var ordered []*Step
@@ -100,7 +91,8 @@ func (l *loader) orderSteps() {
 			for _, s := range left {
 				circle = append(circle, s.ID)
 			}
-			l.ps.Add(left[0].Pos, "steps", "these steps wait for each other: "+strings.Join(circle, ", "), "take one of the after: away")
+			text := "these steps wait for each other: " + strings.Join(circle, ", ")
+			l.ps.Add(left[0].Pos, "steps", text, "take one of the after: away").Code = source.BadOrder
 			return
 		}
 		placed[left[i].ID] = true
@@ -112,63 +104,3 @@ func (l *loader) orderSteps() {
 
 // Steps gives every step of the packs, in the order in which they are done.
 func (s *Set) Steps() []*Step { return s.steps }
-
-// Sheet fills in the steps that apply to the facts, in order.
-func (s *Set) Sheet(records []*Record) []FilledStep {
-	f := s.open(records)
-	defer f.Close()
-	var out []FilledStep
-	for _, step := range s.steps {
-		if step.applies(f) {
-			out = append(out, s.done(step, f))
-		}
-	}
-	return out
-}
-
-// applies says whether a step has a place on the sheet.
-func (s *Step) applies(f *expr.Frame) bool { return s.when == nil || s.when().Holds(f) }
-
-func (s *Set) done(step *Step, f *expr.Frame) FilledStep {
-	d := FilledStep{Step: step, Do: step.do.render(f), Check: step.check.render(f), Because: step.because.render(f)}
-	value := s.gaps(step.value, f)
-	d.Missing = addNew(s.gaps(step.do, f).missing, value.missing)
-	for _, t := range []*template{step.check, step.because} {
-		d.Missing = addNew(d.Missing, s.gaps(t, f).missing)
-	}
-	if text, ok := step.value.said(f); ok {
-		d.Value = text
-	} else if value.sentence != "" {
-		d.Value = "Not worked out: " + value.sentence + "."
-	}
-	// A caution that hangs on facts which are not there would only confuse.
-	if text, ok := step.caution.said(f); ok {
-		d.Caution = strings.TrimSpace(text)
-	}
-	return d
-}
-
-// gap is what keeps a text from being filled in: facts and parts that are not
-// there, or why a figure means nothing here.
-type gap struct {
-	missing  []string
-	sentence string
-}
-
-func (s *Set) gaps(t *template, f *expr.Frame) gap {
-	var g gap
-	if t == nil {
-		return g
-	}
-	for _, p := range t.parts() {
-		if p.prog == nil {
-			continue
-		}
-		for _, r := range p.prog.Lacks(f) {
-			l := s.lack(r, f)
-			g.missing = addNew(addNew(g.missing, l.Missing), l.Absent)
-			g.sentence = cmp.Or(g.sentence, l.Reason, l.Fault)
-		}
-	}
-	return g
-}

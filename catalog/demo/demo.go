@@ -28,6 +28,11 @@
 //     unknown.
 //   - ferry-motor: a cassette 1.1 mm wider than the motor's steps; warns.
 //   - fleet-three-faults: protocol, freehub and chain length; fails three times.
+//
+// There is one order as well, for package cart:
+//
+//   - order: seven lines for two bicycles; fails on one of them, and a line that
+//     goes with either is ambiguous.
 package demo
 
 import (
@@ -42,9 +47,13 @@ var parts embed.FS
 //go:embed mixes/*.yaml
 var mixes embed.FS
 
+//go:embed orders/*.yaml
+var orders embed.FS
+
 const (
-	mixFolder = "mixes"
-	mixEnding = ".yaml"
+	mixFolder   = "mixes"
+	orderFolder = "orders"
+	ending      = ".yaml"
 )
 
 // Files gives the part files, and nothing else, for catalog.Load.
@@ -52,18 +61,29 @@ func Files() fs.FS { return parts }
 
 // Mix gives the text of the mix file of one of the names in Mixes, as YAML. It
 // is the caller's own copy. The second result is false where there is no such mix.
-func Mix(name string) ([]byte, bool) {
-	text, err := mixes.ReadFile(mixFolder + "/" + name + mixEnding)
+func Mix(name string) ([]byte, bool) { return text(mixes, mixFolder, name) }
+
+// Mixes gives the names of all mixes, in the order of the alphabet.
+func Mixes() []string { return names(mixes, mixFolder) }
+
+// Order gives the text of the cart file of one of the names in Orders, as Mix does
+// for mixes.
+func Order(name string) ([]byte, bool) { return text(orders, orderFolder, name) }
+
+// Orders gives the names of all orders, in the order of the alphabet.
+func Orders() []string { return names(orders, orderFolder) }
+
+func text(files embed.FS, folder, name string) ([]byte, bool) {
+	text, err := files.ReadFile(folder + "/" + name + ending)
 	return text, err == nil
 }
 
-// Mixes gives the names of all mixes, in the order of the alphabet.
-func Mixes() []string {
+func names(files embed.FS, folder string) []string {
 	// The folder is part of the program: it cannot fail to be there.
-	entries, _ := mixes.ReadDir(mixFolder)
+	entries, _ := files.ReadDir(folder)
 	names := make([]string, len(entries))
 	for i, e := range entries {
-		names[i] = strings.TrimSuffix(e.Name(), mixEnding)
+		names[i] = strings.TrimSuffix(e.Name(), ending)
 	}
 	return names
 }

@@ -1,6 +1,7 @@
 package demo_test
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
 )
 
@@ -233,6 +235,9 @@ func TestMixByName(t *testing.T) {
 		if text, ok := demo.Mix(name); ok || text != nil {
 			t.Errorf("there is a mix %q", name)
 		}
+		if text, ok := demo.Order(name); ok || text != nil {
+			t.Errorf("there is an order %q", name)
+		}
 	}
 	first, _ := demo.Mix("ferry-motor")
 	clear(first)
@@ -241,5 +246,42 @@ func TestMixByName(t *testing.T) {
 	}
 	if !slices.IsSorted(demo.Mixes()) {
 		t.Errorf("the mixes are not in order: %v", demo.Mixes())
+	}
+}
+
+// TestOrders holds each order to what its note says, and that no name stands for
+// both a mix and an order.
+func TestOrders(t *testing.T) {
+	parts, c := load(t), checker(t)
+	if diff := cmp.Diff([]string{"order"}, demo.Orders()); diff != "" {
+		t.Fatal(diff)
+	}
+	if slices.ContainsFunc(demo.Orders(), func(name string) bool { return slices.Contains(demo.Mixes(), name) }) {
+		t.Errorf("%v and %v share a name", demo.Mixes(), demo.Orders())
+	}
+	text, ok := demo.Order("order")
+	if !ok || !strings.Contains(string(text), "Invented") {
+		t.Fatalf("the order is not marked as invented: %s", text)
+	}
+	order, err := cart.Read("demo:order", text, parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	report, err := order.Check(context.Background(), c, parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var uses, verdicts []string
+	for _, l := range report.Lines {
+		uses = append(uses, l.Use.String())
+	}
+	for _, b := range report.Bikes {
+		verdicts = append(verdicts, b.Before.Verdict.String()+" to "+b.After.Verdict.String())
+	}
+	if diff := cmp.Diff([]string{"fitted", "fitted", "fitted", "fitted", "ignored", "fitted", "ambiguous"}, uses); diff != "" {
+		t.Error(diff)
+	}
+	if diff := cmp.Diff([]string{"warn to warn", "pass to fail"}, verdicts); diff != "" || report.Verdict != rules.Fail {
+		t.Errorf("%v %s", report.Verdict, diff)
 	}
 }

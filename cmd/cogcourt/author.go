@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/schema"
-	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/rules"
 )
 
@@ -21,10 +20,7 @@ func printSchema(o options, s stream) int {
 	if !ok {
 		return usage(s, "schema", fmt.Sprintf("there is no schema of %q", o.args[0])+near(o.args[0], known))
 	}
-	if err := view.Indented(s.out, of); err != nil {
-		return complain(s, err)
-	}
-	return exitOK
+	return asJSON(s, of, exitOK)
 }
 
 // newRule prints a rule file that loads and proves, for an author to change.

@@ -12,6 +12,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules/source"
 )
 
 // A chunk is handed to a core as a whole: enough lines that handing it over costs
@@ -169,6 +170,9 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 		}
 	}()
 	m, err := compat.ReadMixLine("stdin", number, text, b.parts)
+	if err != nil && sortOf("stdin.json", text) == "cart" {
+		return otherSort(source.Pos{File: "stdin", Line: number, Col: 1}, "is a cart, not a mix", "cogcourt cart judges one cart a file")
+	}
 	if err != nil {
 		return err
 	}

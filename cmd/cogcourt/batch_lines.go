@@ -82,7 +82,8 @@ func (r *lineReader) chunk() *chunk {
 	return c
 }
 
-var errLong = fmt.Errorf("the line is over %d MiB", source.MaxBytes>>20)
+// lineFault is why a line could not be read at all.
+func lineFault(code source.Code, text string) error { return source.Problems{{Code: code, Text: text}} }
 
 // line reads one line; nil without an error is the end. One that is too long is
 // read to its end and costs no more memory than one that is not.
@@ -101,9 +102,9 @@ func (r *lineReader) line() ([]byte, error) {
 		r.over = err != nil
 		switch {
 		case r.over && err != io.EOF:
-			return nil, fmt.Errorf("cannot be read: %w", plain(err))
+			return nil, lineFault(source.Unreadable, "cannot be read: "+plain(err).Error())
 		case long:
-			return nil, errLong
+			return nil, lineFault(source.TooLarge, fmt.Sprintf("the line is over %d MiB", source.MaxBytes>>20))
 		case r.over && len(text) == 0:
 			return nil, nil
 		}

@@ -22,6 +22,9 @@ func textLines() []string {
 	for _, name := range demo.Mixes() {
 		lines = append(lines, "check demo:"+name, "check --explain demo:"+name, "sheet demo:"+name, "sheet --as-built demo:"+name)
 	}
+	for _, name := range demo.Orders() {
+		lines = append(lines, "cart demo:"+name, "cart --explain demo:"+name, "cart demo:"+name+" demo:"+name)
+	}
 	return lines
 }
 

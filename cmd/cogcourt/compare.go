@@ -11,8 +11,8 @@ func compareMixes(o options, s stream) int {
 	if len(o.args) != 2 {
 		return usage(s, "compare", "name two mixes, the bicycle as it is and as it will be")
 	}
-	if o.args[0] == "-" && o.args[1] == "-" {
-		return usage(s, "compare", "- stands twice, and standard input can be read once")
+	if o.inputTwice() {
+		return usage(s, "compare", inputTwice)
 	}
 	c, cat, err := o.open()
 	if err != nil {
@@ -32,12 +32,10 @@ func compareMixes(o options, s stream) int {
 		return complain(s, faults)
 	}
 	change := compat.Compare(reports[0], reports[1])
+	status := verdictStatus(change.After.Verdict)
 	if o.format == "json" {
-		if err := view.Indented(s.out, change); err != nil {
-			return complain(s, err)
-		}
-	} else {
-		view.Change(s.out, change, view.Style{Colour: s.terminal && view.Colours(o.plain)})
+		return asJSON(s, change, status)
 	}
-	return verdictStatus(change.After.Verdict)
+	view.Change(s.out, change, o.style(s, c))
+	return status
 }

@@ -22,6 +22,14 @@ func complain(s stream, err error) int {
 	return exitLoad
 }
 
+// asJSON prints an answer as JSON and gives the exit status that goes with it.
+func asJSON(s stream, answer any, status int) int {
+	if err := view.Indented(s.out, answer); err != nil {
+		return complain(s, err)
+	}
+	return status
+}
+
 // tell prints one fault a line on the standard error.
 func tell(s stream, err error) {
 	var ps source.Problems

@@ -18,6 +18,7 @@ type toldFaults struct {
 	Mix           string
 	Problems      []struct {
 		Pos        source.Pos
+		Code       source.Code
 		Path       string
 		Text, Hint string
 	}
@@ -29,6 +30,7 @@ func TestFaultsAsJSON(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for name, text := range map[string]string{
 		"bad.yaml":        "mix: Bad\nparts:\n  chian: x\n  hub: {speeds: 1}\n",
+		"badcart.yaml":    "bikes:\n  - {mix: A, parts: {chain: towrope-99}}\nlines: [{quantity: 0, id: x}]\n",
 		"worse.yaml":      "mix: [\n",
 		"good.yaml":       "mix: Good\nparts: {chain: {speeds: 9}}\n",
 		"badrules/r.yaml": "pack: p\nrules:\n  - {id: p/one}\n",
@@ -48,11 +50,17 @@ func TestFaultsAsJSON(t *testing.T) {
 		{"check --format json missing.yaml", "missing.yaml"},
 		{"check --format json demo:nothing", "demo:nothing"},
 		{"check --format jsonl bad.yaml", "bad.yaml:3:3 bad.yaml:4:9"},
+		{"check --format json demo:order", "demo:order"},
+		{"check --format json .", "."},
+		{"check --format json --rules good.yaml --parts good.yaml demo:ferry-motor", "good.yaml"},
 		{"sheet --format json worse.yaml", "worse.yaml:2:1"},
 		{"compare --format json bad.yaml worse.yaml", "bad.yaml:3:3 bad.yaml:4:9 worse.yaml:2:1"},
 		{"compare --format json good.yaml missing.yaml", "missing.yaml"},
 		{"check --format json --rules badrules --parts badparts good.yaml", "badrules/r.yaml badparts/p.yaml"},
 		{"check --format json --rules nowhere --parts nowhere-else good.yaml", "nowhere nowhere-else"},
+		{"cart --format json badcart.yaml", "badcart.yaml:2:29 badcart.yaml:3:20"},
+		{"cart --format json demo:ferry-motor", "demo:ferry-motor"},
+		{"cart --format json --rules badrules --parts badparts demo:order", "badrules/r.yaml badparts/p.yaml"},
 		{"prove --format json badrules", "badrules/r.yaml"},
 	} {
 		status, stdout, stderr := command1("", strings.Fields(test.line)...)
@@ -67,7 +75,7 @@ func TestFaultsAsJSON(t *testing.T) {
 		for _, place := range strings.Fields(test.want) {
 			found := false
 			for _, p := range got.Problems {
-				found = found || p.Text != "" && strings.HasPrefix(p.Pos.String(), place)
+				found = found || p.Text != "" && p.Code != "" && strings.HasPrefix(p.Pos.String(), place)
 			}
 			if !found || !strings.Contains(stderr, place) {
 				t.Errorf("%s: nothing is said of %s: %s%s", test.line, place, stdout, stderr)
@@ -96,6 +104,19 @@ func TestFaultsBetweenReports(t *testing.T) {
 	}
 }
 
+// A line that cannot be read at all has a code as well.
+func TestFaultsOfUnreadLines(t *testing.T) {
+	for text, want := range map[string]source.Code{
+		strings.Repeat(" ", source.MaxBytes+1): source.TooLarge, `{"lines": []}`: source.WrongKind, `{"mix"`: source.Syntax,
+	} {
+		_, out, _ := batchedText(text)
+		var got toldFaults
+		if err := json.Unmarshal([]byte(out), &got); err != nil || len(got.Problems) != 1 || got.Problems[0].Code != want {
+			t.Errorf("%.20s: %v: %s", text, err, out)
+		}
+	}
+}
+
 // A line that does not load has its problems with their places, beside the text.
 func TestFaultsOfLines(t *testing.T) {
 	_, out, _ := batchedText("\n" + `{"casette":"x","hubb":"y"}`)
@@ -104,7 +125,7 @@ func TestFaultsOfLines(t *testing.T) {
 		t.Fatalf("%v: %s", err, out)
 	}
 	for _, p := range got.Problems {
-		if p.Pos.File != "stdin" || p.Pos.Line != 2 || p.Pos.Col < 1 || p.Text == "" {
+		if p.Pos.File != "stdin" || p.Pos.Line != 2 || p.Pos.Col < 1 || p.Text == "" || p.Code == "" {
 			t.Errorf("%+v", p)
 		}
 	}

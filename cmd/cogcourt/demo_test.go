@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"example.org/cogcourt/catalog/demo"
@@ -12,9 +13,14 @@ import (
 // does each make sense to a mechanic? They change with every text of a shipped
 // rule; .ci/update writes them anew.
 func TestDemoGolden(t *testing.T) {
-	for _, name := range demo.Mixes() {
+	all := slices.Concat(demo.Mixes(), demo.Orders())
+	for i, name := range all {
 		file := filepath.Join("testdata", "demo", name+".txt")
-		_, got, stderr := command1("", "check", "demo:"+name)
+		judge := "check"
+		if i >= len(demo.Mixes()) {
+			judge = "cart"
+		}
+		_, got, stderr := command1("", judge, "demo:"+name)
 		if stderr != "" {
 			t.Error(stderr)
 		}
@@ -30,7 +36,7 @@ func TestDemoGolden(t *testing.T) {
 		}
 	}
 	files, err := filepath.Glob("testdata/demo/*.txt")
-	if err != nil || len(files) != len(demo.Mixes()) {
-		t.Errorf("%d files for %d mixes", len(files), len(demo.Mixes()))
+	if err != nil || len(files) != len(all) {
+		t.Errorf("%d files for %d mixes and orders", len(files), len(all))
 	}
 }

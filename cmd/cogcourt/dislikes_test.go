@@ -206,6 +206,20 @@ func TestDemoReports(t *testing.T) {
 			t.Errorf("%s does not say in how many checks, or that the marking wins:\n%s", name, text)
 		}
 	}
+	for _, name := range demo.Orders() {
+		_, text, _ := command1("", "cart", "demo:"+name)
+		for _, paragraph := range strings.Split(text, "\n\n") {
+			for _, fault := range disliked(paragraph) {
+				hanger := strings.HasPrefix(fault, "which link?") && strings.Contains(paragraph, "[cassette/largest-cog]") // see TestRuleTexts
+				if !hanger {
+					t.Errorf("%s: %s:\n%s", name, fault, paragraph)
+				}
+			}
+		}
+		if strings.Count(strings.Join(strings.Fields(text), " "), "marking wins") != 1 {
+			t.Errorf("%s does not say once that the marking wins:\n%s", name, text)
+		}
+	}
 }
 
 // TestStopsOfAMotorComeLast holds that the sheet of a motor derailleur does not

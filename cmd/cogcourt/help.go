@@ -40,7 +40,7 @@ func help(w io.Writer) {
 Flags may stand before or after the arguments; cogcourt help COMMAND lists those
 of a command.
 
-Exit status: 0 every mix passes or warns, 1 some mix fails, 4 none fails and
+Exit status: 0 every mix or cart passes or warns, 1 some fails, 4 none fails and
 some is unknown, 3 a file did not load, 2 wrong use.
 
 Try: cogcourt check demo:ferry-motor
@@ -93,6 +93,11 @@ func examples(command string) string {
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
+`
+	case "cart":
+		return `  cogcourt cart demo:order
+  cogcourt cart --parts our-parts order.yaml
+  cogcourt cart --format json - < order.json
 `
 	case "compare":
 		return "  cogcourt compare bike.yaml bike-with-new-cassette.yaml\n"

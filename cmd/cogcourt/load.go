@@ -1,18 +1,15 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -63,8 +60,8 @@ func (f folder) Open(name string) (fs.File, error) {
 	return f.files.Open(name)
 }
 
-// Shown implements source.Shower.
-func (f folder) Shown(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
+// Path implements source.PathFS.
+func (f folder) Path(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
 
 // folders opens directories. A file in place of one is a fault with a hint.
 func folders(dirs []string) ([]fs.FS, error) {
@@ -74,50 +71,13 @@ func folders(dirs []string) ([]fs.FS, error) {
 		info, err := os.Stat(dir)
 		switch {
 		case err != nil:
-			ps.Add(source.Pos{File: dir}, "", "cannot be read: "+plain(err).Error(), "")
+			ps.Add(source.Pos{File: dir}, "", "cannot be read: "+plain(err).Error(), "").Code = source.Unreadable
 		case !info.IsDir():
-			ps.Add(source.Pos{File: dir}, "", "is not a folder", "name the folder that the file is in: "+filepath.Dir(dir))
+			ps.Add(source.Pos{File: dir}, "", "is not a folder", "name the folder that the file is in: "+filepath.Dir(dir)).Code = source.Unreadable
 		}
 		out = append(out, folder{os.DirFS(dir), dir})
 	}
 	return out, ps.Err()
-}
-
-// readMix reads one mix as the command line names it.
-func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
-	file, text, err := mixText(name, in)
-	if err != nil {
-		return compat.Mix{}, err
-	}
-	return compat.ReadMix(file, text, cat)
-}
-
-// mixText finds the text of a mix and the name to show in its faults.
-func mixText(name string, in io.Reader) (file string, text []byte, err error) {
-	if demoName, ok := strings.CutPrefix(name, "demo:"); ok {
-		text, ok := demo.Mix(demoName)
-		if !ok {
-			return name, nil, noDemo(name, demoName)
-		}
-		return name, text, nil
-	}
-	if name == "-" {
-		text, err = io.ReadAll(io.LimitReader(in, source.MaxBytes+1))
-		if err != nil {
-			return name, nil, unreadable("stdin", err)
-		}
-		return stdinName(text), text, nil
-	}
-	text, err = fileText(name)
-	return name, text, err
-}
-
-func noDemo(name, demoName string) error {
-	hint := fact.Suggest(demoName, demo.Mixes())
-	if hint == "" {
-		hint = "known are " + strings.Join(demo.Mixes(), ", ")
-	}
-	return source.Problems{{Pos: source.Pos{File: name}, Text: "there is no such demo", Hint: hint}}
 }
 
 // fileText reads a regular file. It looks before it opens: opening a pipe would
@@ -128,10 +88,10 @@ func fileText(name string) ([]byte, error) {
 	case err != nil:
 		return nil, unreadable(name, err)
 	case info.IsDir():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is a folder",
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is a folder",
 			Hint: "name the mix files in it, such as " + filepath.Join(name, "bike.yaml")}}
 	case !info.Mode().IsRegular():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Text: "is not a regular file",
+		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
 			Hint: "write - and send it to the standard input"}}
 	}
 	f, err := os.Open(name)
@@ -147,18 +107,7 @@ func fileText(name string) ([]byte, error) {
 }
 
 func unreadable(name string, err error) error {
-	return source.Problems{{Pos: source.Pos{File: name}, Text: "cannot be read: " + plain(err).Error()}}
-}
-
-// stdinName gives what was read from standard input the ending of its format: a
-// brace and a quote begin JSON, a brace and a bare name YAML in braces.
-func stdinName(text []byte) string {
-	const blanks = " \t\r\n"
-	rest, brace := bytes.CutPrefix(bytes.TrimLeft(bytes.TrimPrefix(text, []byte("\ufeff")), blanks), []byte("{"))
-	if rest = bytes.TrimLeft(rest, blanks); brace && (len(rest) == 0 || rest[0] == '"' || rest[0] == '}') {
-		return "stdin.json"
-	}
-	return "stdin"
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "cannot be read: " + plain(err).Error()}}
 }
 
 // plain takes the path out of an error, which the place says already.

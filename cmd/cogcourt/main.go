@@ -18,11 +18,11 @@ import (
 // Exit statuses. Where several apply, a file that did not load beats a fail, and
 // a fail beats an unknown.
 const (
-	exitOK      = 0 // every mix passes or warns
-	exitFail    = 1 // some mix fails, or an example or gate does
+	exitOK      = 0 // every mix or cart passes or warns
+	exitFail    = 1 // some fails, or an example or gate does
 	exitUsage   = 2 // the command line is wrong
 	exitLoad    = 3 // a file did not load
-	exitUnknown = 4 // no mix fails, some is unknown
+	exitUnknown = 4 // none fails, some is unknown
 )
 
 func main() {
@@ -56,6 +56,8 @@ func commands() []command {
 	return []command{
 		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", []string{"text", "json", "jsonl"},
 			[]string{"parts", "rules", "no-standard", "explain", "full"}, check},
+		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
+			[]string{"parts", "rules", "no-standard", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
 			[]string{"parts", "rules", "no-standard"}, compareMixes},
 		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
@@ -133,7 +135,11 @@ func unknownCommand(name string, s stream) int {
 		return usage(s, "", "the command comes first, then its flags; run cogcourt help")
 	}
 	if _, err := os.Stat(name); err == nil || strings.HasPrefix(name, "demo:") {
-		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt check %s judges it", name, name))
+		judge := "check"
+		if file, text, err := input(name, s.in); err == nil && sortOf(file, text) == "cart" {
+			judge = "cart"
+		}
+		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt %s %s judges it", name, judge, name))
 	}
 	var names []string
 	for _, c := range commands() {

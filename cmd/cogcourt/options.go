@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -117,6 +118,21 @@ func (o options) emptiness() string {
 		return "the folder of --rules" + likely
 	}
 	return ""
+}
+
+// inputTwice is what is wrong with a command line that names the standard input
+// more than once.
+const inputTwice = "- stands twice, and standard input can be read once"
+
+// inputTwice reports whether the command line does.
+func (o options) inputTwice() bool {
+	first := slices.Index(o.args, "-")
+	return first >= 0 && slices.Contains(o.args[first+1:], "-")
+}
+
+// style is how reports are to be shown.
+func (o options) style(s stream, c *compat.Checker) view.Style {
+	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Citations()}
 }
 
 // shortFlag finds the single dash of the flag that an error names.

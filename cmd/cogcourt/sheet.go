@@ -23,9 +23,7 @@ func sheet(o options, s stream) int {
 	case o.asBuilt:
 		view.AsBuilt(s.out, made)
 	case o.format == "json":
-		if err := view.Indented(s.out, made); err != nil {
-			return complain(s, err)
-		}
+		return asJSON(s, made, verdictStatus(made.Verdict))
 	case o.format == "markdown":
 		view.SheetMarkdown(s.out, made)
 	default:

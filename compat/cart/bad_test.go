@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -35,6 +36,9 @@ func TestBadCarts(t *testing.T) {
 			var ps source.Problems
 			if !errors.As(err, &ps) || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got  %v\nwant %s", err, test.want)
+			}
+			if slices.ContainsFunc(ps, func(p source.Problem) bool { return p.Code == "" || p.Code == source.Invalid }) {
+				t.Errorf("a problem without a code: %v", ps)
 			}
 		})
 	}
@@ -82,6 +86,14 @@ func TestCartOfNothing(t *testing.T) {
 	}
 	if _, err := basket.Check(ctx, c, parts); !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v", err)
+	}
+}
+
+// A cart without a name and without bicycles makes one that is called so.
+func TestCartWithoutNames(t *testing.T) {
+	r := judged(t, checker(t), shelf(t), "lines: [{id: towrope-9, quantity: 2}]")
+	if len(r.Bikes) != 1 || r.Lines[0].String() != "towrope-9: fitted to the bicycle, 1 spare" {
+		t.Errorf("%d bicycles, %s", len(r.Bikes), r.Lines[0])
 	}
 }
 

@@ -2,7 +2,6 @@ package cart
 
 import (
 	"fmt"
-	"iter"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -31,16 +30,9 @@ type Line struct {
 	pos source.Pos
 }
 
-// The limits of a cart, which bound the time that one may take.
-const (
-	mostLines    = 1000
-	mostBikes    = 100
-	mostQuantity = 10_000
-)
-
-// Read reads a cart file, YAML or JSON by the ending of its name: cart: and
-// its name, bikes: with mixes as compat.ReadMix takes them, and lines: each with id or
-// sku, and where wanted name, quantity and bike. What the catalogue does not
+// Read reads a cart file, YAML or JSON by the ending of its name. It may hold
+// Entries: cart: and its name, bikes: with mixes as compat.ReadMix takes them, and
+// lines: with LineEntries, an id or a sku each. What the catalogue does not
 // hold is no fault: a shop sells other things too. The error is source.Problems,
 // with every fault of the file.
 func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error) {
@@ -58,74 +50,41 @@ func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error
 }
 
 func readCart(root *source.Node, from *catalog.Catalog, ps *source.Problems) Cart {
-	var cart Cart
-	if !root.Keys("", ps, "cart", "bikes", "lines", "note") && root.Kind != source.Map {
-		return cart
+	f, ok := readEntries(root, "", fileEntries(), ps)
+	if !ok {
+		return Cart{}
 	}
-	if n := root.Get("cart"); n != nil {
-		cart.Name, _ = n.ReadText("cart", ps)
-	}
-	if n := root.Get("bikes"); n != nil {
-		cart.Bikes = readBikes(n.ReadMaps("bikes", ps, "mix", "parts"), from, ps)
-	}
-	list := root.Get("lines")
-	if list == nil {
-		root.Refuse(ps, "", "the cart has no lines", "write lines: with an id or sku each").Code = source.Missing
-		return cart
-	}
-	for i, item := range list.ReadMaps("lines", ps, "id", "quantity") {
-		if i == mostLines {
-			item.Refuse(ps, "lines", fmt.Sprintf("a cart has at most %d lines", mostLines), "").Code = source.TooMany
-			break
-		}
-		cart.Lines = append(cart.Lines, readLine(item, fmt.Sprintf("lines[%d]", i), ps))
+	cart := Cart{Name: f.name, Bikes: readBikes(f.bikes, from, ps)}
+	for _, line := range f.lines {
+		cart.Lines = append(cart.Lines, readLine(line.node, line.path, ps))
 	}
 	return cart
 }
 
 // readBikes reads mixes that a file holds.
-func readBikes(list iter.Seq2[int, *source.Node], from *catalog.Catalog, ps *source.Problems) []compat.Mix {
+func readBikes(list []item, from *catalog.Catalog, ps *source.Problems) []compat.Mix {
 	var out []compat.Mix
 	taken := map[string]source.Pos{}
-	for i, item := range list {
-		if i == mostBikes {
-			item.Refuse(ps, "bikes", fmt.Sprintf("a cart has at most %d bicycles", mostBikes), "").Code = source.TooMany
-			break
-		}
-		m := compat.ReadMixNode(item, from, ps)
+	for _, bike := range list {
+		m := compat.ReadMixNode(bike.node, from, ps)
 		out = append(out, m)
 		if other, twice := taken[m.Name()]; twice && m.Name() != "" {
-			item.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other),
+			bike.node.Refuse(ps, "bikes", fmt.Sprintf("two bicycles are called %q, the other one at %s", m.Name(), other),
 				"give each a name of its own").Code = source.Twice
 			continue
 		}
-		taken[m.Name()] = item.Pos
+		taken[m.Name()] = bike.node.Pos
 	}
 	return out
 }
 
 // readLine reads one line.
 func readLine(n *source.Node, path string, ps *source.Problems) Line {
-	line := Line{Quantity: 1, pos: n.Pos}
-	if !n.Keys(path, ps, "id", "sku", "name", "quantity", "bike", "note") && n.Kind != source.Map {
-		return line
-	}
-	for key, to := range map[string]*string{"id": &line.ID, "sku": &line.SKU, "name": &line.Name, "bike": &line.Bike} {
-		if v := n.Get(key); v != nil {
-			*to, _ = v.ReadText(path+"."+key, ps)
-		}
-	}
-	if n.Get("id") == nil && n.Get("sku") == nil {
+	line, ok := readEntries(n, path, lineEntries(), ps)
+	if ok && !named(n) {
 		n.Refuse(ps, path, "the line says not what it is", "write the part's id or the seller's number as sku").Code = source.Missing
 	}
-	if v := n.Get("quantity"); v != nil {
-		quantity, ok := v.ReadWhole(path+".quantity", ps)
-		if ok && (quantity < 1 || quantity > mostQuantity) {
-			v.Refuse(ps, path+".quantity", fmt.Sprintf("%d is no quantity", quantity),
-				fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
-		}
-		line.Quantity = quantity
-	}
+	line.pos = n.Pos
 	return line
 }
 
@@ -156,8 +115,8 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 	}
 	for i, line := range cart.Lines {
 		if line.Quantity < 0 || line.Quantity > mostQuantity {
-			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), fmt.Sprintf("%d is no quantity", line.Quantity),
-				fmt.Sprintf("write 1 to %d, or leave the line out", mostQuantity)).Code = source.OutOfRange
+			text, hint := quantities().outOfRange(line.Quantity)
+			ps.Add(place(line.pos), fmt.Sprintf("lines[%d].quantity", i), text, hint).Code = source.OutOfRange
 		}
 	}
 	return ps.Err()

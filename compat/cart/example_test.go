@@ -10,44 +10,17 @@ import (
 	"example.org/cogcourt/compat/cart"
 )
 
-// order is a cart of seven lines for two bicycles (invented). Three lines say for
-// which bicycle they are, one is no drivetrain part, and one goes with either.
-const order = `{
-  "cart": "Order 1207",
-  "bikes": [
-    {"mix": "Ferry 7", "scope": "bike", "parts": {
-      "cassette": "reedbed-12-10-51", "chain": "lantern-chain-12", "chain_connector": "lantern-link-12",
-      "rear_derailleur": "lantern-rd-52", "rear_shifter": "lantern-pod", "crankset": "capstan-32",
-      "bottom_bracket": "capstan-bb-73", "hub": "slipway-148-s23", "frame": "gangway-s-430", "cockpit": "tiller-bar-flat",
-      "wheel": "slipway-wheel-61-622", "cell": "skellow-pack", "charger": "skellow-charger"},
-      "bench": {"chain_pitches": 118, "spacer_behind_mm": 0}},
-    {"mix": "Club tourer", "scope": "bike", "parts": {
-      "cassette": "reedbed-9-11-34", "chain": "towrope-9", "chain_connector": "towrope-link-9",
-      "rear_derailleur": "landing-rd-9-long", "rear_shifter": "landing-sh-9", "crankset": "windlass-46-30",
-      "front_derailleur": "landing-fd-tour", "front_shifter": "landing-fs-flat", "bottom_bracket": "capstan-bb-68",
-      "hub": "slipway-135-s9", "frame": "shoreline-tour-445", "cockpit": "tiller-bar-flat"}}
-  ],
-  "lines": [
-    {"sku": "SD-1251", "name": "Cassette 10-51"},
-    {"sku": "WC-2012", "name": "Chain", "quantity": 2, "bike": "Ferry 7"},
-    {"id": "hauler-9-11-40", "bike": "Club tourer"},
-    {"sku": "WC-2009", "name": "Chain"},
-    {"sku": "BELL-3", "name": "A brass bell"},
-    {"sku": "GF-6048", "name": "Crank, three rings", "bike": "Club tourer"},
-    {"id": "tiller-bar-flat"}
-  ]
-}`
-
 // A shop's back end: what the cart changes on each bicycle, and which line is to
 // blame. A server would read the cart from the request and answer with the
-// report as JSON.
+// report as JSON; here it is the order of the demo.
 func ExampleLive_CheckCart() {
 	live, err := cart.NewLive(compat.Config{}, demo.Files())
 	if err != nil {
 		fmt.Println(err) // which rule or part file, and where
 		return
 	}
-	report, err := live.CheckCart(context.Background(), "order.json", []byte(order))
+	order, _ := demo.Order("order")
+	report, err := live.CheckCart(context.Background(), "order.yaml", order)
 	if err != nil {
 		fmt.Println(err) // which line, and what is wrong with it
 		return

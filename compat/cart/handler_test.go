@@ -70,6 +70,10 @@ func refuse(w http.ResponseWriter, err error) {
 	}
 }
 
+// posted is a cart as a web page sends it.
+const posted = `{"cart": "Order 1208", "bikes": [{"mix": "Ferry 7", "parts": {"cassette": "reedbed-12-10-51", "chain": "lantern-chain-12"}}],
+  "lines": [{"sku": "SD-1251"}, {"sku": "WC-2012", "quantity": 2}, {"sku": "BELL-3", "name": "A brass bell"}]}`
+
 func TestShopServer(t *testing.T) {
 	live, err := cart.NewLive(compat.Config{}, demo.Files())
 	if err != nil {
@@ -80,7 +84,7 @@ func TestShopServer(t *testing.T) {
 		status     int
 		want       string
 	}{
-		{"the order", order, http.StatusOK, live.Status().Hash},
+		{"a cart", posted, http.StatusOK, live.Status().Hash},
 		{"a faulty cart", `{"lines": [{"id": 9}]}`, http.StatusUnprocessableEntity, "cart.json:1:19: lines[0].id"},
 		{"no JSON", `lines: []`, http.StatusUnprocessableEntity, "cart.json:1:1"},
 		{"nothing", ``, http.StatusUnprocessableEntity, "cart.json"},
@@ -108,7 +112,7 @@ func TestShopServerStops(t *testing.T) {
 	gone, cancel := context.WithCancel(context.Background())
 	cancel()
 	w := httptest.NewRecorder()
-	shop(live).ServeHTTP(w, httptest.NewRequest(http.MethodPost, "/cart", strings.NewReader(order)).WithContext(gone))
+	shop(live).ServeHTTP(w, httptest.NewRequest(http.MethodPost, "/cart", strings.NewReader(posted)).WithContext(gone))
 	if w.Code != http.StatusServiceUnavailable {
 		t.Errorf("%d %s", w.Code, w.Body)
 	}

@@ -170,12 +170,7 @@ func (p *pairing) fitAll(bike int, lines []int) {
 	}
 }
 
-func (p *pairing) bikeName(bike int) string {
-	if name := p.bikes[bike].Name(); name != "" {
-		return name
-	}
-	return "the bicycle"
-}
+func (p *pairing) bikeName(bike int) string { return calledBike(p.bikes[bike].Name()) }
 
 // clash gives the kind of which two lines bring different parts, or "".
 func clash(a, b []catalog.Part) string {

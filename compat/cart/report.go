@@ -1,6 +1,7 @@
 package cart
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -184,7 +185,7 @@ func (l LineResult) String() string {
 		out = l.SKU + ": " + out
 	}
 	for i, bike := range l.Bikes {
-		out += []string{" to ", ", "}[min(i, 1)] + bike
+		out += []string{" to ", ", "}[min(i, 1)] + calledBike(bike)
 	}
 	if l.Spare > 0 && l.Use != Spare {
 		out += fmt.Sprintf(", %d spare", l.Spare)
@@ -194,3 +195,7 @@ func (l LineResult) String() string {
 	}
 	return out
 }
+
+// calledBike is what a bicycle is called within a sentence; one that a nameless
+// cart makes has no name.
+func calledBike(name string) string { return cmp.Or(name, "the bicycle") }

@@ -28,8 +28,11 @@ type document struct {
 // new prints.
 func good(t *testing.T) []document {
 	var out []document
-	for folder, kind := range map[string]string{"catalog/demo/parts": "parts", "catalog/demo/mixes": "mix", "rules/standard": "rules"} {
+	for folder, kind := range map[string]string{"catalog/demo/parts": "parts", "catalog/demo/mixes": "mix", "catalog/demo/orders": "cart", "rules/standard": "rules"} {
 		out = append(out, folderOf(t, folder, kind)...)
+	}
+	for name, text := range carts {
+		out = append(out, document{kind: "cart", name: name + ".yaml", text: []byte(text)})
 	}
 	for _, id := range []string{"my-shop/largest-cog", "a/b/c"} {
 		out = append(out, document{kind: "rules", name: "new.yaml", text: tool(t, "", "new", id)})
@@ -99,6 +102,8 @@ func sessions(t *testing.T) []document {
 				d.kind = "rules"
 			case strings.Contains(head, "kind"):
 				d.kind = "parts"
+			case strings.Contains(head, "lines") && !strings.Contains(head, "mix: Both"):
+				d.kind = "cart"
 			default:
 				d.kind = "mix"
 			}

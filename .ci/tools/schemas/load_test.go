@@ -12,6 +12,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -26,12 +27,16 @@ func load(t testing.TB, kind, file string, text []byte) source.Problems {
 	switch kind {
 	case "parts":
 		_, err = catalog.ReadFile(file, text)
-	case "mix":
+	case "mix", "cart":
 		from, broken := demoCatalog()
 		if broken != nil {
 			t.Fatal(broken)
 		}
-		_, err = compat.ReadMix(file, text, from)
+		if kind == "cart" {
+			_, err = cart.Read(file, text, from)
+		} else {
+			_, err = compat.ReadMix(file, text, from)
+		}
 	case "rules":
 		sources, broken := os.ReadFile(filepath.Join(root, "rules/standard/sources.yaml"))
 		if broken != nil {

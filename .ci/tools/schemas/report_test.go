@@ -67,8 +67,19 @@ func TestReports(t *testing.T) {
 	}
 }
 
+// carts are texts whose reports hold what that of the demo's order does not: a
+// bicycle that the lines make, no bicycle at all, a spare line.
+var carts = map[string]string{
+	"nothing": `{cart: Nothing, note: [anything], bikes: [{mix: As it is, parts: {}}], lines: []}`,
+	"ours": `lines: [{sku: WC-2012, bike: ours, quantity: 3, name: A chain, note: soon}, {sku: WC-2012, bike: ours}, {id: tiller-bar-flat, bike: hers}, ` +
+		`{id: lantern-12-10-51, bike: ours}]`,
+	"ambiguous": `{cart: Either, bikes: [{mix: A, scope: bike, parts: {chain: {speeds: 12}}, bench: {chain_wear_percent: 0.9}}, {mix: B, parts: {cell: {form: cr2032}}}], ` +
+		`lines: [{id: tiller-bar-flat}, {sku: bell}, {id: towrope-12, bike: C}, {id: towrope-9, bike: A}]}`,
+}
+
 // answers gives what the command prints of one sort, by what was asked: the
-// changes between mixes of the demo, or the setup sheets of all mixes.
+// changes between mixes of the demo, the setup sheets of all mixes, or the
+// reports of all carts.
 func answers(t *testing.T, sort string) map[string]any {
 	t.Helper()
 	out := map[string]any{}
@@ -78,6 +89,15 @@ func answers(t *testing.T, sort string) map[string]any {
 			t.Fatalf("%s: %v", name, err)
 		}
 		out[name] = v
+	}
+	if sort == "cart-report" {
+		for _, name := range demo.Orders() {
+			read(name, "", "cart", "demo:"+name)
+		}
+		for name, text := range carts {
+			read(name, text, "cart", "-")
+		}
+		return out
 	}
 	last := ""
 	for _, name := range demo.Mixes() {
@@ -103,11 +123,12 @@ func answers(t *testing.T, sort string) map[string]any {
 	return out
 }
 
-// TestChangesAndSheets holds every change and every sheet against its schema.
-func TestChangesAndSheets(t *testing.T) {
+// TestOtherAnswers holds every change, sheet and report of a cart against its schema.
+func TestOtherAnswers(t *testing.T) {
 	for sort, parts := range map[string][]string{
-		"change": {`"new":[{`, `"worse":[{`, `"better":[{`, `"gone":[{`, `"same":[{`, `"causes":[["`, `"before":""`, `"after":""`},
-		"sheet":  {`"steps":[{`, `"assumed":[{`, `"missing":[{`, `"part":"later"`},
+		"change":      {`"new":[{`, `"worse":[{`, `"better":[{`, `"gone":[{`, `"same":[{`, `"causes":[["`, `"before":""`, `"after":""`},
+		"cart-report": {`"use":"fitted"`, `"use":"spare"`, `"use":"ambiguous"`, `"use":"ignored"`, `"lines":[[`, `"bikes":[]`, `"change":{`},
+		"sheet":       {`"steps":[{`, `"assumed":[{`, `"missing":[{`, `"part":"later"`},
 	} {
 		s, text := schema(t, sort), ""
 		for name, v := range answers(t, sort) {
@@ -128,7 +149,7 @@ func TestChangesAndSheets(t *testing.T) {
 // one or a null where none may be, is refused: every key is always there and no
 // list is null.
 func TestAnswerSchemasAreStrict(t *testing.T) {
-	for sort, least := range map[string]int{"report": 40, "change": 25, "sheet": 20} {
+	for sort, least := range map[string]int{"report": 40, "change": 25, "cart-report": 90, "sheet": 20} {
 		all := reports
 		if sort != "report" {
 			all = func(t *testing.T) map[string]any { return answers(t, sort) }

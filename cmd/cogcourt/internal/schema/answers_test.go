@@ -72,7 +72,7 @@ func describedBy(t *testing.T, path string, typ reflect.Type, seen *int) {
 
 // The words of an answer are those of the types and tables.
 func TestWordsOfAnswers(t *testing.T) {
-	report, change, sheet := read(t, "report"), read(t, "change"), read(t, "sheet")
+	report, change, sheet, cart := read(t, "report"), read(t, "change"), read(t, "sheet"), read(t, "cart-report")
 	verdicts := []string{"unknown", "pass", "warn", "fail"}
 	of := func(v any, keys ...string) any {
 		var path []string
@@ -95,6 +95,8 @@ func TestWordsOfAnswers(t *testing.T) {
 		{"kind", of(report, "parts", "kind"), catalog.KindNames()},
 		{"basis", of(report, "parts", "basis"), []string{"stated", "measured", "assumed"}},
 		{"change", of(change, "new", "before"), append(verdicts, "")},
+		{"use", of(cart, "lines", "use"), []string{"ambiguous", "fitted", "spare", "ignored"}},
+		{"change of a cart", of(cart, "bikes", "change", "worse", "after"), append(verdicts, "")},
 		{"step", of(sheet, "steps", "part"), []string{"bench", "ride", "later"}},
 	} {
 		var got []string

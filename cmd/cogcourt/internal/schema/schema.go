@@ -9,13 +9,13 @@
 package schema
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -26,7 +26,9 @@ type object = map[string]any
 const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
-func Names() []string { return []string{"parts", "mix", "rules", "report", "change", "sheet"} }
+func Names() []string {
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet"}
+}
 
 // Of gives a schema by name; false for a name that is not there.
 func Of(name string) (any, bool) {
@@ -35,12 +37,16 @@ func Of(name string) (any, bool) {
 		return partsSchema(), true
 	case "mix":
 		return mixSchema(), true
+	case "cart":
+		return cartSchema(), true
 	case "rules":
 		return rulesSchema(), true
 	case "report":
 		return answer(compat.Report{}, "What cogcourt says of one mix.", "Report of cogcourt"), true
 	case "change":
 		return answer(compat.Change{}, "What another mix makes new, worse, better or gone.", "Comparison of cogcourt"), true
+	case "cart-report":
+		return answer(cart.Report{}, "What becomes of the lines of a cart, and what they change on which bicycle.", "Cart report of cogcourt"), true
 	case "sheet":
 		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}
@@ -269,43 +275,4 @@ func partsSchema() any {
 func head(out object, title string, defs object) object {
 	out["$schema"], out["title"], out["$defs"] = draft, title, defs
 	return out
-}
-
-func mixSchema() any {
-	defs, properties := object{}, object{}
-	for _, k := range catalog.Kinds() {
-		defs[k.Name()] = part(k, nil)
-		properties[k.Name()] = object{
-			"description": k.Doc() + " An id of the catalogue, or a description in place.",
-			"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"$ref": "#/$defs/" + k.Name()}},
-		}
-	}
-	bench := benchObject()
-	measured, _, not := fields(bench)
-	for _, name := range []string{"cog_positions_mm", "step_positions_mm"} {
-		measured[name].(object)["prefixItems"] = []any{zero()}
-	}
-	benchSchema := closed("", measured)
-	if len(not) > 0 {
-		benchSchema["allOf"] = not
-	}
-	return head(closed("The parts that are to work together on one bicycle.", object{
-		"mix":   text("What the mix is called."),
-		"scope": words("A cart is judged by what is in it, a bike lacks what is not there.", compat.ScopeCart.Words()...),
-		"note":  anything("Anything that a reader should know."),
-		"parts": closed("One part a kind.", properties),
-		"bench": orNull(bench.Doc(), benchSchema),
-	}, "mix", "parts"), "Mix file of cogcourt", defs)
-}
-
-// benchObject finds the bench among the objects of the vocabulary.
-func benchObject() *rules.Object { return objectOf("bench") }
-
-func objectOf(name string) *rules.Object {
-	v, err := compat.Vocabulary()
-	if err != nil {
-		panic(fmt.Sprintf("schema: %v", err)) // the program's own tables clash
-	}
-	i, _ := v.Index(name)
-	return v.Objects()[i]
 }

@@ -2,11 +2,13 @@ package schema
 
 import (
 	"encoding/json"
+	"reflect"
 	"regexp"
 	"slices"
 	"testing"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -92,6 +94,43 @@ func holdsFields(t *testing.T, where string, object *rules.Object, properties an
 func list2(v any) []any {
 	list, _ := v.([]any)
 	return list
+}
+
+// TestEveryEntryIsThere holds that each entry of a cart stands in its schema with
+// its limits, and that its bicycles are mixes.
+func TestEveryEntryIsThere(t *testing.T) {
+	s, mix := read(t, "cart"), read(t, "mix")
+	for _, place := range []struct {
+		object  any
+		entries []cart.Entry
+	}{{s, cart.Entries()}, {at(s, "properties", "lines", "items"), cart.LineEntries()}} {
+		properties, _ := at(place.object, "properties").(map[string]any)
+		if len(properties) != len(place.entries) || at(place.object, "additionalProperties") != false {
+			t.Errorf("%v for %v", properties, place.entries)
+		}
+		for _, e := range place.entries {
+			is := properties[e.Name]
+			if at(is, "description") != e.Doc {
+				t.Errorf("%s has another description", e.Name)
+			}
+			limit, _ := limitOf(is).(float64)
+			if int(limit) != e.Max {
+				t.Errorf("%s goes to %v, not to %d", e.Name, limit, e.Max)
+			}
+		}
+	}
+	bike := at(s, "properties", "bikes", "items", "properties")
+	if !reflect.DeepEqual(bike, at(mix, "properties")) || !reflect.DeepEqual(at(s, "$defs"), at(mix, "$defs")) {
+		t.Error("a bicycle of a cart is no mix")
+	}
+}
+
+// limitOf is the highest number or the longest list.
+func limitOf(s any) any {
+	if limit := at(s, "maximum"); limit != nil {
+		return limit
+	}
+	return at(s, "maxItems")
 }
 
 // TestHeads holds that each schema says its draft and its title, and that names

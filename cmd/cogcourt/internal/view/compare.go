@@ -15,8 +15,18 @@ import (
 func Change(w io.Writer, c compat.Change, style Style) {
 	p := printer{w: w, style: style, report: c.After}
 	p.marked(c.After.Verdict, nameOf(c.After.Mix))
-	wrap(w, "", 0, fmt.Sprintf("Compared with %s (%s): %d worse, %d new, %d better, %d gone.",
-		nameOf(c.Before.Mix), c.Before.Verdict, len(c.Worse), len(c.New), len(c.Better), len(c.Gone)))
+	wrap(w, "", 0, fmt.Sprintf("Compared with %s (%s): %s.", nameOf(c.Before.Mix), c.Before.Verdict, changes(c)))
+	p.absent()
+	p.changes(c)
+}
+
+// changes counts what differs.
+func changes(c compat.Change) string {
+	return fmt.Sprintf("%d worse, %d new, %d better, %d gone", len(c.Worse), len(c.New), len(c.Better), len(c.Gone))
+}
+
+// changes prints the findings of a change by what became of them.
+func (p *printer) changes(c compat.Change) {
 	quiet := 0
 	for _, l := range []struct {
 		title string
@@ -24,7 +34,7 @@ func Change(w io.Writer, c compat.Change, style Style) {
 	}{{"Worse", c.Worse}, {"New", c.New}, {"Better", c.Better}, {"Gone", c.Gone}, {"As before", c.Same}} {
 		var shown []compat.ChangedFinding
 		for _, f := range l.list {
-			if f.Verdict == rules.Pass && (!f.Was.Applied || !f.Now.Applied) {
+			if f.Verdict == rules.Pass && (!f.Was.Applied || !f.Now.Applied) && !p.style.Explain {
 				quiet++
 			} else {
 				shown = append(shown, f)
@@ -33,14 +43,18 @@ func Change(w io.Writer, c compat.Change, style Style) {
 		if len(shown) == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "\n%s\n", l.title)
+		fmt.Fprintf(p.w, "\n%s\n", l.title)
 		for _, f := range shown {
 			p.changed(f)
 		}
 	}
 	if quiet > 0 {
-		fmt.Fprintln(w)
-		wrap(w, "", 0, counted(quiet, "check that passes is new or gone.", "checks that pass are new or gone."))
+		fmt.Fprintln(p.w)
+		one, many := "check that passes is new or gone.", "checks that pass are new or gone."
+		if len(c.Before.Mix.Parts()) == 0 { // what else should they be
+			one, many = "check passed.", "checks passed."
+		}
+		wrap(p.w, "", 0, counted(quiet, one, many))
 	}
 }
 
@@ -67,6 +81,9 @@ func (p *printer) changed(f compat.ChangedFinding) {
 			label = "Also because of: "
 		}
 		wrap(p.w, "        "+label, 8+len(label), strings.ReplaceAll(strings.Join(set, " together with "), "_", " "))
+	}
+	if p.style.Explain {
+		defer p.used(f.Finding)
 	}
 	if f.Was == f.Now || !f.Now.Applied {
 		return

@@ -24,7 +24,7 @@ func FaultsOf(err error) Faults {
 func ProblemsOf(err error) source.Problems {
 	var ps source.Problems
 	if !errors.As(err, &ps) {
-		ps = source.Problems{{Text: err.Error()}}
+		ps = source.Problems{{Code: source.Internal, Text: err.Error()}}
 	}
 	return ps
 }

@@ -8,15 +8,6 @@ import (
 	"example.org/cogcourt/compat"
 )
 
-// JSON prints the answers to mixes, indented: one object where only one mix was
-// asked for, else an array.
-func JSON(w io.Writer, answers []any) error {
-	if len(answers) == 1 {
-		return Indented(w, answers[0])
-	}
-	return Indented(w, answers)
-}
-
 // Indented prints a value as JSON with two spaces a level and a line end.
 func Indented(w io.Writer, v any) error {
 	line, err := Line(v)

@@ -14,32 +14,69 @@ import (
 type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
-	Sources []rules.Source // what the ids in a basis stand for
+	Sources []rules.Citation // what the ids in a basis stand for
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
 // the end and, where more than one mix was asked for, a line that sums them up;
 // broken is the number of mixes that did not load.
 func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
-	var cautions []string
+	end := ending{w: w, one: "mix", many: "mixes", broken: broken}
 	for i, r := range reports {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
 		report(w, r, style)
+		end.add(r.Verdict, r)
+	}
+	end.print()
+}
+
+// ending is what stands once below several reports.
+type ending struct {
+	w         io.Writer
+	one, many string // what is judged
+	broken    int    // how many did not load
+	verdicts  []rules.Verdict
+	cautions  []string
+}
+
+// add takes a verdict over and the cautions behind it.
+func (e *ending) add(v rules.Verdict, reports ...compat.Report) {
+	e.verdicts = append(e.verdicts, v)
+	for _, r := range reports {
 		for _, c := range r.Cautions() {
-			if !slices.Contains(cautions, c) {
-				cautions = append(cautions, c)
+			if !slices.Contains(e.cautions, c) {
+				e.cautions = append(e.cautions, c)
 			}
 		}
 	}
-	if len(reports) > 0 {
-		beforeRiding(w, cautions)
+}
+
+// print prints the cautions, and a line over several verdicts.
+func (e *ending) print() {
+	if len(e.cautions) > 0 {
+		beforeRiding(e.w, e.cautions)
 	}
-	if len(reports) > 0 && len(reports)+broken > 1 {
-		fmt.Fprintln(w)
-		summary(w, reports, broken)
+	if len(e.verdicts) == 0 || len(e.verdicts)+e.broken == 1 {
+		return
 	}
+	text := counted(len(e.verdicts), e.one, e.many) + " judged:"
+	for _, v := range []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass} {
+		n := 0
+		for _, of := range e.verdicts {
+			if of == v {
+				n++
+			}
+		}
+		text += fmt.Sprintf(" %d %s,", n, v)
+	}
+	text = strings.TrimSuffix(text, ",") + "."
+	if e.broken > 0 {
+		text += " " + counted(e.broken, e.one, e.many) + " did not load."
+	}
+	fmt.Fprintln(e.w)
+	wrap(e.w, "", 0, text)
 }
 
 // report prints one report: the verdict and a sentence, then what fails, is not
@@ -94,6 +131,11 @@ func (p *printer) head() {
 	m := p.report.Mix
 	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", nameOf(m), m.Scope(), counted(len(m.Parts()), "part", "parts")))
 	wrap(p.w, "", 0, p.sentence())
+	p.absent()
+}
+
+// absent says what a whole bicycle lacks.
+func (p *printer) absent() {
 	if absent := p.report.Absent(); len(absent) > 0 {
 		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
 	}
@@ -303,23 +345,4 @@ func beforeRiding(w io.Writer, cautions []string) {
 // kindsText names kinds in words.
 func kindsText(kinds []string) string {
 	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
-}
-
-// summary prints one line over several reports, and how many mixes did not load.
-func summary(w io.Writer, reports []compat.Report, broken int) {
-	text := counted(len(reports), "mix", "mixes") + " judged:"
-	for _, v := range []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass} {
-		n := 0
-		for _, r := range reports {
-			if r.Verdict == v {
-				n++
-			}
-		}
-		text += fmt.Sprintf(" %d %s,", n, v)
-	}
-	text = strings.TrimSuffix(text, ",") + "."
-	if broken > 0 {
-		text += " " + counted(broken, "mix", "mixes") + " did not load."
-	}
-	wrap(w, "", 0, text)
 }

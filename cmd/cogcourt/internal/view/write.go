@@ -91,11 +91,14 @@ func nameOf(m compat.Mix) string {
 }
 
 // counted gives 1 part, 2 parts.
-func counted(n int, one, many string) string {
+func counted(n int, one, many string) string { return fmt.Sprintf("%d %s", n, verb(n, one, many)) }
+
+// verb gives the word that goes with a number.
+func verb(n int, one, many string) string {
 	if n == 1 {
-		return "1 " + one
+		return one
 	}
-	return fmt.Sprintf("%d %s", n, many)
+	return many
 }
 
 // lower makes a title the rest of a sentence, unless it begins with a word in

@@ -1,0 +1,37 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat/cart"
+	"example.org/cogcourt/rules"
+)
+
+// checkCarts judges carts: what becomes of their lines, and what they change on
+// each bicycle.
+func checkCarts(o options, s stream) int {
+	if len(o.args) == 0 {
+		return usage(s, "cart", "name at least one cart: a file, - for standard input, or demo:"+strings.Join(demo.Orders(), ", demo:"))
+	}
+	if o.inputTwice() {
+		return usage(s, "cart", inputTwice)
+	}
+	c, cat, err := o.open()
+	if err != nil {
+		return complain(s, err)
+	}
+	return judgeAll(o, s, sort[cart.Report]{
+		judge: func(name string) (cart.Report, rules.Verdict, error) {
+			order, err := readCart(name, s.in, cat)
+			if err != nil {
+				return cart.Report{}, 0, err
+			}
+			r, err := order.Check(context.Background(), c, cat)
+			return r, r.Verdict, err
+		},
+		print: func(reports []cart.Report, broken int) { view.Carts(s.out, reports, broken, o.style(s, c)) },
+	})
+}

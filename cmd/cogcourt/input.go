@@ -1,0 +1,111 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
+	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
+)
+
+// readMix reads one mix as the command line names it.
+func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
+	file, text, err := input(name, in)
+	if err != nil {
+		return compat.Mix{}, err
+	}
+	m, err := compat.ReadMix(file, text, cat)
+	if err != nil && sortOf(file, text) == "cart" {
+		err = otherSort(source.Pos{File: file}, "is a cart, not a mix", "cogcourt cart "+name+" judges it")
+	}
+	return m, err
+}
+
+// readCart reads one cart as the command line names it.
+func readCart(name string, in io.Reader, cat *catalog.Catalog) (cart.Cart, error) {
+	file, text, err := input(name, in)
+	if err != nil {
+		return cart.Cart{}, err
+	}
+	order, err := cart.Read(file, text, cat)
+	if err != nil && sortOf(file, text) == "mix" {
+		err = otherSort(source.Pos{File: file}, "is a mix, not a cart", "cogcourt check "+name+" judges it")
+	}
+	return order, err
+}
+
+// sortOf tells a mix and a cart apart by the entries that only one of them has: of
+// one that was taken for the other, each entry would be a fault of its own. It is
+// empty for what is neither or has some of both.
+func sortOf(file string, text []byte) string {
+	root, err := source.Parse(file, text)
+	if err != nil {
+		return ""
+	}
+	has := func(names ...string) bool {
+		return slices.ContainsFunc(names, func(name string) bool { return root.Get(name) != nil })
+	}
+	parts := root.Get("parts") // a list is that of a part file
+	mix := has("mix") || parts != nil && parts.Kind == source.Map
+	switch order := has("cart", "bikes", "lines"); {
+	case mix && !order:
+		return "mix"
+	case order && !mix && parts == nil:
+		return "cart"
+	}
+	return ""
+}
+
+// otherSort says that a file is of another sort, and what judges it.
+func otherSort(at source.Pos, text, hint string) error {
+	return source.Problems{{Pos: at, Code: source.WrongKind, Text: text, Hint: hint}}
+}
+
+// input finds the text of a mix or a cart and the name to show in its faults.
+func input(name string, in io.Reader) (file string, text []byte, err error) {
+	if demoName, ok := strings.CutPrefix(name, "demo:"); ok {
+		text, ok := demo.Mix(demoName)
+		if !ok {
+			text, ok = demo.Order(demoName)
+		}
+		if !ok {
+			return name, nil, noDemo(name, demoName)
+		}
+		return name, text, nil
+	}
+	if name == "-" {
+		text, err = io.ReadAll(io.LimitReader(in, source.MaxBytes+1))
+		if err != nil {
+			return name, nil, unreadable("stdin", err)
+		}
+		return stdinName(text), text, nil
+	}
+	text, err = fileText(name)
+	return name, text, err
+}
+
+func noDemo(name, demoName string) error {
+	known := slices.Concat(demo.Mixes(), demo.Orders())
+	hint := fact.Suggest(demoName, known)
+	if hint == "" {
+		hint = "known are " + strings.Join(known, ", ")
+	}
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "there is no such demo", Hint: hint}}
+}
+
+// stdinName gives what was read from standard input the ending of its format: a
+// brace and a quote begin JSON, a brace and a bare name YAML in braces.
+func stdinName(text []byte) string {
+	const blanks = " \t\r\n"
+	rest, brace := bytes.CutPrefix(bytes.TrimLeft(bytes.TrimPrefix(text, []byte("\ufeff")), blanks), []byte("{"))
+	if rest = bytes.TrimLeft(rest, blanks); brace && (len(rest) == 0 || rest[0] == '"' || rest[0] == '}') {
+		return "stdin.json"
+	}
+	return "stdin"
+}

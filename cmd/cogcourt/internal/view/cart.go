@@ -1,0 +1,156 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
+	"example.org/cogcourt/rules"
+)
+
+// Carts prints the reports of carts one below the other, as Reports does those of
+// mixes: what became of each line, then what the cart changes on each bicycle.
+func Carts(w io.Writer, reports []cart.Report, broken int, style Style) {
+	end := ending{w: w, one: "cart", many: "carts", broken: broken}
+	for i, r := range reports {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		cartReport(w, r, style)
+		var after []compat.Report
+		for _, bike := range r.Bikes {
+			after = append(after, bike.After)
+		}
+		end.add(r.Verdict, after...)
+	}
+	end.print()
+}
+
+// cartReport prints the report of one cart.
+func cartReport(w io.Writer, r cart.Report, style Style) {
+	p := printer{w: w, style: style}
+	p.marked(r.Verdict, cmp.Or(r.Name, "a cart without a name")+" ("+counted(len(r.Lines), "line", "lines")+")")
+	wrap(w, "", 0, cartSentence(r))
+	if len(r.Lines) > 0 {
+		fmt.Fprintln(w, "\nLines")
+	}
+	digits := len(fmt.Sprint(len(r.Lines)))
+	for i, l := range r.Lines {
+		wrap(w, fmt.Sprintf("  %*d. ", digits, i+1), digits+4, lineText(l))
+	}
+	for _, bike := range r.Bikes {
+		fmt.Fprintln(w)
+		cartBike(w, bike, linesOn(r, bike.After.Mix.Name()), style)
+	}
+}
+
+// cartSentence says in a line what became of the lines, and whether to order them.
+// A line that is ambiguous is named: somebody has to say more of it.
+func cartSentence(r cart.Report) string {
+	by := map[cart.Use][]string{}
+	for i, l := range r.Lines {
+		by[l.Use] = append(by[l.Use], fmt.Sprint(i+1))
+	}
+	var parts []string
+	for _, use := range []cart.Use{cart.Fitted, cart.Spare, cart.Ignored} {
+		if n := len(by[use]); n > 0 {
+			parts = append(parts, counted(n, "line is ", "lines are ")+use.String())
+		}
+	}
+	if open := by[cart.Ambiguous]; len(open) > 0 {
+		parts = append(parts, linesText(open)+verb(len(open), " is ", " are ")+cart.Ambiguous.String())
+	}
+	out := Capital(cmp.Or(strings.Join(parts, ", "), "there are no lines")) + "."
+	switch {
+	case len(r.Bikes) == 0:
+		out += " No bicycle is changed: nothing could be judged."
+	case r.Verdict == rules.Fail:
+		out += " Do not order it as it is."
+	case r.Verdict == rules.Unknown:
+		out += " Not everything could be decided: look below before ordering."
+	}
+	return out
+}
+
+// linesText names lines by their numbers, of many the first few.
+func linesText(numbers []string) string {
+	const most = 10
+	if len(numbers) == 1 {
+		return "line " + numbers[0]
+	}
+	last := numbers[len(numbers)-1]
+	numbers = numbers[:len(numbers)-1]
+	if more := len(numbers) - most; more > 0 {
+		numbers, last = numbers[:most], fmt.Sprintf("%d more", more+1)
+	}
+	return "lines " + strings.Join(numbers, ", ") + " and " + last
+}
+
+// lineText says what became of a line.
+func lineText(l cart.LineResult) string {
+	head := cmp.Or(l.ID, l.SKU)
+	if l.Name != "" {
+		head += ", " + l.Name
+	}
+	l.ID, l.SKU = "", ""
+	if l.Use == cart.Spare && l.Note == "" {
+		l.Note = "another line brings the same"
+	}
+	return head + ": " + l.String()
+}
+
+// linesOn gives the numbers of the lines that are fitted to a bicycle.
+func linesOn(r cart.Report, bike string) []string {
+	var out []string
+	for i, l := range r.Lines {
+		if slices.Contains(l.Bikes, bike) {
+			out = append(out, fmt.Sprint(i+1))
+		}
+	}
+	return out
+}
+
+// cartBike prints what a cart changes on one bicycle.
+func cartBike(w io.Writer, c compat.Change, lines []string, style Style) {
+	p := printer{w: w, style: style, report: c.After}
+	p.marked(c.After.Verdict, cmp.Or(c.After.Mix.Name(), "the bicycle"))
+	if len(c.Before.Mix.Parts()) == 0 {
+		wrap(w, "", 0, "Made of "+linesText(lines)+".")
+	} else {
+		wrap(w, "", 0, fmt.Sprintf("With %s, compared with before (%s): %s.", linesText(lines), c.Before.Verdict, changes(c)))
+	}
+	p.absent()
+	p.changes(c)
+	if style.Explain {
+		p.passedThroughout(c)
+	}
+	p.needs()
+	p.measureFirst()
+	if style.Explain {
+		p.explainNotApplied(c.After.NotApplied())
+	}
+}
+
+// passedThroughout prints what passes after and passed before.
+func (p *printer) passedThroughout(c compat.Change) {
+	changed := map[string]bool{}
+	for _, f := range slices.Concat(c.New, c.Worse, c.Better, c.Same) {
+		changed[f.Rule] = true
+	}
+	begun := false
+	for _, f := range c.After.Findings() {
+		if changed[f.Rule] {
+			continue
+		}
+		if !begun {
+			fmt.Fprintln(p.w, "\nPassed before as well")
+			begun = true
+		}
+		pass := compat.Standing{Applied: true, Verdict: f.Verdict}
+		p.changed(compat.ChangedFinding{Finding: f, Was: pass, Now: pass})
+	}
+}
