@@ -11,6 +11,12 @@ import (
 // quietSentences say how things should be on such a bicycle.
 var quietSentences = []string{
 	"there is no spare click",
+	"the shifter is not indexed: the rider sets the position by ear", // what a report names itself
+	"the hub is fixed: there is nothing to shift",
+	"the gears are in the hub: there is no rear derailleur to index",
+	"the drive is a belt: its cogs, line, tension and length are not judged",
+	"the chain is not one of half an inch",
+	"the frame has an idler: measure the chain on the bicycle",
 	"a chain for 1/8 inch goes on every cog and ring",
 	"no derailleur takes the chain up: the axle is moved until it is right",
 	"a derailleur or tensioner takes the chain up",

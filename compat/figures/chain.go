@@ -109,7 +109,7 @@ func (m *measuring) onLargest(beyond float64) float64 {
 // where it was measured and the one asked for.
 func (m *measuring) bigBig(beyond float64) float64 {
 	if m.peek(&idler) != nil {
-		m.meaningless(hasIdler)
+		m.needless(hasIdler)
 		return 0
 	}
 	ends := m.peek(&benchEnds)
@@ -220,7 +220,7 @@ func (m *measuring) smallSlack(v *fact.Value) {
 		return
 	}
 	if m.peek(&idler) != nil {
-		m.meaningless(hasIdler)
+		m.needless(hasIdler)
 		return
 	}
 	count, r, c, stay := m.fitted(), m.rings(), m.need(&cogs), m.need(&chainstay)

@@ -78,7 +78,7 @@ func (m *measuring) overIdler() bool {
 	if m.peek(&idler) == nil {
 		return false
 	}
-	m.meaningless(hasIdler)
+	m.needless(hasIdler)
 	return true
 }
 

@@ -27,7 +27,7 @@ func (m *measuring) indexes() bool {
 	}
 	shifter := m.goesWithoutSaying(&indexed)
 	if shifter != nil && shifter.Num == 0 {
-		m.meaningless(byEar)
+		m.needless(byEar) // the report names it
 		return false
 	}
 	return true
@@ -42,9 +42,9 @@ func (m *measuring) shifts() bool {
 	}
 	switch {
 	case hub.Text == "fixed":
-		m.meaningless(nothing)
+		m.needless(nothing)
 	case hub.Text == "internal" && m.cogsSilently() == 1:
-		m.meaningless(hubShifts)
+		m.needless(hubShifts)
 	default:
 		return true
 	}

@@ -133,7 +133,9 @@ func (d Draw) Without(object, field string) Draw {
 
 // With is the draw with one field stated.
 func (d Draw) With(object, field string, value any) Draw {
-	d.Fields = maps.Clone(d.Fields)
+	if d.Fields = maps.Clone(d.Fields); d.Fields == nil {
+		d.Fields = map[string]map[string]any{}
+	}
 	fields := maps.Clone(d.Fields[object])
 	if fields == nil {
 		fields = map[string]any{}
