@@ -24,7 +24,7 @@ var lakeParts = []struct {
 		"id": "tow-12", "name": "Tow rope twelve", "speeds": 12, "inner_width_mm": 2.18, "outer_width_mm": 5.25, "pitches": 126, "strength_n": 9200,
 	}},
 	{"rear_derailleur", map[string]any{
-		"id": "heron-motor", "name": "Heron motor", "actuation": "motor", "made_for_pitch_mm": 3.65, "steps_selectable": []int{9, 10, 11},
+		"id": "heron-motor", "name": "Heron motor", "actuation": "motor", "made_for_pitch_mm": 3.65, "made_for_cogs": 12, "steps_selectable": []int{9, 10, 11},
 		"trim_step_mm": 0.2, "trim_range_mm": 2, "index_family": "heron", "max_cog_t": 52, "min_largest_cog_t": 42, "capacity_t": 42,
 		"guide_pulley_t": 12, "b_gap_mm": 13, "add_pitches": 2, "add_pitches_rest": 5, "mount": "hanger", "hanger": "universal", "radio": "heron",
 	}},
