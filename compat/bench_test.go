@@ -18,7 +18,7 @@ var lakeParts = []struct {
 }{
 	{"cassette", map[string]any{
 		"id": "pier-12", "name": "Pier twelve 10-51", "cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51},
-		"pitch_mm": 3.75, "cog_thickness_mm": 1.6, "mount_height_mm": 31.5, "freehub": "spline-23", "index_family": "pier",
+		"pitch_mm": 3.75, "cog_thickness_mm": 1.6, "mount_height_mm": 31.5, "freehub": "lake-body", "index_family": "pier",
 	}},
 	{"chain", map[string]any{
 		"id": "tow-12", "name": "Tow rope twelve", "speeds": 12, "inner_width_mm": 2.18, "outer_width_mm": 5.25, "pitches": 126, "strength_n": 9200,
@@ -36,7 +36,7 @@ var lakeParts = []struct {
 	}},
 	{"bottom_bracket", map[string]any{"id": "keel", "name": "Keel", "shell": "threaded-73", "spindle": "through-24"}},
 	{"hub", map[string]any{
-		"id": "capstan", "name": "Capstan", "kind_of_hub": "cassette", "freehub": "spline-23", "body_length_mm": 31, "over_locknut_mm": 148,
+		"id": "capstan", "name": "Capstan", "kind_of_hub": "cassette", "freehub": "lake-body", "body_length_mm": 31, "over_locknut_mm": 148,
 		"axle": "through", "smallest_cog_inset_mm": 7.3, "shoulder_inset_mm": 38.5,
 	}},
 	{"frame", map[string]any{
