@@ -198,7 +198,9 @@ func (d *drawer) loosen(tables []table) {
 	for _, t := range tables {
 		for _, f := range t.fields {
 			if x, ok := d.out[t.name][f.name].(float64); ok && d.IntN(8) == 0 {
-				d.out[t.name][f.name] = fmt.Sprintf("%v ± %v", x, []float64{0.02, 0.05, 0.2}[d.IntN(3)])
+				if tol := []float64{0.02, 0.05, 0.2}[d.IntN(3)]; x-tol >= f.min && x+tol <= f.max {
+					d.out[t.name][f.name] = fmt.Sprintf("%v ± %v", x, tol)
+				}
 			}
 		}
 	}
