@@ -16,8 +16,12 @@ type figure struct {
 	fact.Field
 	reads   []input
 	figures []*figure // that stand above it in the table
+	maybe   []*figure // those of them that it can do without
+	kinds   []wanted  // parts without which it means nothing, those of its figures included
+	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
+	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
 	from   []int       // itself and every figure that it is made from, by their places
@@ -26,20 +30,24 @@ type figure struct {
 // table lists every figure in the order in which they are worked out, which is
 // that of reports.
 var table = placed(
-	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner, figNeighbourGap,
+	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
+	figNeighbourGap, figGapKind, figCogPlay, figCogPlayKind, figChainSet, figSoldFor,
 	figStepPositions, figFirstClick, figSpareSteps, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
-	figIndexShare, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
-	figChainWrap, figFrontDifference, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
-	figChainMargin, figSmallSmallSlack,
-	figRingThickness, figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
+	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
+	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
+	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
+	figRingThickness, figRingPlay, figRingPlayKind,
+	figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
-	figCogStep, figBoltToCog, figGapMeasured, figGapOff, figLockringMargin,
+	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
+	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figDropoutRoom, figLeastCog,
 	figHangerDrift, figResidualWithHanger, figHangerLimit,
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
-	figRingReach,
+	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
@@ -64,6 +72,7 @@ func placed(list ...*figure) []*figure {
 			f.from = append(f.from, other.from...)
 		}
 		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
+		f.gather()
 	}
 	return list
 }
@@ -86,6 +95,10 @@ func hangingOn(list []*figure) map[rules.Ref][]int {
 	for _, f := range list {
 		for _, ref := range f.behind {
 			out[ref] = append(out[ref], f.place)
+		}
+		if f.gated { // see onChain: it is behind them all, and no finding is about it
+			out[chainPitch.Ref] = append(out[chainPitch.Ref], f.place)
+			out[frameDrive.Ref] = append(out[frameDrive.Ref], f.place)
 		}
 	}
 	return maps.Clone(out)
