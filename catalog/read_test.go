@@ -62,6 +62,15 @@ func sampleValue(f fact.Field, rng *rand.Rand) any {
 		list := make([]float64, 1+rng.IntN(f.Cap))
 		for i := range list {
 			list[i] = within()
+			if f.Rising {
+				list[i] = f.Min + float64(i)
+			}
+		}
+		return list
+	case fact.Names:
+		list := make([]string, 1+rng.IntN(f.Cap))
+		for i := range list {
+			list[i] = fmt.Sprintf("shore-%d", i)
 		}
 		return list
 	}
@@ -69,7 +78,7 @@ func sampleValue(f fact.Field, rng *rand.Rand) any {
 	for i := range list {
 		list[i] = whole()
 		if f.Rising {
-			list[i] = int(f.Min) + 2*i + 1
+			list[i] = int(f.Min) + i
 		}
 	}
 	return list

@@ -70,11 +70,16 @@ func (c together) atMost(small, large string) {
 	}
 }
 
-// clamped takes the B-screw, which stands in where nobody says what sets the
-// B-gap, from a derailleur that clamps the frame: such ones have none.
+// clamped takes the B-screw and the limit screws, which stand in where nobody
+// says otherwise, from a derailleur that clamps the frame: such ones have none.
 func (c together) clamped() {
-	if c.value("mount").Text == "full" && c.node.Get("b_adjust") == nil {
-		*c.value("b_adjust") = fact.Word("angle")
+	if c.value("mount").Text != "full" {
+		return
+	}
+	for _, name := range []string{"b_adjust", "limit_stops"} {
+		if c.node.Get(name) == nil {
+			*c.value(name) = fact.Word("none")
+		}
 	}
 }
 

@@ -11,8 +11,8 @@ func TestWhatSetsTheGap(t *testing.T) {
 	}{
 		{map[string]any{}, "screw"},
 		{map[string]any{"mount": "hanger"}, "screw"},
-		{map[string]any{"mount": "full"}, "angle"},
-		{map[string]any{"mount": "full", "b_adjust": "none"}, "none"},
+		{map[string]any{"mount": "full"}, "none"},
+		{map[string]any{"mount": "full", "b_adjust": "angle"}, "angle"},
 		{map[string]any{"mount": "full", "b_adjust": "screw"}, "screw"},
 		{map[string]any{"mount": "direct", "b_adjust": "angle"}, "angle"},
 	} {

@@ -6,6 +6,7 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -142,6 +143,15 @@ func (d *drawer) wholes(n, low, high int) []int {
 		out[i] = low + d.IntN(high-low+1)
 	}
 	return out
+}
+
+// inOrder sorts a list that must rise, and takes out what stands in it twice.
+func inOrder[T cmp.Ordered](xs []T, rising bool) []T {
+	if !rising {
+		return xs
+	}
+	slices.Sort(xs)
+	return slices.Compact(xs)
 }
 
 // agree mends what one description must not say of itself.

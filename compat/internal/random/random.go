@@ -9,6 +9,7 @@
 package random
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -206,9 +207,11 @@ func (d *drawer) field(object string, f fact.Field) any {
 	case fact.Choice:
 		return f.Choices[d.IntN(len(f.Choices))]
 	case fact.Fractions:
-		return d.list(1+d.IntN(f.Cap), f.Min, f.Max)
+		return inOrder(d.list(1+d.IntN(f.Cap), f.Min, f.Max), f.Rising)
 	case fact.Wholes:
-		return d.wholes(1+d.IntN(f.Cap), int(f.Min), int(f.Max))
+		return inOrder(d.wholes(1+d.IntN(f.Cap), int(f.Min), int(f.Max)), f.Rising)
+	case fact.Names:
+		return []string{d.word()}
 	}
 	return d.word()
 }
@@ -229,6 +232,15 @@ func (d *drawer) wholes(n, low, high int) []int {
 		out[i] = low + d.IntN(high-low+1)
 	}
 	return out
+}
+
+// inOrder sorts a list that must rise, and takes out what stands in it twice.
+func inOrder[T cmp.Ordered](xs []T, rising bool) []T {
+	if !rising {
+		return xs
+	}
+	slices.Sort(xs)
+	return slices.Compact(xs)
 }
 
 // agree mends what one description must not say of itself.
