@@ -57,7 +57,13 @@
 // more facts: true || unknown is true.
 //
 // Expressions are CEL with a closed list of functions; package
-// rules/internal/expr says which. A file may also hold adjust:, by which a named
+// rules/internal/expr says which. Where a field of names has a table of known
+// words (fact.Known), known(kind.field) tells them from free ones:
+//
+//	fail_if: known(sail.cloth) && known(mast.wood) && !(mast.wood in ['oak', 'ash'])
+//	warn_if: "!known(sail.cloth)"
+//
+// A file may also hold adjust:, by which a named
 // person changes what one rule's findings are given as until a day, and steps:,
 // the instructions of a setup sheet.
 //

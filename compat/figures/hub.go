@@ -1,40 +1,209 @@
 package figures
 
 import (
+	"math"
+	"slices"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
 
+// How far, in mm, the smallest cog must at least and may at most stand proud of the
+// body for the lockring to hold.
+const (
+	leastProud = 0.1
+	mostProud  = 2
+)
+
 var figLockringMargin = &figure{
-	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length."),
-	reads: []input{mountHeight, bodyLength, benchSpacer, cassetteSpacer},
+	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length. A spacer that comes with the cassette counts on the body that it is made for."),
+	reads: lockringReads,
+	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
-		mount, body := m.need(&mountHeight), m.need(&bodyLength)
-		if !m.lacking() {
-			v.Num = geometry.LockringMargin(mount.Num, m.spacer(), body.Num)
+		if !m.lockringHolds() {
+			return
 		}
+		mount, body := m.need(&mountHeight), m.need(&bodyLength)
+		if m.lacking() {
+			return
+		}
+		v.Num = geometry.LockringMargin(mount.Num, m.spacer(), body.Num)
 	},
 }
 
-// spacer is what stands behind the cassette: measured, else what comes with it,
-// else nothing; but for the measured one it is assumed.
+var figByHeight = &figure{
+	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so that the calliper decides and not the class."},
+	reads: lockringReads[:6],
+	kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		if !m.lockringHolds() {
+			return
+		}
+		if mount, body := m.peek(&mountHeight), m.peek(&bodyLength); mount != nil && body != nil {
+			v.Num = 1
+			return
+		}
+		m.doubt = doubt{} // without the heights it would be the class as well
+	},
+}
+
+// lockringReads: the first six say whether and by what it is decided.
+var lockringReads = []input{cogs, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, benchSpacer, cassetteSpacer}
+
+// Sentences for cassettes that no lockring presses on a body.
+const (
+	screwedOn   = "it is screwed on as one: no lockring holds it"
+	oneLength   = "body and cassette of this family are made in one length"
+	goesNotOn   = "the cassette does not go on this body"
+	notByHeight = "this family is not reckoned by class: state both heights"
+	onItsOwn    = "a single cog has no lockring of a cassette"
+	decidedByMM = "both heights are stated: the margin decides"
+)
+
+// lockringHolds says whether it is a lockring that holds the cogs on a body, and
+// whether anything is known against it.
+func (m *measuring) lockringHolds() bool {
+	kind, hub, cog := m.peek(&hubKind), m.peek(&hubFreehub), m.peek(&cogFreehub)
+	heights := m.peek(&mountHeight) != nil
+	heights = m.peek(&bodyLength) != nil && heights
+	switch {
+	case m.cogCount() == 1:
+		m.needless(onItsOwn)
+	case kind != nil && kind.Text != "cassette" && kind.Text != "internal":
+		m.needless(screwedOn)
+	case hub == nil && cog == nil:
+	case hub != nil && screws(hub.Text), hub == nil && slices.ContainsFunc(cog.Words, screws):
+		m.needless(screwedOn)
+	case hub == nil || cog == nil:
+		m.ownFamily(heights, hub, cog)
+	case slices.Contains(cog.Words, hub.Text):
+		m.family(heights, hub.Text)
+	case !fitsOneWay(cog.Words, hub.Text):
+		m.meaningless(goesNotOn)
+	}
+	return !m.lacking()
+}
+
+// ownFamily is for families of which one side is stated alone.
+func (m *measuring) ownFamily(heights bool, hub, cog *fact.Value) {
+	if hub != nil {
+		m.family(heights, hub.Text)
+		return
+	}
+	if len(cog.Words) == 1 {
+		m.family(heights, cog.Words[0])
+	}
+}
+
+// family sorts out the families whose cassettes, on their own body, are not decided
+// by how high they stand.
+func (m *measuring) family(heights bool, name string) {
+	switch name {
+	case "driver-10", "driver-10-long", "driver-bmx":
+		m.needless(screwedOn)
+	case "spline-23", "spline-road-12":
+		m.needless(oneLength)
+	case "spline-8", "spline-8-deep", "spline-8-short":
+		if !heights {
+			m.needless(notByHeight)
+		}
+	}
+}
+
+// screws says whether cogs of that family are screwed on or held by a ring of their own.
+func screws(family string) bool {
+	return family == "thread-1.375" || family == "track-1.375" || family == "lug-3"
+}
+
+// fitsOneWay says whether a body takes cassettes that are made for another one.
+func fitsOneWay(cassettes []string, body string) bool {
+	for _, pair := range [][2]string{{"spline-9-deep", "spline-9"}, {"driver-10", "driver-10-long"}, {"spline-road-12", "spline-9"}} {
+		if pair[1] == body && slices.Contains(cassettes, pair[0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// spacer is what stands behind the cassette: measured, else what comes with it where
+// the body asks for it, else nothing. That nothing stands there is assumed, but where
+// the stack is too high already: more could only make it higher.
 func (m *measuring) spacer() float64 {
 	if s := m.peek(&benchSpacer); s != nil {
 		return s.Num
 	}
-	m.suppose()
-	if s := m.peek(&cassetteSpacer); s != nil {
+	mount, body := m.peek(&mountHeight), m.peek(&bodyLength)
+	proud := 0.0
+	if mount != nil && body != nil {
+		proud = mount.Num - body.Num
+	}
+	if s := m.peek(&cassetteSpacer); s != nil && !(proud >= leastProud && proud+s.Num > mostProud) {
 		return s.Num
+	}
+	if proud <= mostProud {
+		m.suppose(takesNoSpacer)
 	}
 	return 0
 }
 
 var figSpokeGap = &figure{
 	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
-	reads: []input{hubSpokes, overhang, benchSpacer, cassetteSpacer},
+	reads: []input{hubSpokes, overhang, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
+	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if room, over := m.need(&hubSpokes), m.need(&overhang); !m.lacking() {
 			v.Num = room.Num + m.spacer() - over.Num
 		}
 	},
 }
+
+var figDropoutRoom = &figure{
+	Field:   mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
+	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
+	figures: []*figure{figCogThickness, figChainOuter},
+	maybe:   []*figure{figCogThickness},
+	kinds:   []wanted{theHub, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		inset, outer := m.inset(), m.figure(figChainOuter)
+		if m.lacking() {
+			return
+		}
+		recess := 0.0
+		if r := m.peek(&frameRecess); r != nil {
+			recess = r.Num
+		} else {
+			m.suppose(takesNoRecess)
+		}
+		v.Num = geometry.DropoutRoom(inset, outer.Num, recess)
+	},
+}
+
+var figLeastCog = &figure{
+	Field: whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed)."),
+	reads: []input{hubMinCog, hubFreehub},
+	kinds: []wanted{theHub},
+	measure: func(m *measuring, v *fact.Value) {
+		if n := m.peek(&hubMinCog); n != nil {
+			v.Num = n.Num
+			return
+		}
+		family := m.peek(&hubFreehub)
+		if family != nil {
+			v.Num = familyCogs[family.Text]
+		}
+		if v.Num == 0 {
+			m.lack(&hubMinCog)
+			return
+		}
+		m.suppose(takesFamilyCog)
+	},
+}
+
+// familyCogs are the smallest cogs by the family of the body.
+var familyCogs = map[string]float64{
+	"spline-9": 11, "spline-9-deep": 11, "spline-road-12": 11, "spline-8": 11, "spline-8-deep": 11, "spline-8-short": 9,
+	"driver-10": 10, "driver-10-long": 10, "spline-23": 10, "driver-bmx": 8,
+}
+
+// near says whether two lengths differ by no more than so many mm.
+func near(a, b, by float64) bool { return math.Abs(a-b) <= by+1e-9 }

@@ -35,7 +35,7 @@ var figIndexShare = &figure{Field: fraction("index_residual_share", "", "The res
 var figStackDifference = &figure{Field: mm("stack_difference_mm", "Last cog less last step: how much wider the cassette is than the steps."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return ix.StackDifference })}
 
-var figIndexAlign = &figure{Field: whole("index_align_cog", "", "The cog, counted from the smallest as 1, with the least error after the offset; the smaller of two."), figures: indexFrom,
+var figIndexAlign = &figure{Field: whole("index_align_cog", "", "The cog, counted from the smallest as 1, to align on: of those within 0.05 mm of the least error after the offset the one nearest the middle of the cassette, then the smaller."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return float64(ix.Align) })}
 
 var figWorstIfAligned = &figure{
@@ -98,7 +98,7 @@ const usualFloat = 0.2
 
 var figResidualStops = &figure{
 	Field:   mm("index_residual_stops_mm", "The index residual of a cable mix whose limit screws hold the pulley at both ends, so that it can stand neither outside the smallest cog nor inside the largest."),
-	reads:   []input{rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, ratio, ratios, pull, pulls},
+	reads:   []input{rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs, ratio, ratios, pull, pulls},
 	figures: indexFrom,
 	measure: func(m *measuring, v *fact.Value) {
 		if m.figure(figIndexOffset); m.lacking() {
@@ -121,7 +121,7 @@ var figRubMargins = &figure{
 			return
 		}
 		if len(errs.List) != len(c.List) {
-			m.meaningless("there are fewer steps than cogs")
+			m.meaningless(fewerSteps)
 			return
 		}
 		gaps := m.keep(geometry.NeighbourGaps(m.free(), at.List, outer.Num, thick.Num))
@@ -142,7 +142,7 @@ var figFreePlay = &figure{
 		if f := m.peek(&guideFloat); f != nil {
 			float = f.Num
 		} else {
-			m.suppose()
+			m.suppose(takesPulleyFloat)
 		}
 		v.Num = geometry.FreePlay(gap.Num, inner.Num, thick.Num, float)
 	},

@@ -6,38 +6,47 @@ import (
 )
 
 var figRingThickness = &figure{
-	Field:   mm("ring_thickness_mm", "The thickness of the teeth of the ring in use: of the chainring where one is in the mix, else of the crankset's own."),
-	reads:   []input{crankTeeth, ownTeeth},
-	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankTeeth, &ownTeeth).Num },
+	Field:   mm("ring_thickness_mm", "The thickness of the teeth of the ring in use, of the chainring where one is in the mix, else of the crankset's own: as stated, else the usual one for the chains that the crankset is made for (assumed), of which nothing is known for 13 cogs and under the narrowest chain."),
+	reads:   []input{crankTeeth, ownTeeth, crankSpeeds},
+	figures: []*figure{figChainInner},
+	maybe:   []*figure{figChainInner},
+	kinds:   []wanted{theRings},
+	chain:   true,
+	measure: (*measuring).ringThickness,
 }
 
 var figRingNarrowWide = &figure{
 	Field:   fact.Field{Name: "ring_narrow_wide", Type: fact.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
 	reads:   []input{crankNarrow, ownNarrow},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
 }
 
 var figRingExtended = &figure{
 	Field:   fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with extended inner plates."},
 	reads:   []input{crankExtended, ownExtended},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
 }
 
 var figRingWide = &figure{
 	Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
 	reads:   []input{crankWide, ownWide},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 }
 
 var figRingRollers = &figure{
 	Field:   fact.Field{Name: "ring_roller_class", Type: fact.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
 	reads:   []input{crankRollers, ownRollers},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
 }
 
 var figBoltRoom = &figure{
-	Field:   mm("bolt_room_mm", "What lies between the roots of the largest ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle."),
-	reads:   []input{crankRings, ownRings, crankBolts, ownBolts},
+	Field:   mm("bolt_room_mm", "What lies between the roots of a ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle, of the smallest ring on that circle: the inner of two, the middle of three, and the outer where the inner has a circle of its own."),
+	reads:   []input{crankRings, ownRings, crankBolts, ownBolts, crankInner, ownInner},
+	kinds:   []wanted{theRings},
 	measure: (*measuring).boltRoom,
 }
 
@@ -58,9 +67,74 @@ func (m *measuring) boltRoom(v *fact.Value) {
 	if circle == nil {
 		circle = m.need(&crankBolts)
 	}
-	if r := m.rings(); !m.lacking() {
-		v.Num = geometry.PitchDiameter(geometry.Pitch, r.List[0]) - geometry.Roller - circle.Num
+	inner := m.peek(&crankInner)
+	if m.there(&ownInner) {
+		inner = m.peek(&ownInner)
 	}
+	r := m.rings()
+	if m.lacking() {
+		return
+	}
+	on := r.List[:min(len(r.List), 2)] // the third of three stands on its own circle
+	if inner != nil && len(r.List) == 2 {
+		on = on[:1]
+	}
+	v.Num = geometry.BoltRoom(on[len(on)-1], circle.Num)
+}
+
+func (m *measuring) ringThickness(v *fact.Value) {
+	own := m.there(&ownTeeth)
+	if s := m.statedRing(); s != nil {
+		v.Num = s.Num
+		return
+	}
+	x, ok := m.ringSpread()
+	inner := m.known(figChainInner)
+	if !ok || inner != nil && inner.Num < narrowMost && (own || m.peek(&crankSpeeds) == nil) {
+		if own {
+			m.lack(&ownTeeth)
+		} else {
+			m.lack(&crankTeeth)
+		}
+		return
+	}
+	v.Num = x.usual
+	m.suppose(takesUsualWidth)
+}
+
+var figRingPlay = &figure{
+	Field:   mm("ring_play_mm", "The side play of the chain on the ring in use: chain inner width - tooth thickness."),
+	figures: []*figure{figChainInner, figRingThickness},
+	measure: func(m *measuring, v *fact.Value) {
+		inner, tooth := m.known(figChainInner), m.known(figRingThickness)
+		if inner != nil && tooth == nil && inner.Num >= goesOnAll {
+			m.needless(wideChain)
+			return
+		}
+		if inner, tooth := m.figure(figChainInner), m.figure(figRingThickness); !m.lacking() {
+			v.Num = inner.Num - tooth.Num
+		}
+	},
+}
+
+var figRingPlayKind = &figure{
+	Field: mm("ring_play_kind_mm", "The same by the kind ends of all that is published for such chains and rings."),
+	reads: []input{chainInner, chainSpeeds, chainClass, crankTeeth, ownTeeth, crankSpeeds},
+	kinds: []wanted{theChain, theRings}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		inner, known := m.kindInner()
+		if !known {
+			m.lack(&chainInner)
+		}
+		tooth, known := m.ringSpread()
+		if s := m.statedRing(); s != nil {
+			tooth, known = exactly(s.Num), true
+		}
+		if !known {
+			m.lack(&crankTeeth)
+		}
+		v.Num = inner - tooth.least
+	},
 }
 
 // inPlace reads a fact of the part that takes another's place, where it is in the
@@ -83,6 +157,7 @@ func (m *measuring) rings() *fact.Value {
 var figRingReach = &figure{
 	Field:   fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality / 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
+	kinds:   []wanted{theRings},
 	measure: (*measuring).ringReach,
 }
 
@@ -96,7 +171,9 @@ func (m *measuring) ringReach(v *fact.Value) {
 		return
 	}
 	v.Num = r.List[0]
-	if oval != nil {
-		v.Num *= 1 + oval.Num/200
+	if oval == nil {
+		m.suppose(takesRoundRing)
+		return
 	}
+	v.Num *= 1 + oval.Num/200
 }

@@ -16,6 +16,9 @@ type figure struct {
 	fact.Field
 	reads   []input
 	figures []*figure // that stand above it in the table
+	maybe   []*figure // those of them that it can do without
+	kinds   []wanted  // parts without which it means nothing, those of its figures included
+	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
 	place  int         // in the table
@@ -26,20 +29,24 @@ type figure struct {
 // table lists every figure in the order in which they are worked out, which is
 // that of reports.
 var table = placed(
-	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner, figNeighbourGap,
+	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
+	figNeighbourGap, figGapKind, figCogPlay, figCogPlayKind, figChainSet, figSoldFor,
 	figStepPositions, figFirstClick, figSpareSteps, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
-	figIndexShare, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
-	figChainWrap, figFrontDifference, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
-	figChainMargin, figSmallSmallSlack,
-	figRingThickness, figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
+	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
+	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
+	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
+	figRingThickness, figRingPlay, figRingPlayKind,
+	figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
-	figCogStep, figBoltToCog, figGapMeasured, figGapOff, figLockringMargin,
+	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
+	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figDropoutRoom, figLeastCog,
 	figHangerDrift, figResidualWithHanger, figHangerLimit,
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
-	figRingReach,
+	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
@@ -64,6 +71,7 @@ func placed(list ...*figure) []*figure {
 			f.from = append(f.from, other.from...)
 		}
 		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
+		f.gather()
 	}
 	return list
 }

@@ -59,6 +59,8 @@ func (l *linter) parsed(e ast.Expr) {
 		switch name := e.AsCall().FunctionName(); {
 		case name == "has":
 			l.add(e, "has() is not part of the language", "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:")
+		case name == "known":
+			l.knownWell(e)
 		case name == "stated" && !l.statedWell(e):
 			l.add(e, "stated() may only stand as a term of the outermost && of when:, with one kind.field in it", "")
 		}
@@ -213,7 +215,19 @@ func (l *linter) words(about, other ast.Expr) {
 			l.add(lit, never, fact.Suggest(word, field.Choices))
 		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
 			l.add(lit, never, "names are written with a-z, 0-9 and -")
+		default:
+			l.spelling(lit, field, never, word)
 		}
+	}
+}
+
+// spelling refuses a text that a field of names never holds, because it is read as
+// another spelling of a known word, or refused as a slip of one.
+func (l *linter) spelling(lit ast.Expr, field fact.Field, never, word string) {
+	if name, ok := field.KnownName(word); ok && name != word {
+		l.add(lit, never, fmt.Sprintf("it is kept as %q", name))
+	} else if near := field.Slip(word); near != "" {
+		l.add(lit, never, fmt.Sprintf("did you mean %q?", near))
 	}
 }
 
