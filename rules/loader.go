@@ -20,6 +20,7 @@ type loader struct {
 	shipped map[string]bool // ids of rules of sound files
 	bases   []pendingBasis
 	afters  []pendingBasis
+	stops   []pendingBasis // rules that steps name
 	adjusts []*Adjust
 	lets    int
 	cost    uint64
@@ -242,6 +243,7 @@ func (l *loader) finish() {
 	}
 	l.applyAdjusts()
 	l.orderSteps()
+	l.knownStops()
 	if l.cost > maxSetCost {
 		l.ps.Add(l.over.Pos, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost),
 			"the bound is passed here, with "+l.over.ID)

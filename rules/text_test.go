@@ -94,10 +94,10 @@ func TestTextOfEachVerdict(t *testing.T) {
 		{set, facts{"sail.area_m2": 11, "mast.height_m": 4}, "It has 11 m2.", "Take (not stated) reefs in.", "Mind the (not stated)."},
 		{set, facts{"sail.area_m2": 5}, "The sail suits the mast.", "", ""},
 		{saysPass, facts{"sail.area_m2": 5}, "5 m2 is fine.", "", ""},
-		{set, facts{"sail": nil}, "Not decided: sail.area_m2 is not stated.", "", ""},
-		{set, facts{"sail.area_m2": 11, "mast": nil}, "Not decided: mast.height_m is not stated.", "", ""},
+		{set, facts{"sail": nil}, "Not decided, for nobody stated its area (sail).", "", ""},
+		{set, facts{"sail.area_m2": 11, "mast": nil}, "Not decided, for nobody stated height (mast).", "", ""},
 		{set, facts{"sail.area_m2": assumed(fact.Num(30)), "sail.reefs": 1},
-			"It has 30 m2. This rests on assumed values (sail.area_m2), so it only warns: measure to be sure.", "Take 1 reefs in.", "Mind the (not stated)."},
+			"It has 30 m2. Nobody stated its area (sail), so it only warns: measure to be sure.", "Take 1 reefs in.", "Mind the (not stated)."},
 	} {
 		res := c.set.Evaluate(records(c.facts))
 		if len(res.Findings) != 1 {
@@ -120,8 +120,8 @@ func TestTextOfEachVerdict(t *testing.T) {
 // TestTextOfSeveral holds how names are joined, and what an error says.
 func TestTextOfSeveral(t *testing.T) {
 	for _, c := range []struct{ condition, want string }{
-		{"sail.area_m2 + mast.height_m > 1", "Not decided: sail.area_m2 and mast.height_m are not stated."},
-		{"sail.area_m2 + sail.reefs + mast.height_m > 1", "Not decided: sail.area_m2, sail.reefs and mast.height_m are not stated."},
+		{"sail.area_m2 + mast.height_m > 1", "Not decided, for nobody stated its area (sail) and height (mast)."},
+		{"sail.area_m2 + sail.reefs + mast.height_m > 1", "Not decided, for nobody stated its area (sail), rows of reef points (sail) and height (mast)."},
 		{"1 / (1 - 1) > 1", "This could not be worked out: division by zero."},
 	} {
 		res := mustLoad(t, pack("fail_if: "+c.condition)).Evaluate(records(facts{"sail": nil, "mast": nil}))
