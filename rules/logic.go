@@ -261,7 +261,7 @@ func (c *compiler) pieces(key string, n *source.Node, text string) *template {
 			for _, is := range issues {
 				c.ps.Add(n.At(p.at+is.At), path, is.Text, is.Hint)
 			}
-			parts = append(parts, part{prog: prog, decimals: p.decimals})
+			parts = append(parts, part{prog: prog, decimals: p.decimals, whole: strings.Contains(p.text, ".'") || strings.Contains(p.text, `."`)})
 		}
 		return parts
 	})}

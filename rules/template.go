@@ -10,7 +10,8 @@ import (
 
 // template is a text with expressions in braces: {expr} or {expr:.1}. Of several
 // sentences one that lacks facts is left out; where all do, or there is but one,
-// the text says "(not stated)" in their place.
+// the text says "(not stated)" in their place. An expression between blanks that
+// chooses among whole sentences, as in {wet ? 'Dry it.' : ”}, is one of its own.
 type template struct {
 	parts func() []part
 }
@@ -21,6 +22,7 @@ type part struct {
 	text     string
 	prog     *expr.Program // nil for plain text
 	decimals int
+	whole    bool // it chooses among whole sentences
 }
 
 // piece is a part before it is compiled, with its place in the text.
@@ -114,25 +116,31 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 		return "", true
 	}
 	var whole, said, sentence strings.Builder
-	gap := false // the sentence lacks facts
+	gap := false   // the sentence lacks facts
+	alone := false // it is one expression so far, which chooses among whole sentences
 	end := func() {
-		whole.WriteString(sentence.String())
-		if !gap {
-			said.WriteString(sentence.String())
+		if strings.TrimSpace(sentence.String()) != "" {
+			whole.WriteString(sentence.String())
+			if !gap {
+				said.WriteString(sentence.String())
+			}
 		}
 		sentence.Reset()
-		gap = false
+		gap, alone = false, false
 	}
 	for _, p := range t.parts() {
 		text := p.text
 		if p.prog != nil {
 			text = p.prog.Render(f, p.decimals)
 			gap = gap || text == expr.NotStated || text == expr.NotComputed
+			alone = sentence.Len() == 0 && p.whole
 		}
+		between := alone && p.prog == nil && strings.TrimSpace(text) == ""
 		sentence.WriteString(text)
-		if strings.HasSuffix(text, sentenceEnd) {
+		if between || p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
 			end()
 		}
+		alone = alone && p.prog != nil
 	}
 	end()
 	if said.Len() > 0 || whole.Len() == 0 {
