@@ -40,6 +40,7 @@ type Finding struct {
 	Used    []rules.Fact // the stated facts that its conditions read
 	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
 	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
+	Taken   []string     // the same in words: what was taken as usual, with value and unit
 	Missing []string     // the facts that would decide an unknown
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
@@ -60,8 +61,14 @@ func (r Report) Findings() []Finding {
 
 // finder makes findings; what makes figures assumed is worked out once for all.
 func (r Report) finder() func(rules.Finding) Finding {
-	roots := sync.OnceValue(r.Figures.Roots)
-	return func(f rules.Finding) Finding { return r.finding(f, roots) }
+	roots, taken := sync.OnceValue(r.Figures.Roots), sync.OnceValue(r.taken)
+	return func(f rules.Finding) Finding {
+		out := r.finding(f, roots)
+		if len(out.Assumed) > 0 {
+			out.Taken = saidOf(taken(), out.Assumed)
+		}
+		return out
+	}
 }
 
 func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
