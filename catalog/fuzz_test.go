@@ -69,8 +69,8 @@ func checkPlaces(t *testing.T, name string, text []byte, err error) {
 
 // checkPart makes sure that a part holds nothing that its table forbids.
 func checkPart(t *testing.T, p Part) {
-	if p.ID() == "" || p.Name() == "" || p.Place().Line == 0 {
-		t.Errorf("a part without a head: %q at %s", p.ID(), p.Place())
+	if p.ID() == "" || p.Name() == "" || p.Pos().Line == 0 {
+		t.Errorf("a part without a head: %q at %s", p.ID(), p.Pos())
 	}
 	for i, f := range p.Record().Object().Table().Fields() {
 		v := p.Record().Value(i)
@@ -84,8 +84,13 @@ func checkPart(t *testing.T, p Part) {
 		if f.Type == fact.Fraction || f.Type == fact.Whole {
 			numbers = []float64{v.Num}
 		}
-		if f.Cap > 0 && (len(v.List) == 0 || len(v.List) > f.Cap) {
-			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, len(v.List))
+		if n := max(len(v.List), len(v.Words)); f.Cap > 0 && (n == 0 || n > f.Cap) {
+			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, n)
+		}
+		for _, name := range append([]string{v.Text}, v.Words...) {
+			if known, _ := f.KnownName(name); known != "" && known != name || f.Slip(name) != "" {
+				t.Errorf("%s.%s holds %q", p.Kind(), f.Name, name)
+			}
 		}
 		for _, x := range numbers {
 			if !(x >= f.Min && x <= f.Max) || (f.Type == fact.Whole || f.Type == fact.Wholes) && x != math.Trunc(x) {

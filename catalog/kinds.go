@@ -19,7 +19,7 @@ var kinds = []*rules.Object{
 	Cell, ControllerCell, Charger,
 }
 
-// kindIndex finds the place of a kind by name; it is never written again.
+// kindIndex finds the index of a kind by its name; it is never written again.
 var kindIndex = indexKinds()
 
 func indexKinds() map[string]int {
@@ -42,7 +42,7 @@ func Kind(name string) (*rules.Object, bool) {
 	return kinds[i], true
 }
 
-// KindIndex gives the place of a kind in Kinds, for callers that keep one thing
+// KindIndex gives the index of a kind in Kinds, for callers that keep one thing
 // a kind in an array.
 func KindIndex(name string) (int, bool) {
 	i, ok := kindIndex[name]

@@ -8,8 +8,10 @@ import (
 // well has to move it.
 var Brake = newKind("brake", "The brake that a lever with a shifter in it has to move.", []fact.Field{
 	{Name: "pull", Type: fact.Choice, Choices: []string{"short-pull", "long-pull", "hydraulic"},
-		Doc: "How it is moved: by little cable as most rim brakes of drop bars, by about twice as much as long-armed rim brakes and most cable discs, or by fluid.",
-		How: "Read it from the brake's sheet; arms of about 100 mm beside the rim are long-pull, a hose without a wire in it is hydraulic."},
+		Doc: "How it is moved: by little cable as most rim brakes of drop bars, by about twice as much as long-armed rim " +
+			"brakes and most cable discs, or by fluid.",
+		How: "Read it from the brake's sheet; arms of about 100 mm beside the rim are long-pull, a hose without a wire in " +
+			"it is hydraulic."},
 	brakeFluid("fluid"),
 })
 

@@ -9,14 +9,16 @@ var Cell = newKind("cell", "The cell or battery of the derailleur, or the only o
 
 // ControllerCell is the same table for the cell of the controller on the bar,
 // where that is another one than the derailleur's.
-var ControllerCell = newKind("controller_cell", "The cell of the controller on the bar, where the derailleur has one of its own.", cellFields())
+var ControllerCell = newKind("controller_cell", "The cell of the controller on the bar, where the derailleur has one "+
+	"of its own.", cellFields())
 
 func cellFields() []fact.Field {
 	return []fact.Field{
 		{Name: "form", Type: fact.Name, Known: cellNames(),
 			Doc: "The form of the cell, such as cr2032; a cell of another form does not sit right even where it goes in.",
 			How: "Read the code stamped into the cell, in small letters."},
-		chemistry("What is inside the cell: lithium-manganese, lithium-carbon, alkaline, silver-oxide, li-ion, nickel-metal-hydride and the like.",
+		chemistry("What is inside the cell: lithium-manganese, lithium-carbon, alkaline, silver-oxide, li-ion, "+
+			"nickel-metal-hydride and the like.",
 			"Read it from the cell: a code that begins with cr is lithium-manganese, br lithium-carbon, lr alkaline, lir li-ion."),
 		{Name: "nominal_v", Type: fact.Fraction, Unit: "V", Min: 0.5, Max: 60,
 			Doc: "The nominal voltage of the cell.",

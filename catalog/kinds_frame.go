@@ -14,7 +14,8 @@ var Hub = newKind("hub", "The rear hub with the body that the cogs sit on.", []f
 		Doc: "What the cogs sit on: a body for cassettes, a thread for a freewheel, a geared hub, or a thread without a freewheel.",
 		How: "Take the cogs off and look: splines are cassette, a thread freewheel or fixed, a cog held by a wire ring internal."},
 	{Name: "freehub", Type: fact.Name, Known: bodyNames(),
-		Doc: "The spline family of its body, such as spline-9 or driver-10; thread-1.375 for a freewheel, track-1.375 for a fixed cog, " +
+		Doc: "The spline family of its body, such as spline-9 or driver-10; thread-1.375 for a freewheel, track-1.375 for a " +
+			"fixed cog, " +
 			"lug-3 for the cogs of a geared hub.",
 		How: "Count the splines of the body and look at their depth; its length is said apart, in body_length_mm or body_class."},
 	{Name: "bodies", Type: fact.Names, Cap: 12, Known: bodyNames(),
@@ -33,7 +34,8 @@ var Hub = newKind("hub", "The rear hub with the body that the cogs sit on.", []f
 	axle(),
 	{Name: "smallest_cog_inset_mm", Type: fact.Fraction, Unit: "mm", Min: -5, Max: 60,
 		Doc: "The distance from the drive-side locknut face to the middle of the smallest cog; positive is inboard of the face.",
-		How: "Lay a straightedge on the drive-side locknut face, measure the depth to the smallest cog's outer face, and add half a cog."},
+		How: "Lay a straightedge on the drive-side locknut face, measure the depth to the smallest cog's outer face, and " +
+			"add half a cog."},
 	{Name: "shoulder_inset_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 90,
 		Doc: "The distance from the drive-side locknut face to the freehub's inner shoulder; positive is inboard of the face.",
 		How: "Take the cassette off, lay a straightedge on the drive-side locknut face and measure the depth to the shoulder."},
@@ -62,7 +64,8 @@ var rotorMounts = []string{"six-bolt", "splined", "none"}
 var Frame = newKind("frame", "The frame, with its rear suspension if it has one.", []fact.Field{
 	{Name: "chainstay_mm", Type: fact.Fraction, Unit: "mm", Min: 250, Max: 700,
 		Doc: "The distance from the crank's axis to the rear axle, centre to centre, with the suspension at rest, fully extended.",
-		How: "Measure centre to centre along the chainstay with the bicycle off the ground; say the position if it stood on its wheels."},
+		How: "Measure centre to centre along the chainstay with the bicycle off the ground; say the position if it stood on " +
+			"its wheels."},
 	{Name: "chain_growth_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 100,
 		Doc: "The most that the axle distance grows over the suspension's travel beyond chainstay_mm; 0 on a rigid frame.",
 		How: "Let the air out, move the wheel through its travel and measure the longest axle distance; take off that at rest."},
@@ -76,9 +79,11 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 		Doc: "The teeth of an idler that the upper run of the chain goes over; stating it means that length and angles are " +
 			"to be measured on the bicycle.",
 		How: "Count the teeth of the pulley above or behind the ring; leave it out where there is none."},
-	hangerOf("hanger", "What the derailleur is bolted to; universal is the one shape that any maker may build, claw a plate that the wheel's axle "+
+	hangerOf("hanger", "What the derailleur is bolted to; universal is the one shape that any maker may build, claw a "+
+		"plate that the wheel's axle "+
 		"holds in a slot, none a frame without any.",
-		"Look at the dropout: one with the frame is fixed, one with its own screws replaceable, a loose plate behind the wheel nut claw."),
+		"Look at the dropout: one with the frame is fixed, one with its own screws replaceable, a loose plate behind the "+
+			"wheel nut claw."),
 	{Name: "hanger_part", Type: fact.Name,
 		Doc: "The shape or number of the replaceable hanger, under which a spare is ordered.",
 		How: "Read the number stamped into the hanger, or look it up by the frame's name."},
@@ -89,7 +94,8 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 		Doc: "The length of the through axle that the frame is made for.",
 		How: "Measure the axle that came with the frame, from under its head to its end."},
 	{Name: "axle_end", Type: fact.Choice, Choices: []string{"open", "blind"},
-		Doc: "Whether the axle can come out at the far side: open where the thread goes through, blind where it ends in the frame or at a shoulder.",
+		Doc: "Whether the axle can come out at the far side: open where the thread goes through, blind where it ends in the " +
+			"frame or at a shoulder.",
 		How: "Look at the derailleur side with the axle out: daylight through the thread is open."},
 	{Name: "shell", Type: fact.Name, Known: shellNames(),
 		Doc: "The shell of the bottom bracket, thread or bore with its width.",
@@ -113,7 +119,8 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 		Doc: "What the rear triangle is made of.",
 		How: "Hold a magnet to the chainstay: it sticks to steel alone."},
 	{Name: "dropout", Type: fact.Choice, Choices: []string{"vertical", "slotted", "track", "sliding", "eccentric"},
-		Doc: "How the axle can be moved: vertical not at all, slotted in a slot open to the front, track in one open to the rear, sliding with " +
+		Doc: "How the axle can be moved: vertical not at all, slotted in a slot open to the front, track in one open to the " +
+			"rear, sliding with " +
 			"the dropout, eccentric by a bearing or hub that turns.",
 		How: "Look which way the wheel comes out, and for screws that move the dropout or a large ring that clamps the shell."},
 	{Name: "take_up_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 80,
@@ -129,8 +136,10 @@ var Frame = newKind("frame", "The frame, with its rear suspension if it has one.
 		Doc: "How far the inside of the drive-side dropout is hollowed where the chain runs on the smallest cog; 0 where it is flat.",
 		How: "Lay a straightedge on the inside of the dropout and measure the depth beside the smallest cog."},
 	{Name: "front_mount", Type: fact.Choice, Choices: append(slices.Clone(frontMounts), "none"),
-		Doc: "What a front derailleur can be fixed to, by the same words as on it: clamp is a bare round tube, none a frame with no place for one.",
-		How: "Look at the seat tube: a bare round tube, a slotted tab, or two threaded holes low or high; a plate goes on any threaded shell."},
+		Doc: "What a front derailleur can be fixed to, by the same words as on it: clamp is a bare round tube, none a frame " +
+			"with no place for one.",
+		How: "Look at the seat tube: a bare round tube, a slotted tab, or two threaded holes low or high; a plate goes on " +
+			"any threaded shell."},
 	{Name: "seat_tube_mm", Type: fact.Fraction, Unit: "mm", Min: 20, Max: 60,
 		Doc: "The diameter of the seat tube where the band of a front derailleur goes.",
 		How: "Measure the bare tube with a caliper; paint adds 0.2 to 0.4 mm."},
@@ -171,7 +180,8 @@ func threadOf(name, doc string) fact.Field {
 // hangerOf is a field that says which hanger: the list is closed, for what a
 // hanger is decides whether a derailleur can be hung on at all.
 func hangerOf(name, doc, how string) fact.Field {
-	return fact.Field{Name: name, Type: fact.Choice, Choices: []string{"fixed", "replaceable", "direct", "universal", "claw", "none"}, Known: hangerNames(),
+	return fact.Field{Name: name, Type: fact.Choice,
+		Choices: []string{"fixed", "replaceable", "direct", "universal", "claw", "none"}, Known: hangerNames(),
 		Doc: doc, How: how}
 }
 

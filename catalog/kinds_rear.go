@@ -18,9 +18,11 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		How: "Pull the bare cable click by click, measure cable and pulley each time, and divide the second by the first."},
 	{Name: "steps_mm", Type: fact.Fractions, Unit: "mm", Min: 1, Max: 8, Cap: maxSteps,
 		Doc: "The sideways move of the pulley at each step of the motor, from the smallest cog inward.",
-		How: "Step the motor through with the chain off and measure from a fixed face of the derailleur to the guide pulley at every step."},
+		How: "Step the motor through with the chain off and measure from a fixed face of the derailleur to the guide pulley " +
+			"at every step."},
 	{Name: "made_for_cogs", Type: fact.Whole, Min: 2, Max: maxCogs,
-		Doc: "The number of cogs that the motor's steps are made for; without it, made_for_pitches_mm or steps_mm nobody knows how many steps it makes.",
+		Doc: "The number of cogs that the motor's steps are made for; without it, made_for_pitches_mm or steps_mm nobody " +
+			"knows how many steps it makes.",
 		How: "Read it from the box or the manual, as the number of speeds of the group."},
 	{Name: "made_for_pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 8,
 		Doc: "The pitch of the cassette that the motor's steps are made for, where it is even.",
@@ -55,7 +57,8 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		Doc: "The teeth of the guide pulley, the upper of the two.",
 		How: "Count the teeth of the upper pulley."},
 	{Name: "guide_pulley_tip_radius_mm", Type: fact.Fraction, Unit: "mm", Min: 12, Max: 60,
-		Doc: "The distance from the middle of the guide pulley's bolt to its tooth tips; a measured one goes before that of the tooth form.",
+		Doc: "The distance from the middle of the guide pulley's bolt to its tooth tips; a measured one goes before that of " +
+			"the tooth form.",
 		How: "Measure the pulley from tip to opposite tip with a caliper and halve it; with an odd count measure from the " +
 			"bolt's edge and add half the bolt."},
 	{Name: "b_gap_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 40,
@@ -71,7 +74,8 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 			"full has nothing to set unless it says otherwise.",
 		How: "Look for a screw that bears on the hanger behind the mounting bolt; derailleurs that clamp the frame have none."},
 	{Name: "add_pitches", Type: fact.Fraction, Unit: "pitches", Min: 0, Max: 12,
-		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog at the longest axle distance; 2 is usual.",
+		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog at the longest axle " +
+			"distance; 2 is usual.",
 		How: "Read the manual; a figure above 3 is most likely meant for the bicycle at rest and belongs in add_pitches_rest."},
 	{Name: "add_pitches_rest", Type: fact.Fraction, Unit: "pitches", Min: 0, Max: 16,
 		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog with the suspension at rest.",
@@ -84,7 +88,7 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		Doc: "How it is fixed: hanger by a bolt at the usual place, direct at the lower and more rearward place, full where " +
 			"it clamps the frame at the axle.",
 		How: "Look at the upper knuckle: one bolt is hanger, no knuckle above the bolt is direct, two arms round the dropout is full."},
-	hangerOf("hanger", "The hanger or frame interface that it needs; fixed, replaceable, direct or universal.",
+	hangerOf("hanger", "The hanger or frame interface that it needs: fixed, replaceable, direct or universal.",
 		"Read it from the manual; leave it out for a derailleur that takes any hanger with the usual thread."),
 	mountTorque(),
 	anchorTorque(),
@@ -145,7 +149,8 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 		Doc: "The part of the first click's pull that only takes up slack and moves nothing.",
 		How: "Measure the first click alone on the bare cable and take off what the others pull."},
 	{Name: "pull_factor", Type: fact.Fraction, Min: 0.2, Max: 5,
-		Doc: "What a pull converter makes of each millimetre of cable: a pulley adapter or another place of the anchor bolt; 1 is none.",
+		Doc: "What a pull converter makes of each millimetre of cable: a pulley adapter or another place of the anchor " +
+			"bolt; 1 is none.",
 		How: "Divide the cable that comes out of the converter by what goes in, or read it from its packet."},
 	{Name: "barrel_lead_mm", Type: fact.Fraction, Unit: "mm", Min: 0.2, Max: 3,
 		Doc: "The cable that one turn of the barrel adjuster gives or takes; screwing out tightens the cable.",
@@ -185,9 +190,10 @@ var HangerLink = newKind("hanger_link", linkDoc, []fact.Field{
 	{Name: "back_mm", Type: fact.Fraction, Unit: "mm", Min: -30, Max: 50,
 		Doc: "How far it moves the derailleur's bolt rearward; positive is to the rear.",
 		How: "Measure between the two bolt centres, square to the line from the axle through the hanger's bolt."},
-	hangerOf("hanger", "The hanger that the link bolts to; fixed, replaceable or universal.",
+	hangerOf("hanger", "The hanger that the link bolts to: fixed, replaceable or universal.",
 		"Read it from the packet; leave it out for a link with the usual thread."),
-	hangerOf("gives_hanger", "The hanger that the derailleur finds on the link, such as direct, where it is another one than the link bolts to.",
+	hangerOf("gives_hanger", "The hanger that the derailleur finds on the link, such as direct, where it is another one "+
+		"than the link bolts to.",
 		"Read on the packet which kind of derailleur the link is for; leave it out for a link that only lowers the derailleur."),
 })
 

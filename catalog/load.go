@@ -45,7 +45,8 @@ func newBuilder() *builder {
 	}
 }
 
-// done gives the catalog, or the faults.
+// done gives the catalog only where no file has a fault: it is loaded whole or not
+// at all.
 func (b *builder) done() (*Catalog, error) {
 	if err := b.ps.Err(); err != nil {
 		return nil, err
@@ -65,8 +66,8 @@ func (b *builder) addFolder(folder fs.FS) {
 		return
 	}
 	name := "."
-	if s, ok := folder.(source.Shower); ok {
-		name = s.Shown(name)
+	if p, ok := folder.(source.PathFS); ok {
+		name = p.Path(name)
 	}
 	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json").Code = source.Empty
 }
@@ -95,7 +96,7 @@ func (b *builder) addFile(name string, text []byte) {
 	}
 }
 
-// fault takes the error of the parser, which is Problems.
+// fault keeps the problems of a file that the parser refuses.
 func (b *builder) fault(name string, err error) {
 	var ps source.Problems
 	if errors.As(err, &ps) {

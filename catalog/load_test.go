@@ -51,8 +51,8 @@ func TestLoad(t *testing.T) {
 		t.Errorf("the catalog is %q in %q", c.Name(), c.Currency())
 	}
 	p, ok := c.Part("c1")
-	if !ok || p != c.Parts()[2] || p.Place() != (source.Pos{File: "b/c.json", Line: 1, Col: 67}) {
-		t.Errorf("c1 is %v at %s", ok, p.Place())
+	if !ok || p != c.Parts()[2] || p.Pos() != (source.Pos{File: "b/c.json", Line: 1, Col: 67}) {
+		t.Errorf("c1 is %v at %s", ok, p.Pos())
 	}
 	if _, ok := c.Part("c2"); ok {
 		t.Error("there is a part c2")
@@ -145,8 +145,8 @@ func TestTenThousandParts(t *testing.T) {
 		t.Errorf("%d parts, %d cassettes", c.Len(), len(c.OfKind("cassette")))
 	}
 	last, ok := c.Part("part-9999")
-	if !ok || last.Place().Line < n {
-		t.Errorf("the last part is at %s", last.Place())
+	if !ok || last.Pos().Line < n {
+		t.Errorf("the last part is at %s", last.Pos())
 	}
 }
 

@@ -15,7 +15,8 @@ func known(name, doc string, also ...string) fact.Known {
 // bodyNames are what cogs sit on.
 func bodyNames() []fact.Known {
 	return []fact.Known{
-		known("spline-9", "nine splines, eight of them wide: the usual body for 7 to 11 cogs", "9-spline", "9-splines", "nine-spline", "nine-splines", "splined-9"),
+		known("spline-9", "nine splines, eight of them wide: the usual body for 7 to 11 cogs",
+			"9-spline", "9-splines", "nine-spline", "nine-splines", "splined-9"),
 		known("spline-9-deep", "nine splines cut deeper, of one short period of ten cogs", "spline-9-tall", "9-spline-deep"),
 		known("spline-8", "eight splines, of 7 and 8 cogs", "8-spline", "8-splines", "eight-spline", "eight-splines", "splined-8"),
 		known("spline-8-deep", "eight splines cut deeper, for 9 to 12 cogs", "8-spline-deep"),
@@ -27,11 +28,14 @@ func bodyNames() []fact.Known {
 		known("driver-bmx", "a driver for one cog of 8 or 9 teeth", "bmx-driver", "bmx"),
 		known("thread-1.375", "the thread for screwed-on freewheels, 1.375 in by 24 turns an inch",
 			"thread-1.37", "thread-1.375-24", "thread-1.37-24", "thread-english", "thread-iso", "freewheel-thread"),
-		known("thread-metric-34.7", "the metric thread of old freewheels, 34.7 by 1 mm", "thread-34.7", "thread-french", "thread-metric"),
+		known("thread-metric-34.7", "the metric thread of old freewheels, 34.7 by 1 mm",
+			"thread-34.7", "thread-french", "thread-metric"),
 		known("thread-30", "the thread of small freewheels, 30 by 1 mm", "thread-30-1", "thread-m30", "thread-metric-30"),
 		known("thread-italian-35", "the italian freewheel thread, 35 mm by 24 turns an inch", "thread-35", "thread-italian"),
-		known("track-1.375", "the thread for a fixed cog, with a smaller left-hand step for its lockring", "track-1.37", "track-thread", "track", "fixed-1.375"),
-		known("lug-3", "three lugs with a spring ring, of geared and coaster hubs", "lugs-3", "3-lug", "3-lugs", "three-lug", "three-lugs"),
+		known("track-1.375", "the thread for a fixed cog, with a smaller left-hand step for its lockring",
+			"track-1.37", "track-thread", "track", "fixed-1.375"),
+		known("lug-3", "three lugs with a spring ring, of geared and coaster hubs",
+			"lugs-3", "3-lug", "3-lugs", "three-lug", "three-lugs"),
 	}
 }
 
@@ -50,7 +54,8 @@ func hangerNames() []fact.Known {
 // shellNames are the shells of frames and what bearings are made for.
 func shellNames() []fact.Known {
 	return []fact.Known{
-		known("threaded-68", "1.370 in by 24 turns an inch, 68 mm wide, drive side left-hand", "english-68", "iso-68", "threaded-english-68"),
+		known("threaded-68", "1.370 in by 24 turns an inch, 68 mm wide, drive side left-hand",
+			"english-68", "iso-68", "threaded-english-68"),
 		known("threaded-73", "the same thread, 73 mm wide", "english-73", "iso-73", "threaded-english-73"),
 		known("threaded-68-73", "a bearing with rings of 2.5 mm for both widths", "threaded-73-68", "english-68-73"),
 		known("threaded-83", "the same thread, 83 mm wide", "english-83"),
@@ -95,7 +100,8 @@ func spindleNames() []fact.Known {
 // cellNames are the forms of single cells; packs have a maker's own.
 func cellNames() []fact.Known {
 	var out []fact.Known
-	for _, size := range []string{"1216", "1220", "1225", "1616", "1620", "1632", "2016", "2025", "2032", "2320", "2325", "2330", "2354", "2430", "2450", "2477"} {
+	for _, size := range []string{"1216", "1220", "1225", "1616", "1620", "1632", "2016", "2025",
+		"2032", "2320", "2325", "2330", "2354", "2430", "2450", "2477"} {
 		out = append(out, known("cr"+size, "a lithium button of 3 V by its diameter and height, never charged", "cr-"+size))
 		out = append(out, known("br"+size, "the same size with less charge, never charged", "br-"+size))
 	}

@@ -16,7 +16,7 @@ type Part struct {
 type part struct {
 	kind   *rules.Object
 	record *rules.Record
-	place  source.Pos
+	pos    source.Pos
 
 	id, name, maker, sku string
 	price, basis         string
@@ -65,5 +65,5 @@ func (p Part) Basis() string { return p.inner().basis }
 // Record gives the part's values, by the field table of its kind.
 func (p Part) Record() *rules.Record { return p.inner().record }
 
-// Place is where the part's description begins.
-func (p Part) Place() source.Pos { return p.inner().place }
+// Pos is where the part's description begins.
+func (p Part) Pos() source.Pos { return p.inner().pos }

@@ -14,7 +14,7 @@ import (
 )
 
 // sample makes a random description that states every field of a kind but the
-// second spellings, and holds all that a description must.
+// second spellings and classes of a length, and holds all that a description must.
 func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 	m := map[string]any{}
 	for _, f := range object.Table().Fields() {
@@ -26,7 +26,8 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 		m["ring_offset_mm"] = []float64{-2.5, 0, 2.5, 5}[:len(rings)]
 	}
 	for _, pair := range [][2]string{{"inner_width_mm", "outer_width_mm"}, {"min_largest_cog_t", "max_cog_t"},
-		{"ring_thickness_mm", "wide_tooth_mm"}, {"ring_min_t", "ring_max_t"}, {"min_c", "max_c"}} {
+		{"ring_thickness_mm", "wide_tooth_mm"}, {"ring_min_t", "ring_max_t"}, {"min_c", "max_c"},
+		{"min_difference_t", "capacity_t"}, {"inner_bolt_circle_mm", "bolt_circle_mm"}} {
 		if i, ok := object.Table().Index(pair[0]); ok && m[pair[1]] != nil {
 			m[pair[0]] = int(object.Table().Fields()[i].Min) + 1
 			m[pair[1]] = int(object.Table().Fields()[i].Max)
@@ -35,9 +36,22 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 	if pulls, ok := m["pulls_mm"].([]float64); ok && m["clicks"] != nil {
 		m["clicks"] = len(pulls)
 	}
-	if m["rear_suspension"] != nil {
-		m["rear_suspension"] = "sprung"
+	if clicks, ok := m["clicks"].(int); ok && m["speeds"] != nil {
+		m["speeds"] = min(clicks+1, 16)
 	}
+	// What else must not be said at once.
+	for name, v := range map[string]any{"rear_suspension": "sprung", "fixed_cog": false, "height_class": "flat", "axle": "through",
+		"brake_mount": "disc", "assist": "mid", "dropout": "track", "front_mount": "direct-low", "integrated_brake": "hydraulic",
+		"pull": "hydraulic", "bolt_pattern": "direct"} {
+		if m[name] != nil {
+			m[name] = v
+		}
+	}
+	if m["hanger_part"] != nil {
+		m["hanger"] = "replaceable"
+	}
+	delete(m, "inner_class")
+	delete(m, "body_class")
 	return m
 }
 
@@ -148,7 +162,7 @@ func TestNewReadsTheHead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := strings.Join([]string{p.Kind(), p.ID(), p.Name(), p.Maker(), p.SKU(), p.Price(), p.Basis(), p.Place().String()}, "|")
+	got := strings.Join([]string{p.Kind(), p.ID(), p.Name(), p.Maker(), p.SKU(), p.Price(), p.Basis(), p.Pos().String()}, "|")
 	if want := "chain|pier-12|Pier twelve|Jetty Works (invented)|JW-12|31.5|measured|new chain"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

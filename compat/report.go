@@ -17,7 +17,7 @@ type Report struct {
 	Mix      Mix
 	Figures  figures.Figures
 	Verdict  rules.Verdict // fail over unknown over warn over pass
-	Complete bool          // nothing was left undecided and, for a bike, nothing is absent
+	Complete bool          // nothing was left undecided, all of the drive is judged and, for a bike, nothing is absent
 
 	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
 	result   *rules.Result   // nil where set is

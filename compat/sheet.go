@@ -62,7 +62,7 @@ func (c *Checker) Sheet(m Mix) Sheet {
 	filled := c.set.Sheet(r.Figures.Records())
 	s.Stops = r.stops(filled)
 	for _, d := range r.untilStopped(filled, s.Stops) {
-		step := SheetStep{ID: d.Step.ID, Part: d.Step.Part, Do: d.Do, Value: d.Value,
+		step := SheetStep{ID: d.Step.ID, Part: d.Step.Section, Do: d.Do, Value: d.Value,
 			Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}, Measured: wire.Some(d.Step.Measured)}
 		for _, name := range d.Missing {
 			missing := describe(c.set.Vocabulary(), name)
@@ -109,7 +109,7 @@ func (r Report) untilStopped(sheet []rules.FilledStep, stops []Stop) []rules.Fil
 		before = append(before, step)
 	}
 	return slices.DeleteFunc(sheet, func(d rules.FilledStep) bool {
-		return d.Step.Part != rules.StepParts()[0] || !slices.Contains(before, d.Step)
+		return d.Step.Section != rules.Sections()[0] || !slices.Contains(before, d.Step)
 	})
 }
 

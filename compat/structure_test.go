@@ -295,3 +295,57 @@ func exportedReceiver(fn *ast.FuncDecl) bool {
 	name, ok := typ.(*ast.Ident)
 	return ok && name.IsExported()
 }
+
+// Every problem says what sort of fault it is: whoever adds one sets its code in
+// the same breath, and whoever writes one out names it.
+func TestProblemsHaveCodes(t *testing.T) {
+	for _, f := range goFiles(t) {
+		if f.test {
+			continue
+		}
+		ast.Inspect(f.syntax, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.ExprStmt:
+				call, ok := n.X.(*ast.CallExpr)
+				if !ok || len(call.Args) != 4 {
+					break
+				}
+				if sel, ok := call.Fun.(*ast.SelectorExpr); ok && (sel.Sel.Name == "Add" || sel.Sel.Name == "Refuse") {
+					t.Errorf("%s: a problem without a code", f.fset.Position(n.Pos()))
+				}
+			case *ast.CompositeLit:
+				if named(n.Type) == "Problems" {
+					for _, elem := range n.Elts {
+						f.coded(t, elem)
+					}
+				}
+			}
+			return true
+		})
+	}
+}
+
+// named is the last word of a type's name.
+func named(e ast.Expr) string {
+	switch e := e.(type) {
+	case *ast.Ident:
+		return e.Name
+	case *ast.SelectorExpr:
+		return e.Sel.Name
+	}
+	return ""
+}
+
+// coded looks at a problem that is written out.
+func (f goFile) coded(t *testing.T, e ast.Expr) {
+	lit, ok := e.(*ast.CompositeLit)
+	if !ok {
+		return
+	}
+	for _, elem := range lit.Elts {
+		if pair, ok := elem.(*ast.KeyValueExpr); ok && named(pair.Key) == "Code" {
+			return
+		}
+	}
+	t.Errorf("%s: a problem without a code", f.fset.Position(e.Pos()))
+}

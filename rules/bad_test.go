@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"unicode/utf8"
 
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
@@ -98,6 +99,7 @@ func badSet(t *testing.T, root fs.FS, name string) {
 		t.Fatalf("loaded as %v, with the error %v", set, err)
 	}
 	for _, p := range problems {
+		held(t, clean, p)
 		met := false
 		for i, w := range expected {
 			if w.meets(p) {
@@ -112,6 +114,27 @@ func badSet(t *testing.T, root fs.FS, name string) {
 	}
 	for _, w := range expected {
 		t.Errorf("missing: %s:%d:%d: %s", w.file, w.line, w.col, w.pattern)
+	}
+}
+
+// held holds the code of a problem, and that it ends within its file and not in
+// front of where it begins. What is wrong with a word has an end.
+func held(t *testing.T, files fstest.MapFS, p source.Problem) {
+	t.Helper()
+	if p.Code == "" || p.Code == source.Invalid {
+		t.Errorf("a problem without a code: %s", p)
+	}
+	if p.End == (source.Pos{}) {
+		switch p.Code {
+		case source.Expression, source.UnknownEntry, source.UnknownID, source.NoSuchChoice, source.BadName, source.BadAdjust:
+			t.Errorf("%s: a problem without an end: %s", p.Code, p)
+		}
+		return
+	}
+	lines := strings.Split(string(files[p.End.File].Data), "\n")
+	outside := p.End.Line > len(lines) || p.End.Col > utf8.RuneCountInString(lines[p.End.Line-1])+1
+	if p.End.File != p.Pos.File || outside || p.End.Compare(p.Pos) < 0 {
+		t.Errorf("an end outside of the file or in front of %s: %s", p, p.End)
 	}
 }
 

@@ -15,44 +15,14 @@ type Result struct {
 
 	set     *Set
 	records []*Record
-	room    *room // nil where every rule passes
+	memory  *arena // nil where every rule passes
 }
 
-// room holds what a Result has many of, so that each is no piece of its own.
-type room struct {
+// arena is the memory that the names and details of a Result lie in: a few
+// allocations in place of one for each rule that does not pass.
+type arena struct {
 	names   []string
 	details []Detail
-}
-
-// Finding is what one applied rule says. Most findings are definite and have no
-// more to say, so the rest of it is kept apart and shared: a report of sixty
-// rules stays small.
-type Finding struct {
-	Rule    *Rule
-	Verdict Verdict
-	Ruled   Verdict // before an adjustment; equal to Verdict without one
-	*Detail
-}
-
-// Detail is what a finding says beyond its verdict. It is never nil in a finding
-// of a Result, and read only.
-type Detail struct {
-	Missing []string // facts that would decide an Unknown, such as cassette.pitch_mm
-	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
-	Err     string   // what went wrong in an Unknown that is an error
-	Margin  *Margin  // that the finding hangs on tolerances; nil for most
-}
-
-// noDetail is shared by all findings without one; it is never written.
-var noDetail = &Detail{}
-
-// NotApplied is a rule that had nothing to say, and why: the names are kinds for
-// absent, facts for unstated; for figure, the one name is the sentence.
-type NotApplied struct {
-	Rule   *Rule
-	Reason Reason
-	Names  []string
-	Quiet  bool // of ReasonFigure: the sentence is how things should be, and no news
 }
 
 // Evaluate applies every rule to the facts: one record for each object of the
@@ -67,7 +37,7 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	return res
 }
 
-// open gives a frame over records.
+// open gives a frame in which expressions read these records; the caller closes it.
 func (s *Set) open(records []*Record) *expr.Frame {
 	f := s.frames.Open()
 	for i, r := range records {
@@ -100,14 +70,15 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 	return done
 }
 
-// apply adds what one rule says.
+// apply adds what one rule says. Closures decide most rules; only where they cannot
+// is the engine asked, which also knows why.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
 	verdict, state := r.logic().quickly(f)
 	detail := noDetail
 	if state != expr.True {
-		var o outcome
+		var o judgement
 		if state == expr.False {
-			o = res.excused(r, f)
+			o = res.whenFalse(r, f)
 		} else {
 			o = res.judge(r, f)
 		}
@@ -146,17 +117,17 @@ func (res *Result) notApplied(n NotApplied) {
 	res.NotApplied = append(res.NotApplied, n)
 }
 
-// more gives the room of a result.
-func (res *Result) more() *room {
-	if res.room == nil {
-		res.room = &room{}
+// arena gives the memory of a result.
+func (res *Result) arena() *arena {
+	if res.memory == nil {
+		res.memory = &arena{}
 	}
-	return res.room
+	return res.memory
 }
 
-// detail keeps what a finding says beyond its verdict.
+// detail keeps what a finding says beyond its verdict, in memory that several share.
 func (res *Result) detail(d Detail) *Detail {
-	m := res.more()
+	m := res.arena()
 	if len(m.details) == cap(m.details) {
 		m.details = make([]Detail, 0, 8)
 	}
@@ -164,9 +135,10 @@ func (res *Result) detail(d Detail) *Detail {
 	return &m.details[len(m.details)-1]
 }
 
-// list keeps a list of names.
+// list keeps a list of names, in memory that several share. It cannot be appended
+// to without being copied, so that no list writes into the next.
 func (res *Result) list(names ...string) []string {
-	m := res.more()
+	m := res.arena()
 	if cap(m.names)-len(m.names) < len(names) {
 		m.names = make([]string, 0, max(64, len(names)))
 	}
@@ -185,7 +157,7 @@ func addNew(to, names []string) []string {
 	return to
 }
 
-// one applies one rule alone.
+// one applies one rule alone, as Evaluate applies all.
 func (s *Set) one(r *Rule, records []*Record) *Result { return s.oneBy(r, records, s.again) }
 
 // oneBy applies one rule alone, where facts that have moved are told otherwise what

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -24,14 +23,6 @@ type Example struct {
 // the vocabulary, nil for what is not there. The slice is the example's own.
 func (e Example) Given() []*Record { return e.given }
 
-// Failure is an example that did not give what it says.
-type Failure struct {
-	Rule    *Rule
-	Example Example
-	Got     Outcome
-	Detail  string // values read, missing facts or the error
-}
-
 // examples reads the examples of a rule.
 func (l *loader) examples(path string, n *source.Node) []Example {
 	path += ".examples"
@@ -44,8 +35,8 @@ func (l *loader) examples(path string, n *source.Node) []Example {
 		}
 		ex := l.example(at, item)
 		if other, twice := named[ex.Name]; twice && ex.Name != "" {
-			l.ps.Add(item.Get("name").Pos, at+".name", fmt.Sprintf("two examples are called %q", ex.Name),
-				"the other one is at "+other.String())
+			text := fmt.Sprintf("two examples are called %q", ex.Name)
+			item.Get("name").Refuse(l.ps, at+".name", text, "the other one is at "+other.String()).Code = source.Twice
 		}
 		named[ex.Name] = ex.Pos
 		out = append(out, ex)
@@ -59,7 +50,8 @@ func (l *loader) example(path string, n *source.Node) Example {
 	if want := l.text(n, path, "want"); slices.Contains(wants, want) {
 		ex.Want = Outcome(slices.Index(outcomeNames[:], want))
 	} else if want != "" {
-		l.ps.Add(n.Get("want").Pos, path+".want", fmt.Sprintf("%q is nothing that a rule gives", want), fact.Suggest(want, wants))
+		text := fmt.Sprintf("%q is nothing that a rule gives", want)
+		n.Get("want").Refuse(l.ps, path+".want", text, fact.Suggest(want, wants)).Code = source.NoSuchChoice
 	}
 	path, given := path+".missing", path+".given"
 	for _, item := range n.Get("missing").ReadList(path, l.ps) {
@@ -69,33 +61,11 @@ func (l *loader) example(path string, n *source.Node) Example {
 		}
 		ex.Missing = append(ex.Missing, name)
 		if _, known := l.set.vocabulary.Find(name); !known {
-			l.ps.Add(item.Pos, path, fmt.Sprintf("no fact is called %q", name), l.suggestFact(name))
+			item.Refuse(l.ps, path, fmt.Sprintf("no fact is called %q", name), l.suggestFact(name)).Code = source.UnknownID
 		}
 	}
 	ex.given = l.given(given, n.Get("given"))
 	return ex
-}
-
-// Waiver lets one small change of a rule live that no example notices, for a
-// reason.
-type Waiver struct {
-	In, Change, Reason string
-	Pos                source.Pos
-}
-
-// Waivers gives the changes that the rule lets live. The slice is the rule's own.
-func (r *Rule) Waivers() []Waiver { return r.waivers }
-
-// waivers reads the mutants that may survive, each with its reason.
-func (l *loader) waivers(path string, n *source.Node) []Waiver {
-	var out []Waiver
-	for i, item := range n.ReadMaps(path, l.ps, "in", "change", "reason") {
-		at := fmt.Sprintf("%s[%d]", path, i)
-		if l.keys(item, at, "in", "change", "reason") {
-			out = append(out, Waiver{l.text(item, at, "in"), l.text(item, at, "change"), l.text(item, at, "reason"), item.Pos})
-		}
-	}
-	return out
 }
 
 func (l *loader) suggestFact(name string) string {
@@ -130,65 +100,3 @@ func (l *loader) given(path string, n *source.Node) []*Record {
 
 // Examples gives the examples of a rule.
 func (r *Rule) Examples() []Example { return r.examples() }
-
-// Prove runs every example of every rule and returns those that do not give what
-// they say, in file order, with the number that were run.
-func (s *Set) Prove() (failures []Failure, ran int) {
-	for _, r := range s.rules {
-		for _, ex := range r.examples() {
-			ran++
-			if f, ok := s.proveOne(r, ex); !ok {
-				failures = append(failures, f)
-			}
-		}
-	}
-	return failures, ran
-}
-
-func (s *Set) proveOne(r *Rule, ex Example) (Failure, bool) {
-	res := s.oneBy(r, s.Complete(ex.given), s.completeMoved(ex.given))
-	out := Failure{Rule: r, Example: ex}
-	if len(res.NotApplied) > 0 {
-		na := res.NotApplied[0]
-		out.Got = OutcomeNotApplied
-		out.Detail = strings.TrimSpace(string(na.Reason) + " " + join(na.Names))
-		return out, ex.Want == out.Got
-	}
-	got := res.Findings[0]
-	out.Got = got.outcome()
-	out.Detail = cmp.Or(got.Err, res.usedLine(got))
-	if out.Got == OutcomeUnknown {
-		out.Detail = "missing " + join(got.Missing)
-	}
-	if out.Got != ex.Want {
-		return out, false
-	}
-	for _, m := range ex.Missing {
-		if !slices.Contains(got.Missing, m) {
-			return out, false
-		}
-	}
-	return out, true
-}
-
-// completeMoved works out anew what hangs on moved facts of an example, from all
-// that it gives: a figure that it states itself stays as stated.
-func (s *Set) completeMoved(given []*Record) again {
-	return func(records []*Record, moved, _ []Ref, use func([]*Record)) {
-		out := slices.Clone(given)
-		for _, ref := range moved {
-			i, _ := s.vocabulary.Index(ref.Object.Name())
-			out[i] = records[i]
-		}
-		use(s.Complete(out))
-	}
-}
-
-// usedLine prints the facts that a finding rests on.
-func (res *Result) usedLine(f Finding) string {
-	var parts []string
-	for _, fact := range res.Used(f) {
-		parts = append(parts, fact.Name+" = "+fact.Value.String())
-	}
-	return strings.Join(parts, ", ")
-}

@@ -1,82 +1,12 @@
 package rules
 
-import (
-	"strings"
-
-	"example.org/cogcourt/rules/fact"
-	"example.org/cogcourt/rules/internal/expr"
-)
+import "example.org/cogcourt/rules/fact"
 
 // Fact is one stated fact that a finding rests on.
 type Fact struct {
 	Name  string
 	Value fact.Value
 	Field fact.Field
-}
-
-// FilledNeed is something to order: one of a rule's needs with its values.
-type FilledNeed struct {
-	What  string
-	Value float64 // 0 for a thing without a measure
-	Unit  string
-}
-
-// Speaks says whether a finding has a sentence of its own. Where it has none, its
-// Text is the good state.
-func (f Finding) Speaks() bool {
-	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil
-}
-
-// Text says what a finding found, with its numbers: the rule's own sentence for
-// a warning or a fail, the good state for a pass, what is missing for an Unknown.
-func (res *Result) Text(f Finding) string {
-	switch {
-	case f.Err != "":
-		return "This could not be worked out: " + f.Err + "."
-	case f.Verdict == Unknown:
-		return "Not decided, for nobody stated " + res.set.vocabulary.inWords(f.Missing) + "."
-	case f.Margin != nil:
-		return res.said(f, f.Margin.Nominal) + " " + f.Margin.sentence(res.set.vocabulary)
-	}
-	return res.said(f, f.Ruled)
-}
-
-// said is the sentence for the numbers as stated, which give a verdict.
-func (res *Result) said(f Finding, nominal Verdict) string {
-	if nominal == Pass && f.Rule.passing == nil || f.Margin != nil && f.Margin.apart {
-		return f.Rule.Title + "."
-	}
-	frame := res.set.open(res.records)
-	defer frame.Close()
-	if nominal == Pass {
-		return f.Rule.passing.render(frame)
-	}
-	text := f.Rule.say.render(frame)
-	if len(f.Assumed) > 0 {
-		text += " Nobody stated " + res.set.vocabulary.inWords(f.Assumed) + ", so it only warns: measure to be sure."
-	}
-	return text
-}
-
-// Remedy says what would mend a warning or a fail; empty for other findings.
-func (res *Result) Remedy(f Finding) string {
-	if f.Ruled != Warn && f.Ruled != Fail {
-		return ""
-	}
-	frame := res.set.open(res.records)
-	defer frame.Close()
-	return f.Rule.remedy.render(frame)
-}
-
-// Caution says what to beware of with a warning or a fail; empty where the rule has
-// nothing to say. What nobody has decided is no danger yet: an Unknown has none.
-func (res *Result) Caution(f Finding) string {
-	if f.Rule.caution == nil || f.Ruled == Pass || f.Verdict == Unknown || f.Err != "" {
-		return ""
-	}
-	frame := res.set.open(res.records)
-	defer frame.Close()
-	return strings.TrimSpace(f.Rule.caution.render(frame))
 }
 
 // Used gives the stated facts that the rule's conditions read.
@@ -96,45 +26,33 @@ func (res *Result) Used(f Finding) []Fact {
 	return out
 }
 
-// Needs gives what to order because of a finding.
-func (res *Result) Needs(f Finding) []FilledNeed {
-	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
-		return nil
-	}
-	frame := res.set.open(res.records)
-	defer frame.Close()
-	var out []FilledNeed
-	for _, n := range f.Rule.Needs {
-		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
-			continue
-		}
-		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit}
-		if n.value != nil {
-			x, ok := n.value().Number(frame)
-			if !ok {
-				continue
-			}
-			t.Value = x
-		}
-		out = append(out, t)
-	}
-	return out
+// Finding is what one applied rule says. Most findings are definite and have no
+// more to say, so the rest of it is kept apart and shared: a report of sixty
+// rules stays small.
+type Finding struct {
+	Rule    *Rule
+	Verdict Verdict
+	Ruled   Verdict // before an adjustment; equal to Verdict without one
+	*Detail
 }
 
-func join(names []string) string {
-	switch len(names) {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	}
-	out := names[0]
-	for _, n := range names[1 : len(names)-1] {
-		out += ", " + n
-	}
-	return out + " and " + names[len(names)-1]
+// Detail is what a finding says beyond its verdict. It is never nil in a finding
+// of a Result, and read only.
+type Detail struct {
+	Missing []string // facts that would decide an Unknown, such as cassette.pitch_mm
+	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
+	Err     string   // what went wrong in an Unknown that is an error
+	Margin  *Margin  // that the finding hangs on tolerances; nil for most
 }
 
-// Decimal prints a number for people: with so many decimals, or with -1 in at
-// most two, without trailing zeros.
-func Decimal(x float64, decimals int) string { return expr.Decimal(x, decimals) }
+// noDetail is shared by all findings without one; it is never written.
+var noDetail = &Detail{}
+
+// NotApplied is a rule that had nothing to say, and why: the names are kinds for
+// absent, facts for unstated; for figure, the one name is the sentence.
+type NotApplied struct {
+	Rule   *Rule
+	Reason Reason
+	Names  []string
+	Quiet  bool // of ReasonFigure: the sentence is how things should be, and no news
+}

@@ -49,12 +49,6 @@ type Config struct {
 	Clock func() time.Time
 }
 
-// Pack names one pack of rules.
-type Pack struct {
-	Pack    string `json:"pack" doc:"Its name." pattern:"\\S"`
-	Edition int    `json:"edition" doc:"It counts up when the pack changes."`
-}
-
 // Set is a compiled set of rules. It is immutable and safe for use by many
 // goroutines.
 type Set struct {
@@ -62,7 +56,7 @@ type Set struct {
 	rules      []*Rule
 	steps      []*Step
 	packs      []Pack
-	sources    []Source
+	citations  []Citation
 	hash       string
 	frames     *expr.Frames
 	derive     func([]*Record) []*Record
@@ -125,8 +119,8 @@ func (s *Set) Rule(id string) (*Rule, bool) {
 // Packs gives the packs in the order in which they were met.
 func (s *Set) Packs() []Pack { return s.packs }
 
-// Sources gives the sources that the packs list.
-func (s *Set) Sources() []Source { return s.sources }
+// Citations gives what the packs list under sources:, which their rules rest on.
+func (s *Set) Citations() []Citation { return s.citations }
 
 // Hash names the set by its contents: equal files, equal hash.
 func (s *Set) Hash() string { return s.hash }

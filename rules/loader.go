@@ -12,32 +12,26 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// loader gathers one file set.
+// loader reads the files of one set after each other. What refers to another file
+// waits for finish.
 type loader struct {
-	set     *Set
-	ps      *source.Problems
-	rules   map[string]*Rule
-	shipped map[string]bool // ids of rules of sound files
-	bases   []pendingBasis
-	afters  []pendingBasis
-	stops   []pendingBasis // rules that steps name
-	adjusts []*Adjust
-	lets    int
-	cost    uint64
-	over    *Rule               // the first with which the cost is too high
-	sound   bool                // of the file that is being read: see Config.Sound
-	whole   func() *source.Node // of a sound file, with its examples
+	set          *Set
+	ps           *source.Problems
+	rules        map[string]*Rule
+	shipped      map[string]bool // ids of rules of sound files
+	bases        []reference
+	afters       []reference
+	stops        []reference // rules that steps name
+	adjusts      []pendingAdjust
+	lets         int
+	cost         uint64
+	overBudget   *Rule               // the first with which the cost is too high
+	sound        bool                // of the file that is being read: see Config.Sound
+	withExamples func() *source.Node // of a sound file, with its examples
 
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
 	misspelt map[*source.Node]bool
-}
-
-// pendingBasis is a source id that is looked up when every file is read.
-type pendingBasis struct {
-	pos  source.Pos
-	path string
-	id   string
 }
 
 // IDPattern is the regular expression of a rule's id: group/name.
@@ -57,7 +51,7 @@ func (l *loader) file(f source.File) {
 	text := f.Text
 	if l.sound {
 		text = withoutExamples(f.Text)
-		l.whole = sync.OnceValue(func() *source.Node {
+		l.withExamples = sync.OnceValue(func() *source.Node {
 			root, _ := source.Parse(f.Name, f.Text)
 			return root
 		})
@@ -68,7 +62,7 @@ func (l *loader) file(f source.File) {
 			l.ps.Join(found)
 			return
 		}
-		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "")
+		l.ps.Add(source.Pos{File: f.Name}, "", err.Error(), "").Code = source.Unreadable
 		return
 	}
 	if !l.keys(root, "", "pack", "edition", "note", "rules", "adjust", "sources", "steps") {
@@ -85,7 +79,7 @@ func (l *loader) file(f source.File) {
 		l.step(pack, fmt.Sprintf("steps[%d]", i), n)
 	}
 	for i, n := range root.Get("sources").ReadMaps("sources", l.ps, "id", "what", "status") {
-		l.source(fmt.Sprintf("sources[%d]", i), n)
+		l.citation(fmt.Sprintf("sources[%d]", i), n)
 	}
 	for i, n := range root.Get("adjust").ReadMaps("adjust", l.ps, "rule", "to", "reason") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
@@ -108,8 +102,8 @@ func (l *loader) bounded(root *source.Node) bool {
 		return true
 	}
 	if len(rules.Items) > mostRules {
-		l.ps.Add(rules.Items[mostRules].Pos, "rules", fmt.Sprintf("has %d entries", len(rules.Items)),
-			fmt.Sprintf("at most %d a file", mostRules))
+		text := fmt.Sprintf("has %d entries", len(rules.Items))
+		rules.Items[mostRules].Refuse(l.ps, "rules", text, fmt.Sprintf("at most %d a file", mostRules)).Code = source.TooMany
 	}
 	for i, n := range rules.Items {
 		lets := n.Get("let")
@@ -117,75 +111,16 @@ func (l *loader) bounded(root *source.Node) bool {
 			continue
 		}
 		if len(lets.Pairs) > mostLets {
-			l.ps.Add(lets.Pairs[mostLets].Key.Pos, fmt.Sprintf("rules[%d].let", i), fmt.Sprintf("has %d names", len(lets.Pairs)),
-				fmt.Sprintf("at most %d a rule", mostLets))
+			text, hint := fmt.Sprintf("has %d names", len(lets.Pairs)), fmt.Sprintf("at most %d a rule", mostLets)
+			lets.Pairs[mostLets].Key.Refuse(l.ps, fmt.Sprintf("rules[%d].let", i), text, hint).Code = source.TooMany
 		}
 		if all += len(lets.Pairs); all > mostAllLets {
-			l.ps.Add(lets.Pos, fmt.Sprintf("rules[%d].let", i),
-				fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets),
-				"put some of the rules in another file")
+			text := fmt.Sprintf("the rules of this file have more than %d let-names together", mostAllLets)
+			lets.Refuse(l.ps, fmt.Sprintf("rules[%d].let", i), text, "put some of the rules in another file").Code = source.TooMany
 			break
 		}
 	}
 	return len(*l.ps) == before
-}
-
-// pack reads the name and edition of the pack that a file belongs to.
-func (l *loader) pack(root *source.Node) string {
-	name, ok := root.Get("pack").ReadText("pack", l.ps)
-	switch {
-	case root.Get("pack") == nil:
-		l.missing(root, "", "pack", "write the name of the pack, such as pack: my-shop")
-	case ok && !slug.MatchString(name):
-		l.ps.Add(root.Get("pack").Pos, "pack", fmt.Sprintf("%q is no name for a pack", name), "use a-z, 0-9 and -")
-	}
-	edition := 1
-	if n := root.Get("edition"); n != nil {
-		if edition, ok = n.ReadWhole("edition", l.ps); ok && edition < 1 {
-			l.ps.Add(n.Pos, "edition", fmt.Sprintf("the edition is %d, and editions count from 1", edition), "")
-		}
-	}
-	for _, p := range l.set.packs {
-		if p.Pack == name {
-			if p.Edition != edition {
-				l.ps.Add(root.Pos, "edition", fmt.Sprintf("pack %s has edition %d in another file and %d here", name, p.Edition, edition), "")
-			}
-			return name
-		}
-	}
-	l.set.packs = append(l.set.packs, Pack{name, edition})
-	return name
-}
-
-func (l *loader) source(path string, n *source.Node) {
-	if !l.keys(n, path, "id", "what", "status") {
-		return
-	}
-	s := Source{Pos: n.Pos}
-	s.ID = l.text(n, path, "id")
-	s.What = l.text(n, path, "what")
-	s.Status = l.text(n, path, "status")
-	known := []string{"read", "read second-hand", "from memory", "computed"}
-	if s.Status != "" && !slices.Contains(known, s.Status) {
-		l.ps.Add(n.Get("status").Pos, path+".status", fmt.Sprintf("unknown status %q", s.Status), fact.Suggest(s.Status, known))
-	}
-	for _, other := range l.set.sources {
-		if other.ID == s.ID {
-			l.ps.Add(n.Pos, path, fmt.Sprintf("the source %s stands twice", s.ID), "the other one is at "+other.Pos.String())
-		}
-	}
-	l.set.sources = append(l.set.sources, s)
-}
-
-// aside is the loader that reads what is read later: its faults are its own, for
-// the load is over by then. Files that may have faults are read at once.
-func (l *loader) aside() *loader {
-	if !l.sound {
-		return l
-	}
-	own := *l
-	own.ps, own.misspelt = &source.Problems{}, map[*source.Node]bool{}
-	return &own
 }
 
 // keys reports whether the node is a map that can be read on. Unknown entries
@@ -202,7 +137,7 @@ func (l *loader) keys(n *source.Node, path string, allowed ...string) bool {
 // missing reports an entry that must be there.
 func (l *loader) missing(n *source.Node, path, key, hint string) {
 	if !l.misspelt[n] {
-		l.ps.Add(n.Pos, path, key+" is missing", hint)
+		n.Refuse(l.ps, path, key+" is missing", hint).Code = source.Missing
 	}
 }
 
@@ -214,7 +149,7 @@ func (l *loader) text(n *source.Node, path, key string) string {
 		l.missing(n, path, key, "")
 		return ""
 	}
-	if child.Cut {
+	if child.TightComment {
 		l.remark(child, path+"."+key)
 	}
 	s, _ := child.ReadText(path+"."+key, l.ps)
@@ -225,30 +160,33 @@ func (l *loader) text(n *source.Node, path, key string) string {
 // number of a bolt, #4, would be lost without a word. The place is the end of
 // what was read.
 func (l *loader) remark(n *source.Node, path string) {
-	if n.Remark && n.Kind != source.Null {
-		l.ps.Add(n.At(utf8.RuneCountInString(n.Text)), path, "a # begins a comment here and the rest of the line is lost", "put the text in quotes, or the comment on a line of its own")
+	if n.Comment && n.Kind != source.Null {
+		p := n.Refuse(l.ps, path, "a # begins a comment here and the rest of the line is lost",
+			"put the text in quotes, or the comment on a line of its own")
+		p.Pos, p.Code = n.At(utf8.RuneCountInString(n.Text)), source.Syntax
 	}
 }
 
 // finish looks at what only the whole set can tell.
 func (l *loader) finish() {
-	ids := make([]string, len(l.set.sources))
-	for i, s := range l.set.sources {
+	ids := make([]string, len(l.set.citations))
+	for i, s := range l.set.citations {
 		ids[i] = s.ID
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			l.ps.Add(b.pos, b.path, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
+			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()
 	l.orderSteps()
 	l.knownStops()
 	if l.cost > maxSetCost {
-		l.ps.Add(l.over.Pos, "", fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost),
-			"the bound is passed here, with "+l.over.ID)
+		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
+		l.ps.Add(l.overBudget.Pos, "", text, "the bound is passed here, with "+l.overBudget.ID).Code = source.Cost
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
-		l.ps.Add(source.Pos{}, "", "no rules were found", "a rule file ends in .yaml, .yml or .json and has rules: in it")
+		hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"
+		l.ps.Add(source.Pos{}, "", "no rules were found", hint).Code = source.Empty
 	}
 }

@@ -15,7 +15,7 @@ type Object struct {
 }
 
 // NewObject makes an object. It panics where the table is wrong in itself,
-// which is a mistake in the program; see source.NewTable.
+// which is a mistake in the program; see fact.NewTable.
 func NewObject(name, doc string, fields ...fact.Field) *Object {
 	return &Object{inner: expr.NewObject(name, doc, fact.NewTable(fields...))}
 }
@@ -29,11 +29,11 @@ func (o *Object) Doc() string { return o.inner.Doc }
 // Table gives the fields.
 func (o *Object) Table() *fact.Table { return o.inner.Table }
 
-// Record is the immutable values of one object, by the place of their fields.
+// Record is the immutable values of one object, by the indexes of their fields.
 type Record struct {
-	object *Object
-	inner  expr.Record
-	loose  bool // some value carries a tolerance
+	object     *Object
+	inner      expr.Record
+	toleranced bool // some value carries a tolerance
 }
 
 // NewRecord makes a record of values in the order of the object's fields. Both
@@ -54,7 +54,7 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []fact.Lack) {
 	r.object = o
 	r.inner = expr.Record{Values: values, Lacks: lacks}
 	for i := range values {
-		r.loose = r.loose || values[i].Tol > 0 || values[i].Tols != nil
+		r.toleranced = r.toleranced || values[i].Tol > 0 || values[i].Tols != nil
 	}
 }
 
@@ -111,9 +111,9 @@ func (r Ref) In(rec *Record) fact.Value {
 // At gives the i-th value without copying it: read only.
 func (r *Record) At(i int) *fact.Value { return &r.inner.Values[i] }
 
-// Toleranced gives the places of the fields that carry a tolerance.
+// Toleranced gives the indexes of the fields that carry a tolerance.
 func (r *Record) Toleranced() []int {
-	if !r.loose {
+	if !r.toleranced {
 		return nil
 	}
 	var out []int
@@ -139,7 +139,7 @@ func (r *Record) copied(into *Record) *Record {
 	if into == nil {
 		into = &Record{}
 	}
-	into.object, into.loose = r.object, r.loose
+	into.object, into.toleranced = r.object, r.toleranced
 	into.inner.Values = append(into.inner.Values[:0], r.inner.Values...)
 	into.inner.Lacks = r.inner.Lacks
 	return into

@@ -130,7 +130,7 @@ steps:
 `)
 	var ids []string
 	for _, s := range set.Steps() {
-		ids = append(ids, s.ID+" "+s.Part)
+		ids = append(ids, s.ID+" "+s.Section)
 	}
 	if diff := cmp.Diff([]string{"hoist bench", "trim ride", "reef bench"}, ids); diff != "" {
 		t.Error(diff)

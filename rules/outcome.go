@@ -1,110 +1,82 @@
 package rules
 
 import (
-	"cmp"
-
-	"example.org/cogcourt/rules/fact"
-	"example.org/cogcourt/rules/internal/expr"
+	"fmt"
+	"slices"
+	"strings"
 )
 
-// outcome is what a rule comes to: a verdict, or a reason for not applying.
-type outcome struct {
-	verdict Verdict
-	reason  Reason
-	names   []string
-	quiet   bool // of ReasonFigure: see fact.Lack
-	err     string
+// Outcome is what a rule comes to for facts, in the words of an example's want:
+// a verdict, or not_applied. What went wrong is an outcome of its own, which no
+// example can want. The zero value is the unknown of facts that are missing.
+type Outcome uint8
+
+// The outcomes.
+const (
+	OutcomeUnknown    Outcome = iota // facts are missing
+	OutcomePass                      // it has nothing against the facts
+	OutcomeWarn                      // it warns
+	OutcomeFail                      // it fails
+	OutcomeNotApplied                // it is not about these facts
+	OutcomeError                     // something went wrong in the rule
+)
+
+var outcomeNames = [...]string{"unknown", "pass", "warn", "fail", "not_applied", "error"}
+
+// wants are the outcomes that an example may want, in the order of a hint.
+var wants = []string{"pass", "warn", "fail", "unknown", "not_applied"}
+
+// String gives the word that files use.
+func (o Outcome) String() string {
+	if int(o) < len(outcomeNames) {
+		return outcomeNames[o]
+	}
+	return fmt.Sprintf("outcome %d", o)
 }
 
-// judge is the whole of what a rule can give; the first line that matches wins.
-func (res *Result) judge(r *Rule, f *expr.Frame) outcome {
-	g := r.logic()
-	if g.fault != "" {
-		return outcome{err: g.fault}
+// MarshalText writes the word.
+func (o Outcome) MarshalText() ([]byte, error) { return []byte(o.String()), nil }
+
+// UnmarshalText reads the word that MarshalText writes.
+func (o *Outcome) UnmarshalText(text []byte) error {
+	i := slices.Index(outcomeNames[:], string(text))
+	if i < 0 {
+		return fmt.Errorf("%q is no outcome; known are %s", text, strings.Join(outcomeNames[:], ", "))
 	}
-	if g.when != nil {
-		switch o := g.when.Decide(f); o.State {
-		case expr.False:
-			return res.excused(r, f)
-		case expr.Undecided:
-			return res.undecided(o.Lacks, f)
-		case expr.Faulty:
-			return outcome{err: o.Err}
-		}
-	}
-	for _, c := range g.conds {
-		switch o := c.prog.Decide(f); o.State {
-		case expr.True:
-			return outcome{verdict: c.verdict}
-		case expr.Undecided:
-			return res.undecided(o.Lacks, f)
-		case expr.Faulty:
-			return outcome{err: o.Err}
-		}
-	}
-	return outcome{verdict: Pass}
+	*o = Outcome(i)
+	return nil
 }
 
-// undecided says what the lack of these facts means: an absent part or a figure
-// without meaning takes the rule away, a figure that went wrong or a fact that
-// nobody stated leaves it open.
-func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) outcome {
-	var few [2][8]string // most lists are short: they are gathered without memory of their own
-	absent, missing := few[0][:0], few[1][:0]
-	var sentence, fault string
-	quiet := false
-	for _, r := range lacks {
-		lack := res.set.lack(r, f)
-		absent = addNew(absent, lack.Absent)
-		missing = addNew(missing, lack.Missing)
-		if sentence == "" {
-			sentence, quiet = lack.Reason, lack.Quiet
-		}
-		fault = cmp.Or(fault, lack.Fault)
+// Gives says what a rule comes to for facts, without adjustments, and what went
+// wrong in an OutcomeError.
+func (s *Set) Gives(r *Rule, records []*Record) (Outcome, string) {
+	res := s.one(r, records)
+	if len(res.NotApplied) > 0 {
+		return OutcomeNotApplied, ""
 	}
+	return res.Findings[0].outcome(), res.Findings[0].Err
+}
+
+// outcome is what the rule came to, before an adjustment.
+func (f Finding) outcome() Outcome {
 	switch {
-	case len(absent) > 0:
-		return outcome{reason: ReasonAbsent, names: res.list(absent...)}
-	case sentence != "":
-		return outcome{reason: ReasonFigure, names: res.list(sentence), quiet: quiet}
-	case fault != "":
-		return outcome{err: fault}
+	case f.Err != "":
+		return OutcomeError
+	case f.Ruled == Pass:
+		return OutcomePass
+	case f.Ruled == Warn:
+		return OutcomeWarn
+	case f.Ruled == Fail:
+		return OutcomeFail
 	}
-	return outcome{verdict: Unknown, names: res.list(missing...)}
+	return OutcomeUnknown
 }
 
-// lack says why a fact cannot be read.
-func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
-	rec := f.Record(r.Object)
-	if rec == nil {
-		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
+// Complete derives what can be computed from given facts, as it is done for an
+// example.
+func (s *Set) Complete(given []*Record) []*Record {
+	if s.derive == nil {
+		return given
 	}
-	if r.Field >= 0 && rec.Lacks != nil {
-		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason+l.Fault != "" {
-			return l
-		}
-	}
-	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)
-}
-
-// excused says why a false when is false: what it asks to be stated comes first.
-func (res *Result) excused(r *Rule, f *expr.Frame) outcome {
-	var few [8]expr.Read
-	open := few[:0]
-	for _, read := range r.logic().when.Stated() {
-		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
-			open = append(open, read)
-		}
-	}
-	if len(open) == 0 {
-		return outcome{reason: ReasonWhen}
-	}
-	o := res.undecided(open, f)
-	switch {
-	case o.err != "": // it is for the rules that do not keep quiet to say so
-		return outcome{reason: ReasonFigure, names: res.list(o.err)}
-	case o.reason == "":
-		o.reason = ReasonUnstated
-	}
-	return o
+	return s.derive(given)
 }

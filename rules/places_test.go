@@ -111,6 +111,14 @@ func (p place) check(t *testing.T, v *rules.Vocabulary, c misspelt, m manner) {
 	if line, col := w.position(); ps[0].Pos.Line != line || ps[0].Pos.Col != col {
 		t.Errorf("%s of %s, %s: %s: at %d:%d, reported as %s\n%s", p.key, p.item.Get("id").Text, m, c.text, line, col, ps[0], w.file())
 	}
+	if c.end == len([]rune(c.text)) {
+		return // the writer knows no place behind its text
+	}
+	w = &fileWriter{manner: m, target: p.node, text: c.text, at: c.end}
+	w.item(p.list, p.item)
+	if line, col := w.position(); ps[0].End.Line != line || ps[0].End.Col != col {
+		t.Errorf("%s of %s, %s: %s: ends at %d:%d, not %s\n%s", p.key, p.item.Get("id").Text, m, c.text, line, col, ps[0].End, w.file())
+	}
 }
 
 // placesOf lists the scalars of a file that hold expressions.
@@ -161,6 +169,7 @@ func items(n *source.Node, key string) []*source.Node {
 type misspelt struct {
 	text string
 	at   int // the code point at which that name begins
+	end  int // the one behind it
 }
 
 var (
@@ -199,7 +208,8 @@ func misspellFrom(text string, from, to int) []misspelt {
 		default:
 			token += "zzq"
 		}
-		out = append(out, misspelt{text[:begin] + token + text[end:], len([]rune(text[:begin]))})
+		at := len([]rune(text[:begin]))
+		out = append(out, misspelt{text[:begin] + token + text[end:], at, at + len(token)})
 	}
 	return out
 }

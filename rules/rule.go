@@ -2,9 +2,7 @@ package rules
 
 import (
 	"slices"
-	"time"
 
-	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -32,54 +30,6 @@ type Rule struct {
 	examples func() []Example
 	waivers  []Waiver
 	adjust   *Adjust
-}
-
-// Basis says what a rule rests on: a source of the pack's list, practice,
-// geometry, or memory, and a sentence or a source's id.
-type Basis struct {
-	Kind BasisKind
-	Text string
-}
-
-// BasisKind is what sort of thing a rule rests on.
-type BasisKind string
-
-// The kinds of a basis.
-const (
-	BasisSource   BasisKind = "source"   // a source of the pack's list, by its id
-	BasisPractice BasisKind = "practice" // what mechanics do
-	BasisGeometry BasisKind = "geometry" // a formula
-	BasisMemory   BasisKind = "memory"   // what is remembered and was not checked
-)
-
-// Need is a thing to order when the rule warns or fails, or whenever its own
-// condition holds.
-type Need struct {
-	What string
-	Unit string
-
-	what  *template
-	value func() *expr.Program // nil for a thing without a measure
-	when  func() *expr.Program // nil: with every warn and fail
-}
-
-// Source is one entry of a pack's list of sources.
-type Source struct {
-	ID     string
-	What   string // author, title, year, as far as known
-	Status string // read, read second-hand, from memory, computed
-	Pos    source.Pos
-}
-
-// Adjust changes what one rule's warnings and fails are given as, by decision of
-// a named person until a day.
-type Adjust struct {
-	Rule   string
-	To     Verdict
-	Reason string
-	By     string
-	Until  time.Time // the last day, UTC
-	Pos    source.Pos
 }
 
 // Reads gives the facts that the rule's conditions read, through let-names, in
@@ -134,6 +84,27 @@ func (r *Rule) Lets() []Let {
 	out := make([]Let, len(lets))
 	for i, l := range lets {
 		out[i] = Let{l.name, l.text}
+	}
+	return out
+}
+
+// Expression is one expression that a rule's verdict depends on.
+type Expression struct {
+	Key  string // when, fail_if, warn_if, or let.NAME
+	Text string // as written
+
+	node *source.Node
+}
+
+// At gives the place of a character of the expression, counted in code points.
+func (e Expression) At(offset int) source.Pos { return e.node.At(offset) }
+
+// Expressions gives what the rule's verdict depends on in the order in which one
+// reads the other: the let-names, when, fail_if, warn_if.
+func (r *Rule) Expressions() []Expression {
+	var out []Expression
+	for _, e := range r.logic().exprs {
+		out = append(out, Expression{e.key, e.text, e.node})
 	}
 	return out
 }

@@ -102,7 +102,7 @@ func TestSet(t *testing.T) {
 	if _, ok := set.Rule("boats/three"); ok || len(set.Rules()) != 2 || set.Rules()[0] != one {
 		t.Error("there are two rules, in the order of the files")
 	}
-	if s := set.Sources(); len(s) != 2 || s[0].ID != "book" || s[1].Status != "from memory" || s[1].Pos.File != "b.yaml" {
+	if s := set.Citations(); len(s) != 2 || s[0].ID != "book" || s[1].Status != "from memory" || s[1].Pos.File != "b.yaml" {
 		t.Errorf("the sources are %v", s)
 	}
 	if set.Vocabulary().Objects()[0] != sail {

@@ -42,12 +42,41 @@ func (l *loader) examplesOf(i int, path string, n *source.Node) func() []Example
 		examples := l.examples(path, n)
 		return func() []Example { return examples }
 	}
-	own, whole := l.aside(), l.whole
+	own, withExamples := l.detached(), l.withExamples
 	return sync.OnceValue(func() []Example {
-		items := whole().Get("rules").ReadList("rules", own.ps)
+		items := withExamples().Get("rules").ReadList("rules", own.ps)
 		if i >= len(items) {
 			return nil
 		}
 		return own.examples(path, items[i])
 	})
+}
+
+// later builds a part of a rule: at once, or, in a file that is known to be sound,
+// when it is first asked for. Its faults are reported in the first case, and kept
+// by the compiler that build is given in the second.
+func later[T any](c *compiler, build func(*compiler) T) func() T {
+	if !c.sound {
+		built := build(c)
+		return func() T { return built }
+	}
+	own := *c
+	own.loader = c.detached()
+	return sync.OnceValue(func() T {
+		if own.logic != nil {
+			own.logic() // what is built may read let-names
+		}
+		return build(&own)
+	})
+}
+
+// detached is the loader of what is read later: its faults are its own, for
+// the load is over by then. Files that may have faults are read at once.
+func (l *loader) detached() *loader {
+	if !l.sound {
+		return l
+	}
+	own := *l
+	own.ps, own.misspelt = &source.Problems{}, map[*source.Node]bool{}
+	return &own
 }

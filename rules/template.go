@@ -6,27 +6,28 @@ import (
 	"strings"
 
 	"example.org/cogcourt/rules/internal/expr"
+	"example.org/cogcourt/rules/source"
 )
 
 // template is a text with expressions in braces: {expr} or {expr:.1}. Of several
 // sentences one that lacks facts is left out; where all do, or there is but one,
 // the text says "(not stated)" in their place. An expression between blanks that
-// chooses among whole sentences, as in {wet ? 'Dry it.' : ”}, is one of its own.
+// chooses among whole sentences, as in {wet ? 'Dry it.' : 'Go on.'}, is one of its own.
 type template struct {
-	parts func() []part
+	pieces func() []piece
 }
 
-// part is a piece of plain text, or an expression to print. Plain text is cut
+// piece is a stretch of plain text, or an expression to print. Plain text is cut
 // behind the end of a sentence.
-type part struct {
+type piece struct {
 	text     string
 	prog     *expr.Program // nil for plain text
 	decimals int
 	whole    bool // it chooses among whole sentences
 }
 
-// piece is a part before it is compiled, with its place in the text.
-type piece struct {
+// rawPiece is a piece before it is compiled, with its place in the text.
+type rawPiece struct {
 	text     string
 	at       int // in code points
 	isExpr   bool
@@ -35,12 +36,12 @@ type piece struct {
 
 // cut takes a text apart. Doubled braces stand for themselves. The error names
 // the place, in code points.
-func cut(text string) (pieces []piece, at int, err error) {
+func cut(text string) (pieces []rawPiece, at int, err error) {
 	runes := []rune(text)
 	var plain strings.Builder
 	flush := func() {
 		if plain.Len() > 0 {
-			pieces = append(pieces, piece{text: plain.String()})
+			pieces = append(pieces, rawPiece{text: plain.String()})
 			plain.Reset()
 		}
 	}
@@ -90,9 +91,9 @@ func closing(runes []rune, i int) int {
 }
 
 // exprPiece splits "expr:.1" into the expression and its decimals.
-func exprPiece(runes []rune, from, to int) piece {
+func exprPiece(runes []rune, from, to int) rawPiece {
 	body := string(runes[from:to])
-	p := piece{text: body, at: from, isExpr: true, decimals: expr.Shortest}
+	p := rawPiece{text: body, at: from, isExpr: true, decimals: expr.Shortest}
 	if i := strings.LastIndex(body, ":."); i >= 0 {
 		if n, err := strconv.Atoi(body[i+2:]); err == nil && n >= 0 && n <= 6 {
 			p.text, p.decimals = body[:i], n
@@ -103,6 +104,12 @@ func exprPiece(runes []rune, from, to int) piece {
 
 // sentenceEnd is what ends a sentence within a text.
 const sentenceEnd = ". "
+
+// wholeSentences says whether an expression has a whole sentence in it, to be chosen
+// or left out.
+func wholeSentences(text string) bool {
+	return strings.Contains(text, ".'") || strings.Contains(text, `."`)
+}
 
 // render fills the template in.
 func (t *template) render(f *expr.Frame) string {
@@ -128,7 +135,7 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 		sentence.Reset()
 		gap, alone = false, false
 	}
-	for _, p := range t.parts() {
+	for _, p := range t.pieces() {
 		text := p.text
 		if p.prog != nil {
 			text = p.prog.Render(f, p.decimals)
@@ -147,4 +154,49 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 		return strings.TrimRight(said.String(), " "), true
 	}
 	return strings.TrimRight(whole.String(), " "), false
+}
+
+// template compiles a text with expressions in braces. say and remedy are
+// wanted; other texts are asked for only where they stand.
+func (c *compiler) template(key string, n *source.Node) *template {
+	child := n.Get(key)
+	if child == nil {
+		c.missing(n, c.path, key, "")
+		return nil
+	}
+	if !child.TightComment { // which text refuses by itself
+		c.remark(child, c.path+"."+key)
+	}
+	return c.templateOf(key, child, c.text(n, c.path, key))
+}
+
+// optional compiles a text where there is one.
+func (c *compiler) optional(key string, n *source.Node) *template {
+	if n.Get(key) == nil {
+		return nil
+	}
+	return c.template(key, n)
+}
+
+func (c *compiler) templateOf(key string, n *source.Node, text string) *template {
+	path := c.path + "." + key
+	return &template{later(c, func(c *compiler) []piece {
+		raw, at, err := cut(text)
+		if err != nil {
+			c.issues(n, path, at, []expr.Issue{{End: 1, Code: source.Expression, Text: err.Error()}})
+		}
+		var pieces []piece
+		for _, p := range raw {
+			if !p.isExpr {
+				for chunk := range strings.SplitAfterSeq(p.text, sentenceEnd) {
+					pieces = append(pieces, piece{text: chunk})
+				}
+				continue
+			}
+			prog, issues := c.scope.Compile(p.text, expr.Value)
+			c.issues(n, path, p.at, issues)
+			pieces = append(pieces, piece{prog: prog, decimals: p.decimals, whole: wholeSentences(p.text)})
+		}
+		return pieces
+	})}
 }

@@ -4,29 +4,7 @@ import (
 	"cmp"
 
 	"example.org/cogcourt/rules/internal/expr"
-	"example.org/cogcourt/rules/source"
 )
-
-// Expression is one expression that a rule's verdict depends on.
-type Expression struct {
-	Key  string // when, fail_if, warn_if, or let.NAME
-	Text string // as written
-
-	node *source.Node
-}
-
-// At gives the place of a character of the expression, counted in code points.
-func (e Expression) At(offset int) source.Pos { return e.node.At(offset) }
-
-// Expressions gives what the rule's verdict depends on in the order in which one
-// reads the other: the let-names, when, fail_if, warn_if.
-func (r *Rule) Expressions() []Expression {
-	var out []Expression
-	for _, e := range r.logic().exprs {
-		out = append(out, Expression{e.key, e.text, e.node})
-	}
-	return out
-}
 
 // Variant gives a rule of the set with other expressions, by the keys of
 // Expressions: an empty text takes a condition away. It is not ok where one of
@@ -70,7 +48,8 @@ type variant struct {
 	stale bool // a let-name was changed, so what reads it must be compiled again
 }
 
-// has says whether an expression is there already.
+// has says whether an expression was added, so that one that the rule did not have
+// is added once.
 func (v *variant) has(key string) bool {
 	for _, e := range v.logic.exprs {
 		if e.key == key {

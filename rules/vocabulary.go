@@ -31,8 +31,8 @@ func NewVocabulary(objects ...*Object) (*Vocabulary, error) {
 // Objects gives the objects in their order. The slice is the vocabulary's own.
 func (v *Vocabulary) Objects() []*Object { return v.objects }
 
-// Index gives the place of an object in Objects, by its name.
-func (v *Vocabulary) Index(name string) (int, bool) { return v.lang.Place(name) }
+// Index gives the index of an object in Objects, by its name.
+func (v *Vocabulary) Index(name string) (int, bool) { return v.lang.Index(name) }
 
 // Find gives a field by its full name, such as cassette.cogs_t.
 func (v *Vocabulary) Find(name string) (Ref, bool) {

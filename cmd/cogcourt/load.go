@@ -60,8 +60,8 @@ func (f folder) Open(name string) (fs.File, error) {
 	return f.files.Open(name)
 }
 
-// Shown implements source.Shower.
-func (f folder) Shown(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
+// Path implements source.PathFS.
+func (f folder) Path(name string) string { return filepath.Join(f.dir, filepath.FromSlash(name)) }
 
 // folders opens directories. A file in place of one is a fault with a hint.
 func folders(dirs []string) ([]fs.FS, error) {

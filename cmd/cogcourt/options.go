@@ -132,7 +132,7 @@ func (o options) inputTwice() bool {
 
 // style is how reports are to be shown.
 func (o options) style(s stream, c *compat.Checker) view.Style {
-	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Sources()}
+	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Citations()}
 }
 
 // shortFlag finds the single dash of the flag that an error names.

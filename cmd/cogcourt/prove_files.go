@@ -42,7 +42,8 @@ func ruleFiles(names []string) ([]fs.FS, error) {
 		}
 		var faults source.Problems
 		if len(source.ReadFiles(out[len(out)-1], &faults)) == 0 && len(faults) == 0 {
-			ps.Add(source.Pos{File: name}, "", "holds no rule file", "a rule file ends in .yaml, .yml or .json and has rules: in it").Code = source.Empty
+			hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"
+			ps.Add(source.Pos{File: name}, "", "holds no rule file", hint).Code = source.Empty
 		}
 	}
 	return out, ps.Err()

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -35,6 +36,9 @@ func TestBadCarts(t *testing.T) {
 			var ps source.Problems
 			if !errors.As(err, &ps) || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got  %v\nwant %s", err, test.want)
+			}
+			if slices.ContainsFunc(ps, func(p source.Problem) bool { return p.Code == "" || p.Code == source.Invalid }) {
+				t.Errorf("a problem without a code: %v", ps)
 			}
 		})
 	}

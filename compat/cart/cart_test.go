@@ -219,7 +219,7 @@ func onBike(r cart.Report, bike string, p catalog.Part) bool {
 func TestCartBlame(t *testing.T) {
 	w := blameWitness{t: t, c: checker(t), parts: shelf(t)}
 	random := rand.New(rand.NewPCG(22, 2607))
-	for range fewer(150) {
+	for range fewer(200) {
 		r, err := randomCart(random, w.parts).Check(context.Background(), w.c, w.parts)
 		if err != nil {
 			t.Fatal(err)

@@ -60,7 +60,7 @@ func wrongExamples(wrong []rules.Failure) source.Problems {
 	var ps source.Problems
 	for _, w := range wrong {
 		text := fmt.Sprintf("the example %q gives %s and says %s", w.Example.Name, w.Got, w.Example.Want)
-		ps.Add(w.Example.Pos, w.Rule.ID, text, w.Detail)
+		ps.Add(w.Example.Pos, w.Rule.ID, text, w.Detail).Code = source.FailsExample
 	}
 	return ps
 }

@@ -121,7 +121,7 @@ func try(cfg compat.Config, parts []fs.FS) (candidate *inUse, err error) {
 func ofRules(err error) error {
 	var ps source.Problems
 	if !errors.As(err, &ps) {
-		ps.Add(source.Pos{}, "", err.Error(), "")
+		ps.Add(source.Pos{}, "", err.Error(), "").Code = source.Invalid
 	}
 	return &RuleError{Problems: ps}
 }

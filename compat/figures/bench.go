@@ -13,7 +13,8 @@ const atSag = "at_sag"
 // parts state.
 var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest", atSag},
-		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another word for it), longest where the axle is farthest from the crank.",
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another " +
+			"word for it), longest where the axle is farthest from the crank.",
 		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
 	fact.Field{Name: "chain_pitches", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
 		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",
@@ -58,8 +59,10 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 		Doc: "The side play of the guide pulley.",
 		How: "Push the pulley to both sides and measure the difference."},
 	fact.Field{Name: "chain_play_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 120,
-		Doc: "The play of the lower run of a chain that no derailleur takes up: the whole way up and down at its middle, at the tightest place.",
-		How: "Turn the cranks slowly to the tightest place, hold a ruler to the middle of the lower run, and push the chain right up and right down."},
+		Doc: "The play of the lower run of a chain that no derailleur takes up: the whole way up and down at its middle, at the " +
+			"tightest place.",
+		How: "Turn the cranks slowly to the tightest place, hold a ruler to the middle of the lower run, and push the chain right up " +
+			"and right down."},
 	fact.Field{Name: "half_link", Type: fact.Flag,
 		Doc: "Whether one cranked half link is in the chain, which makes an odd count right.",
 		How: "Look for one link whose plates are bent from wide to narrow."},

@@ -16,7 +16,8 @@ const (
 )
 
 var figLockringMargin = &figure{
-	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length. A spacer that comes with the cassette counts on the body that it is made for."),
+	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body "+
+		"length. A spacer that comes with the cassette counts on the body that it is made for."),
 	reads: lockringReads,
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -32,7 +33,8 @@ var figLockringMargin = &figure{
 }
 
 var figByHeight = &figure{
-	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so that the calliper decides and not the class."},
+	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so " +
+		"that the calliper decides and not the class."},
 	reads: lockringReads[:6],
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -147,7 +149,8 @@ func (m *measuring) spacer() float64 {
 }
 
 var figSpokeGap = &figure{
-	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
+	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the "+
+		"cassette - overhang."),
 	reads: []input{hubSpokes, overhang, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -158,7 +161,8 @@ var figSpokeGap = &figure{
 }
 
 var figDropoutRoom = &figure{
-	Field:   mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
+	Field: mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the "+
+		"smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
 	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
 	figures: []*figure{figCogThickness, figChainOuter},
 	maybe:   []*figure{figCogThickness},

@@ -55,7 +55,9 @@ func (m *measuring) allHere(f *figure) bool {
 
 // gather gives a figure the parts that the figures want which it always reads.
 func (f *figure) gather() {
+	f.gated = f.chain
 	for _, other := range f.figures {
+		f.gated = f.gated || other.gated
 		if slices.Contains(f.maybe, other) {
 			continue
 		}
@@ -82,12 +84,12 @@ func (m *measuring) onChain(f *figure) bool {
 		return true
 	}
 	if rec := m.records[frameDrive.place]; rec != nil && rec.At(frameDrive.Index).Text == "belt" {
-		m.meaningless(onBelt)
+		m.needless(onBelt) // the report names it, and other chains
 		return false
 	}
 	if rec := m.records[chainPitch.place]; rec != nil {
 		if p := rec.At(chainPitch.Index); p.Known && math.Abs(p.Num-geometry.Pitch) > 0.05 {
-			m.meaningless(otherChains)
+			m.needless(otherChains)
 			return false
 		}
 	}

@@ -64,9 +64,11 @@ const arenaSize = 288
 // among them.
 func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
 	both := new(struct { // in one piece of memory
-		m   measuring
-		out measured
+		m     measuring
+		out   measured
+		names [24]string
 	})
+	both.m.names = both.names[:0]
 	both.out.records, both.out.values = records, make([]fact.Value, len(list))
 	both.m.records, both.m.out = records, &both.out
 	m := &both.m
@@ -104,9 +106,7 @@ func (m *measuring) one(f *figure) {
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
-	if m.out.shared {
-		m.out.lack(f, fact.Lack{})
-	}
+	m.out.lack(f, fact.Lack{}) // it may have had one before what it hangs on moved
 	if m.roots != nil {
 		m.roots[f.place] = m.doubt.roots
 	}

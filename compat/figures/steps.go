@@ -27,7 +27,7 @@ func (m *measuring) indexes() bool {
 	}
 	shifter := m.goesWithoutSaying(&indexed)
 	if shifter != nil && shifter.Num == 0 {
-		m.meaningless(byEar)
+		m.needless(byEar) // the report names it
 		return false
 	}
 	return true
@@ -42,9 +42,9 @@ func (m *measuring) shifts() bool {
 	}
 	switch {
 	case hub.Text == "fixed":
-		m.meaningless(nothing)
+		m.needless(nothing)
 	case hub.Text == "internal" && m.cogsSilently() == 1:
-		m.meaningless(hubShifts)
+		m.needless(hubShifts)
 	default:
 		return true
 	}
@@ -127,12 +127,17 @@ func (m *measuring) drive() string {
 		}
 	}
 	for _, in := range []*input{&motorSteps, &madeForPitch, &madeForPitches, &madeForCogs} {
-		if m.peek(in) != nil {
+		if m.goesWithoutSaying(in) != nil { // that it is stated is enough
 			return "motor"
 		}
 	}
 	// What remains is told by cable, if there is a shifter to tell it.
-	if m.peek(&ratio) != nil || m.peek(&ratios) != nil || m.peek(&pull) != nil || m.peek(&pulls) != nil || !m.there(&pull) {
+	for _, in := range []*input{&ratio, &ratios, &pull, &pulls} {
+		if m.goesWithoutSaying(in) != nil {
+			return "cable"
+		}
+	}
+	if !m.there(&pull) {
 		return "cable"
 	}
 	return ""
@@ -274,7 +279,8 @@ func turned(list []float64) []float64 {
 }
 
 var figStepPositions = &figure{
-	Field:   mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
+	Field: mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, "+
+		"the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
 	reads:   stepReads,
 	figures: []*figure{figCogPositions},
 	maybe:   []*figure{figCogPositions},
@@ -283,13 +289,15 @@ var figStepPositions = &figure{
 }
 
 var figFirstClick = &figure{
-	Field:   whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of clicks with the least residual, the outermost on ties."),
+	Field: whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of "+
+		"clicks with the least residual, the outermost on ties."),
 	figures: []*figure{figStepPositions, figCogPositions},
 	measure: (*measuring).firstClick,
 }
 
 var figSpareSteps = &figure{
-	Field:   whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where there are too few."),
+	Field: whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where "+
+		"there are too few."),
 	reads:   countReads,
 	kinds:   []wanted{theSteps, theCassette},
 	measure: (*measuring).spareSteps,

@@ -21,6 +21,7 @@ type figure struct {
 	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
+	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
 	from   []int       // itself and every figure that it is made from, by their places
@@ -94,6 +95,10 @@ func hangingOn(list []*figure) map[rules.Ref][]int {
 	for _, f := range list {
 		for _, ref := range f.behind {
 			out[ref] = append(out[ref], f.place)
+		}
+		if f.gated { // see onChain: it is behind them all, and no finding is about it
+			out[chainPitch.Ref] = append(out[chainPitch.Ref], f.place)
+			out[frameDrive.Ref] = append(out[frameDrive.Ref], f.place)
 		}
 	}
 	return maps.Clone(out)

@@ -48,7 +48,7 @@ func twiceKnown(f *Field) string {
 // Fields gives the fields in order. The slice is the table's own: read only.
 func (t *Table) Fields() []Field { return t.fields }
 
-// Index gives the place of a field by name.
+// Index gives the index of a field by its name.
 func (t *Table) Index(name string) (int, bool) {
 	i, ok := t.index[name]
 	return i, ok

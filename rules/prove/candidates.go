@@ -98,10 +98,10 @@ func (x *explorer) changesOf(ref rules.Ref, h hints) []change {
 			}
 		}
 	}
-	place := slices.Index(x.set.Vocabulary().Objects(), ref.Object)
+	index := slices.Index(x.set.Vocabulary().Objects(), ref.Object)
 	var known []fact.Value
 	for _, ex := range x.rule.Examples() {
-		if v := ref.In(x.set.Complete(ex.Given())[place]); v.Known {
+		if v := ref.In(x.set.Complete(ex.Given())[index]); v.Known {
 			v.Assumed = false
 			known = append(known, v)
 		}
@@ -136,7 +136,7 @@ func (x *explorer) changesOf(ref rules.Ref, h hints) []change {
 // whether it does.
 func someKnown(f fact.Field) []string { return f.KnownNames()[:min(len(f.Known), 3)] }
 
-// few cuts a list of values short.
+// few cuts a list of values short, so that one fact cannot use the budget up.
 func few(values []fact.Value) []fact.Value { return values[:min(len(values), mostMoved)] }
 
 // numbers gives the rule's own numbers, and those of the examples moved.

@@ -43,8 +43,8 @@ type coverer struct {
 	*prover
 	Cover
 	examples []probe
-	goals    []*goal // one for each gap that an example can close, by its place
-	gaps     []int
+	goals    []*goal // one for each gap that an example can close
+	gaps     []int   // the index in Gaps of each goal
 }
 
 func (p *prover) coverage(r *rules.Rule) Cover {

@@ -172,7 +172,7 @@ func (x *explorer) pairs() iter.Seq2[change, change] {
 	}
 }
 
-// diagonals gives the pairs of one fact with each of others whose places in their
+// diagonals gives the pairs of one fact with each of others whose indexes in their
 // lists make this depth together. It is false where there was enough.
 func diagonals(first []change, others [][]change, depth int, yield func(a, b change) bool) bool {
 	for _, second := range others {
@@ -190,14 +190,14 @@ func diagonals(first []change, others [][]change, depth int, yield func(a, b cha
 // whose length goes with this one.
 func with(set *rules.Set, records []*rules.Record, c change) []*rules.Record {
 	out := slices.Clone(records)
-	place := slices.Index(set.Vocabulary().Objects(), c.ref.Object)
+	index := slices.Index(set.Vocabulary().Objects(), c.ref.Object)
 	if c.ref.Index == wholeObject {
-		out[place] = nil
+		out[index] = nil
 		return out
 	}
 	fields := c.ref.Object.Table().Fields()
 	values := make([]fact.Value, len(fields))
-	if rec := out[place]; rec != nil {
+	if rec := out[index]; rec != nil {
 		for i := range values {
 			values[i] = rec.Value(i)
 		}
@@ -214,7 +214,7 @@ func with(set *rules.Set, records []*rules.Record, c change) []*rules.Record {
 			}
 		}
 	}
-	out[place] = c.ref.Object.NewRecord(values, nil)
+	out[index] = c.ref.Object.NewRecord(values, nil)
 	return out
 }
 

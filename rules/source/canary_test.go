@@ -14,7 +14,7 @@ import (
 // new version may change. These tests feed them everything that is known to break,
 // and fail with the sentence that is not understood any more.
 
-// TestSentencesOfYAML has a text for each sentence that a trap looks for, and more.
+// TestSentencesOfYAML has a text for each sentence that is looked for, and more.
 func TestSentencesOfYAML(t *testing.T) {
 	deep := strings.Repeat("[", 20_000)
 	broken := []string{
@@ -36,7 +36,7 @@ func TestSentencesOfYAML(t *testing.T) {
 			t.Errorf("%.40q: the parser takes it", text)
 		}
 		if err == nil || strings.Contains(err.Error(), fault.Raw) {
-			t.Errorf("%.40q: the parser says %q, which no trap knows", text, says)
+			t.Errorf("%.40q: the parser says %q, which is not known", text, says)
 		}
 		for _, known := range fault.YAMLSentences() {
 			if strings.Contains(says, known) {

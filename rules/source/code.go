@@ -1,8 +1,8 @@
 package source
 
 // Code says what sort of fault a problem is, in a word that programs can rely on:
-// texts and hints may be worded anew, a code keeps its meaning. A part of the
-// words is for what is found later on the files that this package reads.
+// texts and hints may be worded anew, a code keeps its meaning. Some are set by
+// other packages alone, for what is wrong with a file that could be read.
 type Code string
 
 // The codes of problems.
@@ -26,7 +26,7 @@ const (
 	BadOrder     Code = "bad-order"      // entries that do not rise, or steps that wait for each other
 	Twice        Code = "twice"          // the same a second time
 	Contradicts  Code = "contradicts"    // two entries that cannot both be true, or of which one is too many
-	Expression   Code = "expression"     // a condition, value or text that does not compile
+	Expression   Code = "expression"     // a condition, value or text that does not compile, where no other code says why
 	Cost         Code = "cost"           // expressions that could take too long
 	FailsExample Code = "example"        // a rule that does not give what its example says
 	BadAdjust    Code = "adjust"         // an adjustment that cannot be applied

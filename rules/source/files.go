@@ -14,11 +14,11 @@ type File struct {
 	Text []byte
 }
 
-// Shower is a file system that knows how its files are called outside of it,
-// so that messages name a path that the user can open.
-type Shower interface {
+// PathFS is a file system that knows the paths of its files outside of it, so that
+// messages name a path that the user can open.
+type PathFS interface {
 	fs.FS
-	Shown(name string) string
+	Path(name string) string
 }
 
 // ReadFiles reads every .yaml, .yml and .json file below the root, in the order
@@ -26,9 +26,9 @@ type Shower interface {
 // be read, is no regular file or is over the size limit is a problem.
 func ReadFiles(fsys fs.FS, ps *Problems) []File {
 	var files []File
-	shown := func(name string) string {
-		if s, ok := fsys.(Shower); ok {
-			return s.Shown(name)
+	outside := func(name string) string {
+		if p, ok := fsys.(PathFS); ok {
+			return p.Path(name)
 		}
 		return name
 	}
@@ -36,7 +36,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 	_ = fs.WalkDir(fsys, ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
+			ps.Add(Pos{File: outside(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
 		case name != "." && strings.HasPrefix(path.Base(name), "."):
 			if d.IsDir() {
@@ -48,10 +48,10 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 		}
 		text, err := readFile(fsys, name)
 		if err != nil {
-			ps.Add(Pos{File: shown(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
+			ps.Add(Pos{File: outside(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
 		}
-		files = append(files, File{Name: shown(name), Text: text})
+		files = append(files, File{Name: outside(name), Text: text})
 		return nil
 	})
 	return files

@@ -41,9 +41,9 @@ func (g *goTree) refuse(code Code, path, text, hint string) *Node {
 }
 
 func (g *goTree) node(v any, path string, depth int) *Node {
-	if g.count++; g.count > MaxNodes {
-		if g.count == MaxNodes+1 {
-			return g.refuse(TooMany, path, fmt.Sprintf("there are more than %d values", MaxNodes), "a map may hold itself")
+	if g.count++; g.count > maxNodes {
+		if g.count == maxNodes+1 {
+			return g.refuse(TooMany, path, fmt.Sprintf("there are more than %d values", maxNodes), "a map may hold itself")
 		}
 		return &Node{Pos: g.pos}
 	}
@@ -66,7 +66,7 @@ func (g *goTree) node(v any, path string, depth int) *Node {
 }
 
 func (g *goTree) deep(path string) *Node {
-	return g.refuse(TooMany, path, fmt.Sprintf("lies more than %d deep", MaxDepth), "a map may hold itself")
+	return g.refuse(TooMany, path, fmt.Sprintf("lies more than %d deep", maxDepth), "a map may hold itself")
 }
 
 func (g *goTree) text(s, path string) *Node {
@@ -77,12 +77,12 @@ func (g *goTree) text(s, path string) *Node {
 }
 
 func (g *goTree) mapping(m map[string]any, path string, depth int) *Node {
-	if depth >= MaxDepth {
+	if depth >= maxDepth {
 		return g.deep(path)
 	}
 	n := &Node{Kind: Map, Pos: g.pos}
 	for _, key := range slices.Sorted(maps.Keys(m)) {
-		if g.count++; g.count > MaxNodes || g.ps.Full() {
+		if g.count++; g.count > maxNodes || g.ps.Full() {
 			break
 		}
 		n.Pairs = append(n.Pairs, Pair{g.text(key, path), g.node(m[key], sub(path, key), depth+1)})
@@ -118,12 +118,12 @@ func (g *goTree) slice(v any, path string, depth int) *Node {
 }
 
 func list[T any](g *goTree, vs []T, path string, depth int) *Node {
-	if depth >= MaxDepth {
+	if depth >= maxDepth {
 		return g.deep(path)
 	}
 	n := &Node{Kind: List, Pos: g.pos}
 	for i, v := range vs {
-		if g.count > MaxNodes || g.ps.Full() {
+		if g.count > maxNodes || g.ps.Full() {
 			break
 		}
 		n.Items = append(n.Items, g.node(v, entry(path, i), depth+1))

@@ -50,7 +50,7 @@ func (t *jsonTree) stop(f fault.Fault) error {
 	return stop{Pos: t.l.pos(f.At), Code: Syntax, Text: f.Text, Hint: f.Hint}
 }
 
-// known is what is told of the text to explain a fault.
+// known is what package fault is told of the text: it reads no JSON itself.
 func (t *jsonTree) known() fault.JSON {
 	j := fault.JSON{Text: t.l.text, Whole: t.l.what(), Number: odd}
 	j.Place = func(at int) string { return t.l.pos(at).String() }
@@ -93,7 +93,7 @@ func (t *jsonTree) next() (*Node, json.Token, error) {
 		return nil, nil, t.broken(at, err)
 	}
 	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
-	if t.count++; t.count > MaxNodes {
+	if t.count++; t.count > maxNodes {
 		return nil, nil, stop(tooMany(n.Pos))
 	}
 	return n, tok, nil
@@ -133,8 +133,8 @@ func (t *jsonTree) fill(n *Node, tok json.Token, at *trail) error {
 
 // children reads a list or map to its end.
 func (t *jsonTree) children(n *Node, open json.Delim, at *trail) error {
-	if at.depth >= MaxDepth {
-		return stop{Pos: n.Pos, Code: TooMany, Path: at.String(), Text: fmt.Sprintf("lies more than %d deep", MaxDepth)}
+	if at.depth >= maxDepth {
+		return stop{Pos: n.Pos, Code: TooMany, Path: at.String(), Text: fmt.Sprintf("lies more than %d deep", maxDepth)}
 	}
 	t.open = append(t.open, n)
 	n.Kind = List

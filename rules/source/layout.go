@@ -46,7 +46,7 @@ func lineLayout(whole Pos, text string) *layout {
 	return l
 }
 
-// what says what the text is.
+// what names the text in problems: a file, or a line of one.
 func (l *layout) what() string {
 	if l.only > 0 {
 		return "line"

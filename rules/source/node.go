@@ -33,14 +33,14 @@ func (k Kind) String() string {
 // Node is one value of a file, which knows its place. A tree of nodes is
 // immutable once made and safe for many goroutines.
 type Node struct {
-	Kind   Kind
-	Pos    Pos    // the first character of the value: of a quoted text its quote, of a block text its | or >
-	Text   string // the decoded text of a scalar; numbers and flags as they are written
-	Plain  bool   // a scalar without quotes
-	Remark bool   // YAML: a comment follows a plain scalar on its line
-	Cut    bool   // YAML: that comment has no blank behind its #, as in bolt #4: most likely it was meant as text
-	Items  []*Node
-	Pairs  []Pair // in the order of the file
+	Kind         Kind
+	Pos          Pos    // the first character of the value: of a quoted text its quote, of a block text its | or >
+	Text         string // the decoded text of a scalar; numbers and flags as they are written
+	Plain        bool   // a scalar without quotes
+	Comment      bool   // YAML: a comment follows a plain scalar on its line
+	TightComment bool   // YAML: that comment has no blank behind its #, as in bolt #4: most likely it was meant as text
+	Items        []*Node
+	Pairs        []Pair // in the order of the file
 
 	from   *layout // the file's text; nil for what FromGo made
 	at     int32   // the byte offset of Pos in it

@@ -16,7 +16,7 @@ const widest = 256
 // outline looks at a YAML text before the parser does, and refuses what would
 // cost it too much, and directives.
 func outline(l *layout) Problems {
-	if weight(l.text) > MaxNodes {
+	if weight(l.text) > maxNodes {
 		return Problems{tooMany(Pos{File: l.name})}
 	}
 	begun := false // something but comments and directives was seen
@@ -78,5 +78,5 @@ func weight(text string) int {
 }
 
 func tooMany(pos Pos) Problem {
-	return Problem{Pos: pos, Code: TooMany, Text: fmt.Sprintf("has more than %d values", MaxNodes), Hint: "split it into several files"}
+	return Problem{Pos: pos, Code: TooMany, Text: fmt.Sprintf("has more than %d values", maxNodes), Hint: "split it into several files"}
 }

@@ -11,8 +11,8 @@ import (
 // a bounded amount of memory; the cost of reading is linear in the text.
 const (
 	MaxBytes = 8 << 20 // the size of a file
-	MaxDepth = 32      // lists and maps within each other
-	MaxNodes = 500_000 // values and keys together
+	maxDepth = 32      // lists and maps within each other
+	maxNodes = 500_000 // values and keys together
 )
 
 // Parse reads a file: JSON where its name ends in .json, YAML otherwise. The

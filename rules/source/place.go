@@ -85,7 +85,7 @@ func (n *Node) Refuse(ps *Problems, path, text, hint string) *Problem {
 	return p
 }
 
-// start is the offset at which the characters of a scalar begin.
+// start is the offset at which the characters of a scalar begin, behind its quote.
 func (n *Node) start() int {
 	switch n.style {
 	case styleSingle, styleDouble, styleJSON:

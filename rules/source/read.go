@@ -87,7 +87,7 @@ func (n *Node) ReadList(path string, ps *Problems) []*Node {
 	return n.Items
 }
 
-// ReadMaps goes over a list of maps, each with its place in the list. What is no
+// ReadMaps goes over a list of maps, each with its index. What is no
 // map is a problem and left out. The keys are those that an entry is wanted to
 // have: a hint shows them.
 func (n *Node) ReadMaps(path string, ps *Problems, keys ...string) iter.Seq2[int, *Node] {
@@ -171,7 +171,7 @@ func (n *Node) wrongKind(path, want, hint string, ps *Problems) {
 
 // emptyHint explains a value that is missing.
 func (n *Node) emptyHint(want string) string {
-	if n.Remark {
+	if n.Comment {
 		return "what follows a # is a comment; put a text that holds one in quotes"
 	}
 	return "write " + want + ", or leave the entry out"

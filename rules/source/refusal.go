@@ -10,7 +10,7 @@ import (
 
 // misread makes the problem of a text that the YAML parser refuses.
 func misread(l *layout) Problem {
-	f := fault.YAML{Text: l.text, Depth: MaxDepth, Refuse: refusal}.Explain()
+	f := fault.YAML{Text: l.text, Depth: maxDepth, Refuse: refusal}.Explain()
 	return Problem{Pos: l.pos(f.At), Code: Syntax, Text: f.Text, Hint: f.Hint}
 }
 

@@ -90,15 +90,15 @@ func (s span) margin(text string, num float64) (tol float64, wrong, hint string)
 		wrong = "is negative, which a tolerance cannot be"
 	case s.min < s.max && tol > s.max-s.min:
 		wrong = "is a tolerance wider than the whole range"
-	case s.min < s.max && tol > s.room(num):
-		return 0, s.leaves(num, tol), s.roomHint(num)
+	case s.min < s.max && tol > s.widest(num):
+		return 0, s.leaves(num, tol), s.widestHint(num)
 	}
 	return tol, wrong, s.marginHint()
 }
 
-// room is the widest tolerance that a number can have. It is rounded as the
+// widest is the widest tolerance that a number can have. It is rounded as the
 // arithmetic of rules is, so that 2.1 has the whole 0.1 down to 2.
-func (s span) room(num float64) float64 {
+func (s span) widest(num float64) float64 {
 	const decimals = 1e9
 	return math.Round(min(num-s.min, s.max-num)*decimals) / decimals
 }
@@ -111,11 +111,11 @@ func (s span) leaves(num, tol float64) string {
 	return fmt.Sprintf("is a tolerance that reaches up to %s, and the most is %s", short(num+tol), spell(s.max))
 }
 
-// roomHint gives the widest tolerance.
-func (s span) roomHint(num float64) string {
+// widestHint tells the widest tolerance that the number can have.
+func (s span) widestHint(num float64) string {
 	least, most := spell(s.min), spell(s.max)
-	if room := s.room(num); room > 0 {
-		return fmt.Sprintf("%s can have a tolerance of %s at most, so that it stays within %s to %s", spell(num), spell(room), least, most)
+	if tol := s.widest(num); tol > 0 {
+		return fmt.Sprintf("%s can have a tolerance of %s at most, so that it stays within %s to %s", spell(num), spell(tol), least, most)
 	}
 	return fmt.Sprintf("%s is at the end of the range from %s to %s and has no room for a tolerance: leave it out", spell(num), least, most)
 }

@@ -67,10 +67,10 @@ func (r *record) related() {
 			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc).Code = Missing
 		}
 		if f.Excludes != "" && stated {
-			r.exclude(i, r.place(f.Excludes))
+			r.exclude(i, r.index(f.Excludes))
 		}
 		if f.OneLess != "" && r.values[i].Known {
-			r.oneLess(i, r.place(f.OneLess))
+			r.oneLess(i, r.index(f.OneLess))
 		}
 	}
 }
@@ -99,8 +99,8 @@ func (r *record) oneLess(i, other int) {
 	}
 }
 
-// place is where a field stands that another one names.
-func (r *record) place(name string) int {
+// index is that of a field which another one names; the table has made sure of it.
+func (r *record) index(name string) int {
 	i, _ := r.table.Index(name)
 	return i
 }
@@ -111,7 +111,7 @@ func (r *record) defaults() {
 		if f.Default == nil || r.pairs[i].Value != nil {
 			continue
 		}
-		if f.Excludes != "" && r.pairs[r.place(f.Excludes)].Value != nil {
+		if f.Excludes != "" && r.pairs[r.index(f.Excludes)].Value != nil {
 			continue
 		}
 		r.values[i] = *f.Default

@@ -75,8 +75,8 @@ func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) *Problem {
 // node makes the node of y, whose block begins at the column indent.
 func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
 	n := t.place(y, indent)
-	if t.count++; t.count > MaxNodes {
-		if t.count == MaxNodes+1 {
+	if t.count++; t.count > maxNodes {
+		if t.count == maxNodes+1 {
 			t.ps.Join(Problems{tooMany(n.Pos)})
 		}
 		return n
@@ -132,8 +132,8 @@ func (t *yamlTree) keyFirst(y *yaml.Node) bool {
 
 // children makes the nodes within a list or map.
 func (t *yamlTree) children(y *yaml.Node, n *Node, at *trail) {
-	if at.depth >= MaxDepth {
-		t.refuse(n, at, fmt.Sprintf("lies more than %d deep", MaxDepth), "").Code = TooMany
+	if at.depth >= maxDepth {
+		t.refuse(n, at, fmt.Sprintf("lies more than %d deep", maxDepth), "").Code = TooMany
 		return
 	}
 	indent := y.Column - 1
@@ -202,7 +202,7 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	if !n.Plain {
 		return
 	}
-	n.Remark, n.Cut = n.remark()
+	n.Comment, n.TightComment = n.comment()
 	t.swallowed(n, at)
 	switch n.Text {
 	case "", "~", "null", "Null", "NULL":
@@ -218,9 +218,9 @@ func (t *yamlTree) scalar(y *yaml.Node, n *Node, at *trail) {
 	}
 }
 
-// remark reports whether a comment follows a plain scalar on its last line, and
-// whether it looks like the rest of the scalar.
-func (n *Node) remark() (follows, cut bool) {
+// comment reports whether one follows a plain scalar on its last line, and
+// whether it looks like the rest of the scalar instead.
+func (n *Node) comment() (follows, tight bool) {
 	rest := strings.TrimLeft(n.from.text[n.end():], " \t")
 	if !strings.HasPrefix(rest, "#") {
 		return false, false

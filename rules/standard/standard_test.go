@@ -284,7 +284,7 @@ func TestSources(t *testing.T) {
 		}
 	}
 	address := regexp.MustCompile(`https?:|www\.|[a-z]\.(com|org|net|de|uk|au)\b`)
-	for _, s := range set.Sources() {
+	for _, s := range set.Citations() {
 		if !used[s.ID] {
 			t.Errorf("%s: no rule rests on %s", s.Pos, s.ID)
 		}

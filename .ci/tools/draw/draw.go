@@ -161,6 +161,8 @@ func (d *drawer) agree() {
 		{"chain", "inner_width_mm", "outer_width_mm"}, {"rear_derailleur", "min_largest_cog_t", "max_cog_t"},
 		{"crankset", "ring_thickness_mm", "wide_tooth_mm"}, {"chainring", "ring_thickness_mm", "wide_tooth_mm"},
 		{"chain_guide", "ring_min_t", "ring_max_t"}, {"charger", "min_c", "max_c"},
+		{"front_derailleur", "min_difference_t", "capacity_t"}, {"crankset", "inner_bolt_circle_mm", "bolt_circle_mm"},
+		{"chainring", "inner_bolt_circle_mm", "bolt_circle_mm"},
 	} {
 		if a, b := f[pair[0]][pair[1]], f[pair[0]][pair[2]]; a != nil && b != nil && number(a) >= number(b) {
 			delete(f[pair[0]], pair[1])
@@ -172,6 +174,7 @@ func (d *drawer) agree() {
 			f["frame"]["chain_growth_mm"] = 0
 		}
 	}
+	d.withdraw()
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}

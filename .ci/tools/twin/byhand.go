@@ -136,7 +136,7 @@ func widthsAreFarApart(v *view) truth {
 
 // goesOn: a cassette goes onto a body of the same splines, or of others one way.
 func goesOn(v *view) truth {
-	cassette, hub := v.word(cassetteFreehub), v.word(hubFreehub)
-	oneWay := or(and(cassette.says("spline-9-deep"), hub.says("spline-9")), and(cassette.says("driver-10"), hub.says("driver-10-long")))
-	return and(not(cassette.says("thread-1.375")), or(cassette.equals(hub), oneWay))
+	cassette, hub := v.words(cassetteFreehub), v.word(hubFreehub)
+	oneWay := or(and(cassette.hold("spline-9-deep"), hub.says("spline-9")), and(cassette.hold("driver-10"), hub.says("driver-10-long")))
+	return and(not(cassette.hold("thread-1.375")), or(cassette.holdWord(hub), oneWay))
 }

@@ -39,6 +39,7 @@ type drawer struct {
 	pitch float64 // what the steps aim at
 	ratio float64 // what turns a pull into such a step
 	drive string  // cable or motor, for the most part at both ends
+	roll  string  // the rollers that most parts are made for
 }
 
 // Seeded gives the same numbers in every run.
@@ -52,7 +53,7 @@ func New(r *rand.Rand) Draw {
 	}
 	d.cogs()
 	for _, kind := range catalog.Kinds() {
-		if d.chance(0.85) {
+		if d.chance(0.85) && !(rareKinds[kind.Name()] && d.chance(0.8)) {
 			d.part(kind)
 		}
 	}
@@ -130,6 +131,20 @@ func (d Draw) Without(object, field string) Draw {
 	return d
 }
 
+// With is the draw with one field stated.
+func (d Draw) With(object, field string, value any) Draw {
+	if d.Fields = maps.Clone(d.Fields); d.Fields == nil {
+		d.Fields = map[string]map[string]any{}
+	}
+	fields := maps.Clone(d.Fields[object])
+	if fields == nil {
+		fields = map[string]any{}
+	}
+	fields[field] = value
+	d.Fields[object] = fields
+	return d
+}
+
 // Stated lists the fields of the draw that could be left out, as object.field.
 func (d Draw) Stated() []rules.Ref {
 	var out []rules.Ref
@@ -160,6 +175,7 @@ func (d *drawer) cogs() {
 	usual := map[int]float64{7: 5, 8: 4.8, 9: 4.34, 10: 3.95, 11: 3.8, 12: 3.65, 13: 3.4}
 	d.drive = []string{"cable", "cable", "motor"}[d.IntN(3)]
 	d.ratio = []float64{1.1, 1.4, 1.7}[d.IntN(3)]
+	d.roll = d.oftenFirst("standard", "large")
 	d.pitch = usual[n]
 	if d.pitch == 0 {
 		d.pitch = 4.34
@@ -171,7 +187,7 @@ func (d *drawer) part(o *rules.Object) {
 	density := []float64{0.3, 0.65, 0.95}[d.IntN(3)]
 	fields := map[string]any{}
 	for _, f := range o.Table().Fields() {
-		if !f.Required && !d.chance(density) || rare[f.Name] && d.chance(0.85) {
+		if !f.Required && !d.chance(density) || (rare[f.Name] || rare[o.Name()+"."+f.Name]) && d.chance(0.85) {
 			continue
 		}
 		if _, said := fields[f.Excludes]; said || f.Name == "pitches_mm" && len(d.teeth) == 1 {
@@ -257,12 +273,16 @@ func (d *drawer) agree() {
 	ordered("chainring", "ring_thickness_mm", "wide_tooth_mm")
 	ordered("chain_guide", "ring_min_t", "ring_max_t")
 	ordered("charger", "min_c", "max_c")
+	ordered("front_derailleur", "min_difference_t", "capacity_t")
+	ordered("crankset", "inner_bolt_circle_mm", "bolt_circle_mm")
+	ordered("chainring", "inner_bolt_circle_mm", "bolt_circle_mm")
 	if f["frame"]["rear_suspension"] == "none" {
 		delete(f["frame"], "growth_at_sag_mm")
 		if f["frame"]["chain_growth_mm"] != nil {
 			f["frame"]["chain_growth_mm"] = 0
 		}
 	}
+	d.withdraw()
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}

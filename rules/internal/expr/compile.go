@@ -3,12 +3,10 @@ package expr
 import (
 	"fmt"
 	"slices"
-	"strings"
-	"sync"
+	"unicode/utf8"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
-	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/interpreter"
 )
@@ -27,7 +25,7 @@ const (
 // Program is a compiled expression. It is immutable.
 type Program struct {
 	lang   *Language
-	kind   *cel.Type
+	typ    *cel.Type
 	engine func(*Frame) ref.Val // asks the engine
 	quick  quick
 	reads  []Read
@@ -44,8 +42,9 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	// Some inputs make the engine panic while it parses or checks.
 	defer func() {
 		if r := recover(); r != nil {
-			p, issues = nil, []Issue{{Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
+			p, issues = nil, []Issue{{End: utf8.RuneCountInString(text), Text: fmt.Sprintf("the expression cannot be compiled: %v", r)}}
 		}
+		issues = located(text, issues)
 	}()
 	if p := s.bare(text, role); p != nil {
 		return p, nil
@@ -55,10 +54,10 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 		return nil, issues
 	}
 	rep := checked.NativeRep()
-	p = &Program{lang: s.lang, kind: checked.OutputType(), size: s.size(rep, rep.Expr())}
-	at := newPlaces(text, rep).whole()
+	p = &Program{lang: s.lang, typ: checked.OutputType(), size: s.size(rep, rep.Expr())}
+	at := newPositions(text, rep)
 	if p.size > maxGrown {
-		return nil, []Issue{{At: at, Text: fmt.Sprintf("this text could grow to %d characters, and %d are allowed", p.size, maxGrown)}}
+		return nil, at.costly(fmt.Sprintf("this text could grow to %d characters, and %d are allowed", p.size, maxGrown), "")
 	}
 	if p.cost, issues = s.bound(env, checked, at); len(issues) > 0 {
 		return nil, issues
@@ -78,15 +77,15 @@ func (s *Scope) check(text string, role Role) (*cel.Env, *cel.Ast, []Issue) {
 	if iss.Err() != nil {
 		return nil, nil, s.parseIssues(text, iss)
 	}
-	places := newPlaces(text, tree.NativeRep())
-	found := s.lintParsed(places, tree.NativeRep(), role)
+	at := newPositions(text, tree.NativeRep())
+	found := s.lintParsed(at, tree.NativeRep(), role)
 	env, err := s.env(tree.NativeRep())
 	if err != nil {
-		return nil, nil, append(found, Issue{At: places.whole(), Text: err.Error()})
+		return nil, nil, append(found, Issue{At: at.whole(), Text: err.Error()})
 	}
 	checked, iss := env.Check(tree)
 	if iss.Err() != nil {
-		for _, is := range s.checkIssues(places, iss) {
+		for _, is := range s.checkIssues(at, iss) {
 			if !slices.ContainsFunc(found, func(other Issue) bool { return other.At == is.At }) {
 				found = append(found, is)
 			}
@@ -95,7 +94,7 @@ func (s *Scope) check(text string, role Role) (*cel.Env, *cel.Ast, []Issue) {
 	if len(found) > 0 || s.readsBroken(tree.NativeRep()) {
 		return nil, nil, found
 	}
-	if found = s.lintChecked(places, checked.NativeRep(), role); len(found) > 0 {
+	if found = s.lintChecked(at, checked.NativeRep(), role); len(found) > 0 {
 		return nil, nil, found
 	}
 	return env, checked, nil
@@ -153,108 +152,4 @@ func (p *Program) Stated() []Read { return p.stated }
 func (p *Program) Cost() uint64 { return p.cost }
 
 // IsNumber says whether the expression gives a number.
-func (p *Program) IsNumber() bool { return isNumber(p.kind) }
-
-// bare compiles an expression that is nothing but a fact or a let-name, as most
-// of those in texts are: there is nothing to parse, check or plan.
-func (s *Scope) bare(text string, role Role) *Program {
-	if role != Value {
-		return nil
-	}
-	name := strings.TrimSpace(text)
-	object, field, dotted := strings.Cut(name, ".")
-	p := &Program{lang: s.lang, cost: 1}
-	expr := factory.NewIdent(1, name)
-	if o, ok := s.lang.places[object]; ok && dotted {
-		i, ok := s.lang.objects[o].Table.Index(field)
-		if !ok {
-			return nil
-		}
-		r := Read{o, i}
-		p.kind = celType(s.lang.Field(r).Type)
-		p.engine = func(f *Frame) ref.Val { return f.fact(s.lang, r) }
-		expr = factory.NewSelect(1, factory.NewIdent(2, object), field)
-	} else if l := s.lets[name]; l != nil {
-		p.kind = l.prog.kind
-		p.engine = func(f *Frame) ref.Val { return f.slowLet(l) }
-	} else {
-		return nil
-	}
-	tree := ast.NewCheckedAST(ast.NewAST(expr, ast.NewSourceInfo(nil)), map[int64]*types.Type{1: p.kind}, nil)
-	p.size = s.size(tree, expr)
-	p.collect(s, tree)
-	p.quick = quickener{s.lang, s, tree}.build(expr)
-	return p
-}
-
-// planned lets the engine plan an expression when it is first asked: most are
-// answered by their closures and never are.
-func planned(env *cel.Env, checked *cel.Ast, decorate func() interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
-	plan := sync.OnceValues(func() (cel.Program, error) { return env.Program(checked, cel.CustomDecoratorV2(decorate())) })
-	return func(f *Frame) ref.Val {
-		prog, err := plan()
-		if err != nil {
-			return types.WrapErr(err)
-		}
-		v, _, err := prog.Eval(f.exec())
-		if v == nil && err != nil { // a panic in a function, which the engine caught
-			return types.WrapErr(err)
-		}
-		return v
-	}
-}
-
-// exec asks the engine.
-func (p *Program) exec(f *Frame) ref.Val { return p.engine(f) }
-
-// State is what a condition came to.
-type State uint8
-
-// The states of a condition.
-const (
-	Undecided State = iota // facts are missing
-	Faulty                 // an error
-	False
-	True
-)
-
-// Outcome is the state of a condition, with the facts that it lacks, or the
-// error.
-type Outcome struct {
-	State State
-	Lacks []Read
-	Err   string
-}
-
-// Quickly decides a condition by its closures. It is not ok where the engine must
-// be asked, which Decide does.
-func (p *Program) Quickly(f *Frame) (holds, ok bool) {
-	if p.quick.truth == nil {
-		return false, false
-	}
-	return p.quick.truth(f)
-}
-
-// Decide evaluates a condition.
-func (p *Program) Decide(f *Frame) Outcome {
-	if v, ok := p.Quickly(f); ok {
-		return decided(v)
-	}
-	switch v := p.exec(f).(type) {
-	case types.Bool:
-		return decided(bool(v))
-	case *types.Unknown:
-		return Outcome{State: Undecided, Lacks: p.lang.lacks(v)}
-	case *types.Err:
-		return Outcome{State: Faulty, Err: v.Error()}
-	default:
-		return Outcome{State: Faulty, Err: fmt.Sprintf("the condition gives %v", v)}
-	}
-}
-
-func decided(v bool) Outcome {
-	if v {
-		return Outcome{State: True}
-	}
-	return Outcome{State: False}
-}
+func (p *Program) IsNumber() bool { return isNumber(p.typ) }

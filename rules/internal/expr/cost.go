@@ -9,6 +9,8 @@ import (
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
+
+	"example.org/cogcourt/rules/source"
 )
 
 // sizes tells the engine's cost model how long lists and texts can be. Parts are
@@ -113,27 +115,23 @@ func (s *Scope) longestWord(tree *ast.AST) int {
 	return total
 }
 
-func literalText(e ast.Expr) (string, bool) {
-	if e.Kind() != ast.LiteralKind {
-		return "", false
-	}
-	text, ok := e.AsLiteral().(types.String)
-	return string(text), ok
-}
-
 // bound proves what one evaluation can cost at most, let-names left out: they
 // are worked out once a check and counted on their own.
-func (s *Scope) bound(env *cel.Env, tree *cel.Ast, at int) (uint64, []Issue) {
+func (s *Scope) bound(env *cel.Env, tree *cel.Ast, p positions) (uint64, []Issue) {
 	est, err := env.EstimateCost(tree, sizes{s, tree.NativeRep()})
 	if err != nil {
-		return 0, []Issue{{At: at, Text: "the cost cannot be bounded: " + err.Error()}}
+		return 0, p.costly("the cost cannot be bounded: "+err.Error(), "")
 	}
-	if est.Max > MaxCost {
-		return 0, []Issue{{
-			At:   at,
-			Text: fmt.Sprintf("this could take %d steps, and %d are allowed", est.Max, MaxCost),
-			Hint: "use max, min, sum or let: instead of loops",
-		}}
+	if est.Max > maxCost {
+		text := fmt.Sprintf("this could take %d steps, and %d are allowed", est.Max, maxCost)
+		return 0, p.costly(text, "use max, min, sum or let: instead of loops")
 	}
 	return est.Max, nil
+}
+
+// costly refuses an expression for what it could take.
+func (p positions) costly(text, hint string) []Issue {
+	is := p.entire(text, hint)
+	is.Code = source.Cost
+	return []Issue{is}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // TestRefusedForCost holds that what could take long never becomes a program,
@@ -18,16 +19,19 @@ func TestRefusedForCost(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, c := range map[string]struct{ text, want string }{
-		"a loop over sums": {"hull.planks.all(p, p > sum(hull.planks) + max(hull.planks) + min(hull.planks))", "could take"},
-		"loops in loops":   {"hull.planks.all(a, hull.planks.all(b, a > b))", "within a loop"},
-		"a long chain":     {strings.Repeat("hull.wet || ", 150) + "hull.wet", "too long"},
-		"many nodes":       {strings.Repeat("1>0||", 250) + "true", "too long"},
-		"deep parentheses": {strings.Repeat("(", 60) + "1" + strings.Repeat(")", 60) + " > 0", "too long"},
-		"deep lists":       {strings.Repeat("[", 60) + "1" + strings.Repeat("]", 60) + " == 1", "too long"},
-		"one megabyte":     {strings.Repeat("x", 1<<20), "too long"},
+	for name, c := range map[string]struct {
+		text, want string
+		code       source.Code
+	}{
+		"a loop over sums": {"hull.planks.all(p, p > sum(hull.planks) + max(hull.planks) + min(hull.planks))", "could take", source.Cost},
+		"loops in loops":   {"hull.planks.all(a, hull.planks.all(b, a > b))", "within a loop", source.Expression},
+		"a long chain":     {strings.Repeat("hull.wet || ", 150) + "hull.wet", "too long", source.TooLarge},
+		"many nodes":       {strings.Repeat("1>0||", 250) + "true", "too long", source.TooLarge},
+		"deep parentheses": {strings.Repeat("(", 60) + "1" + strings.Repeat(")", 60) + " > 0", "too long", source.TooLarge},
+		"deep lists":       {strings.Repeat("[", 60) + "1" + strings.Repeat("]", 60) + " == 1", "too long", source.TooLarge},
+		"one megabyte":     {strings.Repeat("x", 1<<20), "too long", source.TooLarge},
 		"long texts in a loop": {"hull.planks.all(p, (" + strings.Repeat("hull.name + ", 12) + "'x').startsWith(" +
-			strings.Repeat("hull.name + ", 12) + "'x'))", "could take"},
+			strings.Repeat("hull.name + ", 12) + "'x'))", "could take", source.Cost},
 	} {
 		start := time.Now()
 		p, issues := l.NewScope().Compile(c.text, Condition)
@@ -36,8 +40,8 @@ func TestRefusedForCost(t *testing.T) {
 			t.Errorf("%s: compiled at a cost of %d", name, p.Cost())
 			continue
 		}
-		if !strings.Contains(issues[0].Text, c.want) {
-			t.Errorf("%s: %v does not say %q", name, issues[0], c.want)
+		if is := issues[0]; !strings.Contains(is.Text, c.want) || is.Code != c.code || is.End <= is.At || is.End > len(c.text) {
+			t.Errorf("%s: %v does not say %q, %s", name, is, c.want, c.code)
 		}
 		if took > 2*time.Second { // some 10 ms; much slower under the race detector
 			t.Errorf("%s: refused after %s", name, took)

@@ -91,7 +91,7 @@ func listOverloads(name string) []decls.FunctionOpt {
 	return opts
 }
 
-// boxAs gives a result back to the engine.
+// boxAs makes the engine's value of a result, of the type that the overload promised.
 func boxAs(x float64, err error, t *cel.Type) ref.Val {
 	if err != nil {
 		return types.WrapErr(err)

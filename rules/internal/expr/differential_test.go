@@ -96,7 +96,7 @@ func (c comparison) once(frames *Frames) {
 		}
 	}
 	c.public(f, want)
-	if p.kind == types.BoolType {
+	if p.typ == types.BoolType {
 		c.completed(f, records)
 	}
 }
@@ -118,7 +118,7 @@ func (p *Program) quickValue(f *Frame) (ref.Val, bool) {
 	switch q := p.quick; {
 	case q.num != nil:
 		x, ok := q.num(f)
-		return boxAs(x, nil, p.kind), ok
+		return boxAs(x, nil, p.typ), ok
 	case q.truth != nil:
 		b, ok := q.truth(f)
 		return types.Bool(b), ok
@@ -127,7 +127,7 @@ func (p *Program) quickValue(f *Frame) (ref.Val, bool) {
 		return types.String(s), ok
 	case q.list != nil:
 		xs, ok := q.list(f)
-		return numbers{xs: xs, whole: p.kind.Parameters()[0] == types.IntType}, ok
+		return numbers{xs: xs, whole: p.typ.Parameters()[0] == types.IntType}, ok
 	}
 	if p.quick.words != nil {
 		list, ok := p.quick.words(f)
@@ -151,7 +151,7 @@ func same(a, b ref.Val) bool {
 // public holds the answers that other packages get against the engine's.
 func (c comparison) public(f *Frame, want ref.Val) {
 	p := c.p
-	if p.kind == types.BoolType {
+	if p.typ == types.BoolType {
 		got := p.Decide(f)
 		var state State
 		var lacks []Read
@@ -207,7 +207,7 @@ func (c comparison) completed(f *Frame, records []*Record) {
 		for i, r := range records {
 			f.Put(i, c.w.complete(p.lang.objects[i], r))
 		}
-		f.Renew()
+		f.renew()
 		if after := p.Decide(f).State; after != before {
 			c.errorf("%v with facts missing, %v with all", before, after)
 		}

@@ -45,17 +45,17 @@ func NewFrames(l *Language, lets int) *Frames {
 // Open gives a frame without records.
 func (fs *Frames) Open() *Frame {
 	f := fs.pool.Get().(*Frame)
-	f.Renew()
+	f.renew()
 	return f
 }
 
 // Put sets the record of the i-th object of the language, nil for an object
 // that is not there. All are put before anything is evaluated; after a change,
-// Renew.
+// renew.
 func (f *Frame) Put(i int, r *Record) { f.records[i] = r }
 
-// Renew forgets the values of all let-names.
-func (f *Frame) Renew() {
+// renew forgets the values of all let-names.
+func (f *Frame) renew() {
 	f.round++
 	if f.round == 0 { // the counter came round: no old value may look new
 		clear(f.lets)
@@ -126,7 +126,8 @@ func (f *Frame) fact(l *Language, r Read) ref.Val {
 	return box(&rec.Values[r.Field], o.Table.Fields()[r.Field].Type)
 }
 
-// let works out a let-name by its closures, once a round.
+// let works out a let-name by its closures, once a round: several expressions of a
+// rule read the same one.
 func (f *Frame) let(l *let) *letValue {
 	v := &f.lets[l.slot]
 	if v.round == f.round {
@@ -154,7 +155,9 @@ func (f *Frame) let(l *let) *letValue {
 	return v
 }
 
-// slowLet works out a let-name by the engine, once a round.
+// slowLet works out a let-name by the engine, once a round. It is kept beside the
+// closures' answer: an expression that the engine evaluates needs the engine's own
+// value, which may be an Unknown.
 func (f *Frame) slowLet(l *let) ref.Val {
 	v := &f.lets[l.slot]
 	if v.slowRound != f.round {
@@ -164,7 +167,8 @@ func (f *Frame) slowLet(l *let) ref.Val {
 	return v.slow
 }
 
-// take keeps an answer of the engine in native form.
+// take keeps an answer of the engine in native form, for let-names that have no
+// closures. It is false for what has no such form.
 func (v *letValue) take(val ref.Val) bool {
 	switch x := val.(type) {
 	case types.Bool:

@@ -31,7 +31,7 @@ func FuzzCompile(f *testing.F) {
 			t.Fatalf("%q: %v and %v", text, p, issues)
 		}
 		for _, is := range issues {
-			if is.At < 0 || is.At > len([]rune(text)) || is.Text == "" || strings.Contains(is.Text, "cannot be compiled") {
+			if is.At < 0 || is.At > is.End || is.End > len([]rune(text)) || is.Code == "" || is.Text == "" || strings.Contains(is.Text, "cannot be compiled") {
 				t.Errorf("%q: %+v", text, is)
 			}
 		}
@@ -42,7 +42,7 @@ func FuzzCompile(f *testing.F) {
 		defer fr.Close()
 		for _, r := range []*Record{nil, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(2), "wet": fact.Truth(true)})} {
 			fr.Put(0, r)
-			fr.Renew()
+			fr.renew()
 			if out := p.Decide(fr); strings.Contains(out.Err, "internal error") {
 				t.Errorf("%q: %s", text, out.Err)
 			}

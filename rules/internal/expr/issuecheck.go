@@ -8,9 +8,9 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common"
 	"github.com/google/cel-go/common/ast"
-	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // What the checker says, by the beginning of its message.
@@ -25,7 +25,7 @@ var (
 
 // checkIssues translates what the checker says, and moves each place to the
 // name itself.
-func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
+func (s *Scope) checkIssues(p positions, iss *cel.Issues) []Issue {
 	var out []Issue
 	follows := p.followers(iss)
 	for _, e := range iss.Errors() {
@@ -38,10 +38,11 @@ func (s *Scope) checkIssues(p places, iss *cel.Issues) []Issue {
 	return out
 }
 
-// limitIssue is one that belongs to no node.
-func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
+// limitIssue is one that belongs to no node: a limit that the whole expression
+// passes.
+func (s *Scope) limitIssue(p positions, e *cel.Error) Issue {
 	if strings.Contains(e.Message, "limit") {
-		return tooLong(p.whole())
+		return p.tooLong()
 	}
 	at := p.whole()
 	if e.Location != common.NoLocation {
@@ -50,7 +51,7 @@ func (s *Scope) limitIssue(p places, e *cel.Error) Issue {
 	return Issue{At: at, Text: e.Message}
 }
 
-func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
+func (s *Scope) checkIssue(p positions, node ast.Expr, msg string) Issue {
 	match := func(re *regexp.Regexp) []string { return re.FindStringSubmatch(msg) }
 	if m := match(undeclared); m != nil {
 		return s.unknownName(p, node, m[1])
@@ -72,10 +73,10 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 		if is, ok := s.wholePart(p, node); ok {
 			return is
 		}
-		return Issue{At: p.start(node), Text: "a loop goes over a list, this gives " + words(m[1])}
+		return p.over(node, "a loop goes over a list, this gives "+words(m[1]))
 	}
 	if m := match(noMatch); m != nil {
-		return Issue{At: p.start(node), Text: words(m[1]) + " is wanted here, this gives " + words(m[2])}
+		return p.over(node, words(m[1])+" is wanted here, this gives "+words(m[2]))
 	}
 	if strings.Contains(msg, "nesting limit") {
 		return Issue{At: p.of(node), Text: "a loop cannot stand within a loop", Hint: "use max, min, sum or let: instead"}
@@ -85,7 +86,7 @@ func (s *Scope) checkIssue(p places, node ast.Expr, msg string) Issue {
 
 // followers are the faults that follow from another one: where the word exists
 // is misspelt, its loop name is unknown too, and a map suits no operator.
-func (p places) followers(iss *cel.Issues) map[int64]bool {
+func (p positions) followers(iss *cel.Issues) map[int64]bool {
 	out := map[int64]bool{}
 	for _, e := range iss.Errors() {
 		node := p.nodes[e.ExprID]
@@ -111,8 +112,9 @@ func (p places) followers(iss *cel.Issues) map[int64]bool {
 	return out
 }
 
-// unknownName serves objects, let-names and functions.
-func (s *Scope) unknownName(p places, node ast.Expr, name string) Issue {
+// unknownName explains a name that is no object, let-name or function, by what its
+// author may have meant.
+func (s *Scope) unknownName(p positions, node ast.Expr, name string) Issue {
 	at := p.of(node)
 	if node.Kind() == ast.CallKind {
 		is := Issue{At: at, Text: fmt.Sprintf("unknown function %q", name), Hint: calls[name]}
@@ -129,12 +131,12 @@ func (s *Scope) unknownName(p places, node ast.Expr, name string) Issue {
 		known = append(known, o.Name)
 	}
 	known = append(append(known, sortedKeys(s.lets)...), sortedKeys(s.broken)...)
-	is := Issue{At: at, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
+	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
 	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && fact.Nearest(name, known) == "" {
 		is.Hint = elsewhere
 	}
-	if hint := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
-		is.Hint = hint
+	if hint, word := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
+		is.Hint, is.End = hint, at+len(word)
 	}
 	if s.coming[name] {
 		is.Hint = "it stands further down in let:; move it up"
@@ -153,9 +155,9 @@ func (s *Scope) fieldElsewhere(name string) string {
 }
 
 func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
-	is := Issue{At: at, Text: fmt.Sprintf("unknown field %q", field)}
+	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown field %q", field)}
 	if operand := node.AsSelect().Operand(); operand.Kind() == ast.IdentKind {
-		if o, ok := s.lang.places[operand.AsIdent()]; ok {
+		if o, ok := s.lang.index[operand.AsIdent()]; ok {
 			names := s.lang.objects[o].Table.Names()
 			is.Text = fmt.Sprintf("%s has no field %q", operand.AsIdent(), field)
 			is.Hint = fact.Suggest(field, names)
@@ -168,7 +170,7 @@ func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 }
 
 // wrongTypes says in the author's words what cannot be done with what.
-func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue {
+func (s *Scope) wrongTypes(p positions, node ast.Expr, function, args string) Issue {
 	at := p.of(node)
 	if node.Kind() == ast.CallKind {
 		for _, a := range node.AsCall().Args() {
@@ -202,11 +204,11 @@ func (s *Scope) wrongTypes(p places, node ast.Expr, function, args string) Issue
 }
 
 // wholePart refuses the name of an object that stands alone.
-func (s *Scope) wholePart(p places, e ast.Expr) (Issue, bool) {
+func (s *Scope) wholePart(p positions, e ast.Expr) (Issue, bool) {
 	if e.Kind() != ast.IdentKind {
 		return Issue{}, false
 	}
-	o, object := s.lang.places[e.AsIdent()]
+	o, object := s.lang.index[e.AsIdent()]
 	if !object {
 		return Issue{}, false
 	}
@@ -217,30 +219,4 @@ func (s *Scope) wholePart(p places, e ast.Expr) (Issue, bool) {
 // unequal refuses == on fractions, which are never equal by luck.
 func unequal(at int) Issue {
 	return Issue{At: at, Text: "fractions and lists are not compared for equality", Hint: "write near(a, b, tolerance)"}
-}
-
-// typeNames are the engine's names of types with an author's. Longer names stand
-// before those that they hold.
-var typeNames = strings.NewReplacer(
-	"list(double)", "a list of fractions", "list(int)", "a list of whole numbers", "list(string)", "a list of texts",
-	"list(bool)", "a list of flags", "double", "a fraction", "uint", "a whole number written 1u", "int", "a whole number",
-	"string", "a text", "bool", "true or false", "null_type", "nothing", "null", "nothing")
-
-// words says the engine's names of types as an author would.
-func words(types string) string { return typeNames.Replace(types) }
-
-func typeWords(t *cel.Type) string {
-	switch {
-	case t.IsExactType(cel.BoolType):
-		return "true or false"
-	case t.IsExactType(cel.IntType):
-		return "a whole number"
-	case t.IsExactType(cel.DoubleType):
-		return "a fraction"
-	case t.IsExactType(cel.StringType):
-		return "a text"
-	case t.Kind() == types.ListKind:
-		return "a list"
-	}
-	return "a whole part"
 }

@@ -2,6 +2,7 @@ package expr
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // phrases are what people write who know other languages, where more than one sign
@@ -55,7 +57,7 @@ func (s *Scope) phrase(text string) (Issue, bool) {
 	}
 	for _, m := range twoWords.FindAllStringSubmatchIndex(plain, -1) {
 		joined := plain[m[2]:m[3]] + "_" + plain[m[4]:m[5]]
-		if _, object := s.lang.places[joined]; object {
+		if _, object := s.lang.index[joined]; object {
 			return Issue{At: utf8.RuneCountInString(plain[:m[2]]), Text: unreadable, Hint: "did you mean \"" + joined + "\"?"}, true
 		}
 	}
@@ -128,40 +130,41 @@ var calls = map[string]string{
 }
 
 // wordHint helps who wrote a bare word: true or false of another language, or a
-// word that belongs in quotes.
-func (s *Scope) wordHint(p places, at int, name string) string {
+// word that belongs in quotes. It gives the word, whose hyphens are no operators.
+func (s *Scope) wordHint(p positions, at int, name string) (hint, word string) {
 	switch strings.ToLower(name) {
 	case "yes", "true", "on":
-		return "write true, or the fact alone"
+		return "write true, or the fact alone", name
 	case "no", "false", "off":
-		return "write false, or ! in front of the fact"
+		return "write false, or ! in front of the fact", name
 	case "null", "nil", "undefined":
-		return noNull
+		return noNull, name
 	}
-	word := hyphened.FindString(string(p.text[at:]))
+	word = hyphened.FindString(string(p.text[at:]))
 	for _, o := range s.lang.objects {
 		for _, f := range o.Table.Fields() {
-			for _, choice := range f.Choices {
-				if choice == word || choice == name {
-					return "write the word in quotes: '" + choice + "'"
-				}
+			switch {
+			case word != "" && slices.Contains(f.Choices, word):
+				return "write the word in quotes: '" + word + "'", word
+			case slices.Contains(f.Choices, name):
+				return "write the word in quotes: '" + name + "'", name
 			}
 		}
 	}
 	if strings.Contains(word, "-") && word != name {
-		return "write the name in quotes: '" + word + "'"
+		return "write the name in quotes: '" + word + "'", word
 	}
-	return ""
+	return "", ""
 }
 
 // partOfWord says whether a fault lies within a word with hyphens that was
 // reported already: without its quotes it reads as a difference of names.
-func (p places) partOfWord(is Issue, before []Issue) bool {
+func (p positions) partOfWord(is Issue, before []Issue) bool {
 	if len(before) == 0 {
 		return false
 	}
 	last := before[len(before)-1]
-	return strings.Contains(last.Hint, "in quotes") && is.At > last.At && is.At < last.At+len(hyphened.FindString(string(p.text[last.At:])))
+	return last.Code == source.UnknownID && is.At > last.At && is.At < last.End
 }
 
 var hyphened = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*`)
@@ -169,7 +172,7 @@ var hyphened = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*`)
 const noNull = "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:"
 
 // typeHint helps where an operator cannot take what it is given.
-func (s *Scope) typeHint(p places, node ast.Expr, args string) string {
+func (s *Scope) typeHint(p positions, node ast.Expr, args string) string {
 	if node.Kind() != ast.CallKind || node.AsCall().IsMemberFunction() {
 		return ""
 	}

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/google/cel-go/cel"
+
+	"example.org/cogcourt/rules/source"
 )
 
 // parseIssues translates what the parser says. It says the same fault many
@@ -14,16 +16,19 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	runes := []rune(text)
 	out := Issue{At: runeOffset(runes, e.Location.Line(), e.Location.Column()), Text: unreadable}
 	msg := e.Message
-	limits := []string{"recursion", "nesting", "limit", "size"}
+	limited := func() bool {
+		says := func(s string) bool { return strings.Contains(msg, s) }
+		return !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc([]string{"recursion", "nesting", "limit", "size"}, says)
+	}
 	switch {
 	case strings.TrimSpace(text) == "":
-		out.Text = "the expression is empty"
+		out.Text, out.Code = "the expression is empty", source.Empty
 	case strings.Contains(msg, "invalid int literal"), strings.Contains(msg, "invalid double literal"):
 		out.Text = "this number is too large"
 	case strings.Contains(msg, "simple name"):
 		out.Text, out.Hint = "a loop needs a name for its entries", "write "+usage["exists"]
-	case !strings.HasPrefix(msg, "Syntax error") && slices.ContainsFunc(limits, func(s string) bool { return strings.Contains(msg, s) }):
-		out = tooLong(0)
+	case limited():
+		out = positions{text: runes}.tooLong()
 	default:
 		if is, ok := s.phrase(text); ok {
 			return []Issue{is}
@@ -33,15 +38,18 @@ func (s *Scope) parseIssues(text string, iss *cel.Issues) []Issue {
 	return []Issue{out}
 }
 
-func tooLong(at int) Issue {
-	return Issue{At: at, Text: "the expression is too long or too deeply nested", Hint: "split it with let:"}
+func (p positions) tooLong() Issue {
+	is := p.entire("the expression is too long or too deeply nested", "split it with let:")
+	is.Code = source.TooLarge
+	return is
 }
 
 // habits are what people write who know other languages, and what to write.
 var habits = []struct{ wrong, hint string }{
 	{"=>", "write >="}, {"=<", "write <="}, {"<>", "write !="}, {"≥", "write >="}, {"≤", "write <="}, {"≠", "write !="},
 	{"=", "write == to compare"}, {"and", "write &&"}, {"or", "write ||"}, {"not", "write !"}, {"is", "write =="},
-	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"}, {"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
+	{"&", "write &&"}, {"|", "write ||"}, {"×", "write *"}, {"÷", "write /"},
+	{"–", "write - with the hyphen"}, {"−", "write - with the hyphen"},
 	{".?", "an unstated fact makes a rule unknown by itself; leave the ? out"},
 	{"“", "write plain quotes"}, {"‘", "write plain quotes"}, {"'", "a quote is not closed"}, {"\"", "a quote is not closed"},
 }
@@ -49,7 +57,7 @@ var habits = []struct{ wrong, hint string }{
 // syntaxHint looks for a habit of another language where the parser stopped, or
 // one word before, and gives the better place with the hint.
 func syntaxHint(runes []rune, at int) (int, string) {
-	p := places{text: runes}
+	p := positions{text: runes}
 	before := p.wordBefore(at)
 	candidates := []int{at, before}
 	if at > 0 {
@@ -76,7 +84,7 @@ func syntaxHint(runes []rune, at int) (int, string) {
 }
 
 // reads says whether a word or sign stands at a place by itself.
-func (p places) reads(at int, what string) bool {
+func (p positions) reads(at int, what string) bool {
 	w := []rune(what)
 	if at+len(w) > len(p.text) || !strings.EqualFold(string(p.text[at:at+len(w)]), what) {
 		return false
@@ -89,7 +97,7 @@ func (p places) reads(at int, what string) bool {
 }
 
 // lone says whether a sign is not doubled or part of a comparison.
-func (p places) lone(at int) bool {
+func (p positions) lone(at int) bool {
 	beside := func(i int) bool {
 		return i >= 0 && i < len(p.text) && strings.ContainsRune("=!<>&|", p.text[i])
 	}
@@ -113,7 +121,12 @@ func remark(text string) (Issue, bool) {
 		case c == '\'' || c == '"':
 			quote = c
 		case c == '/' && i+1 < len(runes) && runes[i+1] == '/':
-			return Issue{At: i, Text: "a comment cannot stand in an expression", Hint: "write it as a # comment on a line of its own"}, true
+			is := Issue{At: i, End: len(runes), Text: "a comment cannot stand in an expression",
+				Hint: "write it as a # comment on a line of its own"}
+			if line := slices.Index(runes[i:], '\n'); line >= 0 {
+				is.End = i + line
+			}
+			return is, true
 		}
 	}
 	return Issue{}, false

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/google/cel-go/cel"
-	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/decls"
 	"github.com/google/cel-go/common/env"
 	"github.com/google/cel-go/common/operators"
@@ -25,19 +24,19 @@ const (
 	maxText    = 64   // longest text of a fact
 	maxGrown   = 1024 // longest text that an expression may join together
 
-	// MaxCost bounds one expression, in the engine's cost units; a unit takes
+	// maxCost bounds one expression, in the engine's cost units; a unit takes
 	// about 0.1 microseconds, so the bound is about a millisecond.
-	MaxCost = 10_000
+	maxCost = 10_000
 )
 
-// Read names a field of an object by their places; Field -1 is the object.
+// Read names a field of an object by their indexes; Field -1 is the object.
 type Read struct{ Object, Field int }
 
 // Language is the vocabulary and the functions that expressions may use. It is
 // immutable and safe for use by many goroutines.
 type Language struct {
 	objects []*Object
-	places  map[string]int
+	index   map[string]int // of the objects, by their names
 	ids     map[int64]Read
 	single  map[*types.Unknown][]Read // what each shared Unknown stands for
 	base    *cel.Env
@@ -49,7 +48,7 @@ type Language struct {
 // names or ids clash, whose names mean something else, or which have a list
 // without a cap are an error.
 func NewLanguage(objects ...*Object) (*Language, error) {
-	l := &Language{objects: objects, places: map[string]int{}, ids: map[int64]Read{}, single: map[*types.Unknown][]Read{}, maxList: 1}
+	l := &Language{objects: objects, index: map[string]int{}, ids: map[int64]Read{}, single: map[*types.Unknown][]Read{}, maxList: 1}
 	provider, err := newProvider(objects)
 	if err != nil {
 		return nil, err
@@ -80,8 +79,8 @@ func NewLanguage(objects ...*Object) (*Language, error) {
 // types and of the functions.
 func takenNames(base *cel.Env) map[string]bool {
 	taken := map[string]bool{}
-	reserved := "as break const continue else false for function has if import in let loop namespace null package return true var void while " +
-		"bool bytes double dyn int list map null_type string type uint"
+	reserved := "as break const continue else false for function has if import in let loop namespace null package return " +
+		"true var void while bool bytes double dyn int list map null_type string type uint"
 	for _, name := range append(strings.Fields(reserved), functionNames()...) {
 		taken[name] = true
 	}
@@ -91,15 +90,16 @@ func takenNames(base *cel.Env) map[string]bool {
 	return taken
 }
 
-// add keeps one object.
+// add gives one object its index and enters the ids of its Unknowns, by which the
+// engine's answers are read back. Two ids that clash would name the wrong fact.
 func (l *Language) add(i int, o *Object) error {
-	if _, twice := l.places[o.Name]; twice {
+	if _, twice := l.index[o.Name]; twice {
 		return fmt.Errorf("the object %s stands twice in the vocabulary", o.Name)
 	}
 	if l.taken[o.Name] {
 		return fmt.Errorf("an object cannot be called %s", o.Name)
 	}
-	l.places[o.Name] = i
+	l.index[o.Name] = i
 	if at, clash := l.ids[o.absent.IDs()[0]]; clash {
 		return fmt.Errorf("the ids of %s and %s clash", l.Name(at), o.Name)
 	}
@@ -136,12 +136,9 @@ func admitted() *env.LibrarySubset {
 		env.NewFunction(operators.Index, env.NewOverload("index_list", nil, nil)))
 }
 
-// Objects gives the objects in their order.
-func (l *Language) Objects() []*Object { return l.objects }
-
-// Place finds an object by name.
-func (l *Language) Place(name string) (int, bool) {
-	i, ok := l.places[name]
+// Index finds the index of an object by its name.
+func (l *Language) Index(name string) (int, bool) {
+	i, ok := l.index[name]
 	return i, ok
 }
 
@@ -181,72 +178,4 @@ func (l *Language) reads(ids []int64) []Read {
 	}
 	slices.SortFunc(out, func(a, b Read) int { return cmp.Or(cmp.Compare(a.Object, b.Object), cmp.Compare(a.Field, b.Field)) })
 	return out
-}
-
-// Scope is a language with the let-names of one rule, each usable by those
-// behind it. It is used while a rule is compiled, by one goroutine.
-type Scope struct {
-	lang   *Language
-	lets   map[string]*let
-	broken map[string]bool // let-names that are at fault
-	coming map[string]bool // let-names that stand below what is compiled now
-}
-
-type let struct {
-	slot int
-	prog *Program
-}
-
-// NewScope makes a scope without let-names.
-func (l *Language) NewScope() *Scope {
-	return &Scope{lang: l, lets: map[string]*let{}, broken: map[string]bool{}}
-}
-
-// Let adds a name for a compiled expression. slot is where a frame keeps its
-// value: each let of a set of rules has its own, counted from 0.
-func (s *Scope) Let(name string, slot int, p *Program) { s.lets[name] = &let{slot: slot, prog: p} }
-
-// Coming says which let-names will be added, for the hint of who reads one too
-// early.
-func (s *Scope) Coming(names []string) {
-	s.coming = map[string]bool{}
-	for _, n := range names {
-		s.coming[n] = true
-	}
-}
-
-// LetBroken adds a name whose expression is at fault, so that the expressions
-// that read it are not reported for it as well.
-func (s *Scope) LetBroken(name string) { s.broken[name] = true }
-
-// env is the engine's environment for one expression: with the let-names that it
-// reads and no others. Each environment is kept as long as its program, so one
-// that grew with every name would take memory by the square of their number.
-func (s *Scope) env(tree *ast.AST) (*cel.Env, error) {
-	var vars []*decls.VariableDecl
-	seen := map[string]bool{}
-	walk(tree.Expr(), func(e ast.Expr) {
-		if e.Kind() != ast.IdentKind || seen[e.AsIdent()] {
-			return
-		}
-		name := e.AsIdent()
-		seen[name] = true
-		if l := s.lets[name]; l != nil {
-			vars = append(vars, decls.NewVariable(name, l.prog.kind))
-		} else if s.broken[name] {
-			vars = append(vars, decls.NewVariable(name, cel.DynType))
-		}
-	})
-	if len(vars) == 0 {
-		return s.lang.base, nil
-	}
-	return s.lang.base.Extend(cel.VariableDecls(vars...))
-}
-
-// Taken says whether a name already stands for an object, a function, a let or
-// a word of the engine.
-func (s *Scope) Taken(name string) bool {
-	_, object := s.lang.places[name]
-	_, known := s.lets[name]
-	return object || known || s.broken[name] || s.lang.taken[name]
 }

@@ -140,10 +140,10 @@ func TestNewLanguageRefuses(t *testing.T) {
 
 func TestNames(t *testing.T) {
 	l := boatLanguage(t)
-	if i, ok := l.Place("mast"); !ok || i != 1 || l.Objects()[i].Name != "mast" {
+	if i, ok := l.Index("mast"); !ok || i != 1 || l.objects[i].Name != "mast" {
 		t.Errorf("mast is at %d, %t", i, ok)
 	}
-	if _, ok := l.Place("keel"); ok {
+	if _, ok := l.Index("keel"); ok {
 		t.Error("there is no keel")
 	}
 	if got := l.Name(Read{0, 1}) + " " + l.Name(Read{1, -1}); got != "sail.reefs mast" {

@@ -2,35 +2,33 @@ package expr
 
 import (
 	"fmt"
-	"regexp"
-	"slices"
 	"strings"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
-
-	"example.org/cogcourt/rules/fact"
 )
 
 // linter walks one tree and collects what the engine would let pass.
 type linter struct {
-	scope   *Scope
-	tree    *ast.AST
-	places  places
-	allowed map[int64]bool // stated() calls in a place where they may stand
-	issues  []Issue
+	scope     *Scope
+	tree      *ast.AST
+	positions positions
+	allowed   map[int64]bool // stated() calls in a place where they may stand
+	issues    []Issue
 }
 
-func (l *linter) add(e ast.Expr, text, hint string) {
-	l.issues = append(l.issues, Issue{At: l.places.of(e), Text: text, Hint: hint})
+// add appends an issue of a node, and gives it for a code to be set.
+func (l *linter) add(e ast.Expr, text, hint string) *Issue {
+	l.issues = append(l.issues, Issue{At: l.positions.of(e), Text: text, Hint: hint})
+	return &l.issues[len(l.issues)-1]
 }
 
 // lintParsed finds what the checker would not say well: has(), stated() in the
 // wrong place, loop names that hide other names.
-func (s *Scope) lintParsed(p places, tree *ast.AST, role Role) []Issue {
-	l := linter{scope: s, tree: tree, places: p, allowed: map[int64]bool{}}
+func (s *Scope) lintParsed(p positions, tree *ast.AST, role Role) []Issue {
+	l := linter{scope: s, tree: tree, positions: p, allowed: map[int64]bool{}}
 	if role == When {
 		l.allowTerms(tree.Expr())
 	}
@@ -66,7 +64,7 @@ func (l *linter) parsed(e ast.Expr) {
 		}
 	case ast.ComprehensionKind:
 		if name := e.AsComprehension().IterVar(); l.scope.Taken(name) {
-			l.issues = append(l.issues, Issue{At: l.places.inside(e),
+			l.issues = append(l.issues, Issue{At: l.positions.inside(e),
 				Text: fmt.Sprintf("the loop name %q already stands for something else", name), Hint: "choose another name, such as each"})
 		}
 	case ast.IdentKind:
@@ -91,8 +89,8 @@ func (l *linter) statedWell(e ast.Expr) bool {
 }
 
 // lintChecked finds what is well typed but cannot be meant.
-func (s *Scope) lintChecked(p places, tree *ast.AST, role Role) []Issue {
-	l := linter{scope: s, tree: tree, places: p}
+func (s *Scope) lintChecked(p positions, tree *ast.AST, role Role) []Issue {
+	l := linter{scope: s, tree: tree, positions: p}
 	walk(tree.Expr(), func(e ast.Expr) {
 		if e.Kind() == ast.CallKind {
 			l.equality(e)
@@ -114,11 +112,11 @@ func (l *linter) result(role Role) {
 	kind := l.tree.GetType(l.tree.Expr().ID())
 	list := kind.Kind() == types.ListKind
 	if role != Value && !kind.IsExactType(cel.BoolType) {
-		l.issues = append(l.issues, Issue{At: l.places.whole(),
-			Text: "a condition must be true or false, this gives " + typeWords(kind), Hint: "compare it with something, such as > 0"})
+		text := "a condition must be true or false, this gives " + typeWords(kind)
+		l.issues = append(l.issues, l.positions.entire(text, "compare it with something, such as > 0"))
 	}
 	if role == Value && list && !isNumber(kind.Parameters()[0]) {
-		l.issues = append(l.issues, Issue{At: l.places.whole(), Text: "only lists of numbers can be kept or printed", Hint: "write the list where it is used"})
+		l.issues = append(l.issues, l.positions.entire("only lists of numbers can be kept or printed", "write the list where it is used"))
 	}
 }
 
@@ -129,7 +127,7 @@ func (l *linter) parts() {
 		if e.Kind() == ast.SelectKind {
 			fields[e.AsSelect().Operand().ID()] = true
 		}
-		if is, ok := l.scope.wholePart(l.places, e); ok && !fields[e.ID()] {
+		if is, ok := l.scope.wholePart(l.positions, e); ok && !fields[e.ID()] {
 			l.issues = append(l.issues, is)
 		}
 	})
@@ -145,89 +143,12 @@ func (l *linter) kinds() {
 			return
 		}
 		if strange = append(strange, e); e.Kind() == ast.ListKind {
-			l.add(e, "this is no list of numbers, texts or flags of one kind", "write whole numbers as fractions where others are, such as [1.0, 2.5]")
+			l.add(e, "this is no list of numbers, texts or flags of one kind",
+				"write whole numbers as fractions where others are, such as [1.0, 2.5]")
 		}
 	})
 	if len(l.issues) == 0 && len(strange) > 0 {
 		l.add(strange[len(strange)-1], "this kind of value is not part of the language", "")
-	}
-}
-
-// isWords says whether a type is a list of texts.
-func isWords(t *cel.Type) bool {
-	return t != nil && t.Kind() == types.ListKind && t.Parameters()[0].IsExactType(cel.StringType)
-}
-
-func isNumber(t *cel.Type) bool { return t.IsExactType(cel.IntType) || t.IsExactType(cel.DoubleType) }
-
-func plainKind(t *cel.Type) bool {
-	if t.Kind() == types.ListKind {
-		return plainKind(t.Parameters()[0]) && t.Parameters()[0].Kind() != types.ListKind
-	}
-	return isNumber(t) || t.IsExactType(cel.BoolType) || t.IsExactType(cel.StringType)
-}
-
-// equality looks at ==, != and in: fractions are never equal by luck, and a word
-// must be one that its field can hold.
-func (l *linter) equality(e ast.Expr) {
-	c := e.AsCall()
-	if !slices.Contains([]string{operators.Equals, operators.NotEquals, operators.In}, c.FunctionName()) {
-		return
-	}
-	a, b := c.Args()[0], c.Args()[1]
-	if t := l.tree.GetType(a.ID()); isWords(t) {
-		l.add(e, "lists are not compared for equality", "write a.all(each, each in b), and the other way round")
-		return
-	} else if t.IsExactType(cel.DoubleType) || t.Kind() == types.ListKind {
-		l.issues = append(l.issues, unequal(l.places.of(e)))
-		return
-	}
-	l.words(a, b)
-	l.words(b, a)
-}
-
-var nameShape = regexp.MustCompile(`^([a-z0-9-]|[0-9]\.[0-9])+$`)
-
-// words checks the texts that stand against a field of words, also where the
-// field has a let-name.
-func (l *linter) words(about, other ast.Expr) {
-	r, ok := readOf(l.scope.lang, about)
-	if !ok {
-		if r, ok = l.scope.renamed(about); !ok {
-			if r, ok = l.entryOf(about); !ok {
-				return
-			}
-		}
-	}
-	field := l.scope.lang.Field(r)
-	literals := []ast.Expr{other}
-	if other.Kind() == ast.ListKind {
-		literals = other.AsList().Elements()
-	}
-	for _, lit := range literals {
-		word, ok := literalText(lit)
-		if !ok {
-			continue
-		}
-		never := fmt.Sprintf("%s is never %q", l.scope.lang.Name(r), word)
-		switch {
-		case field.Type == fact.Choice && !slices.Contains(field.Choices, word):
-			l.add(lit, never, fact.Suggest(word, field.Choices))
-		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
-			l.add(lit, never, "names are written with a-z, 0-9 and -")
-		default:
-			l.spelling(lit, field, never, word)
-		}
-	}
-}
-
-// spelling refuses a text that a field of names never holds, because it is read as
-// another spelling of a known word, or refused as a slip of one.
-func (l *linter) spelling(lit ast.Expr, field fact.Field, never, word string) {
-	if name, ok := field.KnownName(word); ok && name != word {
-		l.add(lit, never, fmt.Sprintf("it is kept as %q", name))
-	} else if near := field.Slip(word); near != "" {
-		l.add(lit, never, fmt.Sprintf("did you mean %q?", near))
 	}
 }
 
@@ -246,37 +167,4 @@ func (l *linter) never(e ast.Expr) {
 	case (name == operators.Divide || name == operators.Modulo) && x == 0:
 		l.add(c.Args()[1], "nothing can be divided by 0", "")
 	}
-}
-
-// entryOf recognises the name of a loop over a fact that is a list of names.
-func (l *linter) entryOf(e ast.Expr) (Read, bool) {
-	var found Read
-	ok := false
-	if e.Kind() != ast.IdentKind {
-		return found, false
-	}
-	walk(l.tree.Expr(), func(loop ast.Expr) {
-		if loop.Kind() != ast.ComprehensionKind || loop.AsComprehension().IterVar() != e.AsIdent() {
-			return
-		}
-		r, fact := readOf(l.scope.lang, loop.AsComprehension().IterRange())
-		if !fact {
-			r, fact = l.scope.renamed(loop.AsComprehension().IterRange())
-		}
-		if fact {
-			found, ok = r, true
-		}
-	})
-	return found, ok
-}
-
-// renamed recognises a let-name that stands for nothing but a fact.
-func (s *Scope) renamed(e ast.Expr) (Read, bool) {
-	if e.Kind() != ast.IdentKind {
-		return Read{}, false
-	}
-	if l := s.lets[e.AsIdent()]; l != nil && l.prog.fact != nil {
-		return *l.prog.fact, true
-	}
-	return Read{}, false
 }

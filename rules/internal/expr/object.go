@@ -19,7 +19,7 @@ type Object struct {
 	absent   *types.Unknown
 	unstated []*types.Unknown
 	lacks    []fact.Lack // of each field while it is not stated
-	gone     fact.Lack   // while the object is not there
+	lackAll  fact.Lack   // of the object while it is not there
 }
 
 // NewObject makes an object. The ids of its Unknowns come from its name, so that
@@ -29,7 +29,7 @@ func NewObject(name, doc string, table *fact.Table) *Object {
 	h.Write([]byte(name))
 	base := int64(h.Sum32()) << 16
 	o := &Object{Name: name, Doc: doc, Table: table, absent: types.NewUnknown(base, types.NewAttributeTrail(name))}
-	o.gone = fact.Lack{Absent: []string{name}}
+	o.lackAll = fact.Lack{Absent: []string{name}}
 	for i, f := range table.Fields() {
 		trail := types.NewAttributeTrail(name)
 		types.QualifyAttribute(trail, f.Name)
@@ -43,12 +43,12 @@ func NewObject(name, doc string, table *fact.Table) *Object {
 // is not there, with -1 for the field. It is shared by all who ask: read only.
 func (o *Object) Lacking(field int) fact.Lack {
 	if field < 0 {
-		return o.gone
+		return o.lackAll
 	}
 	return o.lacks[field]
 }
 
-// Record is the values of one object by the place of their fields.
+// Record is the values of one object, by the indexes of their fields.
 type Record struct {
 	Values []fact.Value
 	Lacks  []fact.Lack // nil for a record of stated facts

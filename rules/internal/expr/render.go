@@ -32,7 +32,7 @@ func (p *Program) Render(f *Frame, decimals int) (text string) {
 	switch {
 	case p.quick.num != nil:
 		if x, ok := p.quick.num(f); ok {
-			return p.number(x, p.kind, decimals)
+			return p.number(x, p.typ, decimals)
 		}
 	case p.quick.text != nil:
 		if s, ok := p.quick.text(f); ok {
@@ -61,9 +61,9 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 		return string(x)
 	}
 	if n, ok := unboxNumber(v); ok {
-		return p.number(n, p.kind, decimals)
+		return p.number(n, p.typ, decimals)
 	}
-	if list, ok := unboxWords(v); ok && isWords(p.kind) {
+	if list, ok := unboxWords(v); ok && isWords(p.typ) {
 		return strings.Join(list, ", ")
 	}
 	xs, ok := unboxList(v)
@@ -72,7 +72,7 @@ func (p *Program) renderValue(v ref.Val, decimals int) string {
 	}
 	parts := make([]string, len(xs))
 	for i, n := range xs {
-		parts[i] = p.number(n, p.kind.Parameters()[0], decimals)
+		parts[i] = p.number(n, p.typ.Parameters()[0], decimals)
 	}
 	return strings.Join(parts, ", ")
 }
@@ -108,8 +108,8 @@ func Decimal(x float64, decimals int) string {
 	return s
 }
 
-// Kind says what an expression gives, in an author's words.
-func (p *Program) Kind() string { return typeWords(p.kind) }
+// Type says what an expression gives, in an author's words.
+func (p *Program) Type() string { return typeWords(p.typ) }
 
 // Number evaluates an expression that gives a number. A nil program gives none.
 func (p *Program) Number(f *Frame) (x float64, ok bool) {

@@ -81,8 +81,8 @@ func TestProgramFacts(t *testing.T) {
 		"sail.wet": "true or false", "sail.reefs": "a whole number", "over": "a fraction", "sail.cloth": "a text", "sail.knots": "a list",
 	} {
 		p := must(t, s, text, Value)
-		if p.Kind() != want || p.IsNumber() != (text == "sail.reefs" || text == "over") {
-			t.Errorf("%s is %s, number %t", text, p.Kind(), p.IsNumber())
+		if p.Type() != want || p.IsNumber() != (text == "sail.reefs" || text == "over") {
+			t.Errorf("%s is %s, number %t", text, p.Type(), p.IsNumber())
 		}
 	}
 }

@@ -107,7 +107,7 @@ func wordsOf(list string) []string {
 	case "scope":
 		return compat.ScopeCart.Words()
 	case "step part":
-		return rules.StepParts()
+		return rules.Sections()
 	}
 	panic(fmt.Sprintf("schema: there is no list of words %q", list)) // a mistake in the program
 }

@@ -97,7 +97,7 @@ func rulesSchema() any {
 func step() object {
 	return closed("One step of the setup sheet.", object{
 		"id":         object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that other steps refer to."},
-		"part":       words("When it is done; at the bench where it is not said.", rules.StepParts()...),
+		"part":       words("When it is done; at the bench where it is not said.", rules.Sections()...),
 		"after":      list("Steps that come before it.", text("The id of a step.")),
 		"with":       list("Kinds of parts that the mix must have.", kindWord()),
 		"without":    list("Kinds of parts with which it has no place.", kindWord()),

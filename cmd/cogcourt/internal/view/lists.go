@@ -54,7 +54,7 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 		wrap(w, "Beware:   ", 10, r.Caution)
 	}
 	for _, b := range r.Basis {
-		wrap(w, "Basis:    ", 10, string(b.Kind)+": "+basisText(set.Sources(), b))
+		wrap(w, "Basis:    ", 10, string(b.Kind)+": "+basisText(set.Citations(), b))
 	}
 	var reads []string
 	for _, ref := range set.Reads(r) {
@@ -67,11 +67,11 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 }
 
 // basisText gives a basis in words; the id of a source leads to what it is.
-func basisText(sources []rules.Source, b rules.Basis) string {
+func basisText(sources []rules.Citation, b rules.Basis) string {
 	if b.Kind != rules.BasisSource {
 		return b.Text
 	}
-	i := slices.IndexFunc(sources, func(s rules.Source) bool { return s.ID == b.Text })
+	i := slices.IndexFunc(sources, func(s rules.Citation) bool { return s.ID == b.Text })
 	if i < 0 {
 		return b.Text
 	}
@@ -142,7 +142,7 @@ func typeText(f fact.Field) string {
 	case fact.Name:
 		return "name"
 	case fact.Names:
-		return "list of names"
+		return "name, or list of names"
 	}
 	text := map[fact.Type]string{
 		fact.Fraction: "number", fact.Whole: "whole number",

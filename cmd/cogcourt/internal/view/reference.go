@@ -104,11 +104,19 @@ func knownMarkdown(w io.Writer, objects []*rules.Object) {
 	}
 	fmt.Fprint(w, "\n## Known names\n\nNames of these fields are read from any of their spellings; a slip of one is refused.\n")
 	for _, f := range tables {
-		fmt.Fprintf(w, "\n%s:\n\n| name | also | what it is |\n|---|---|---|\n", strings.Join(of[strings.Join(f.KnownNames(), " ")], ", "))
+		fmt.Fprintf(w, "\n%s:\n\n| name | list | what it is | also read from |\n|---|---|---|---|\n", strings.Join(of[strings.Join(f.KnownNames(), " ")], ", "))
 		for _, k := range f.Known {
-			fmt.Fprintf(w, "| `%s` | %s | %s |\n", k.Name, escape(strings.Join(k.Also, ", ")), escape(k.Doc))
+			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", k.Name, openness(f), escape(k.Doc), escape(strings.Join(k.Also, ", ")))
 		}
 	}
+}
+
+// openness says whether a field takes other names than those that it knows.
+func openness(f fact.Field) string {
+	if f.Type == fact.Choice {
+		return "closed"
+	}
+	return "open"
 }
 
 // RulesMarkdown prints the reference of rules.
@@ -129,7 +137,7 @@ func RulesMarkdown(w io.Writer, set *rules.Set) {
 		}
 		fmt.Fprintf(w, "- mend: %s\n", escape(oneLine(r.Remedy)))
 		for _, b := range r.Basis {
-			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Sources(), b)))
+			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Citations(), b)))
 		}
 	}
 }

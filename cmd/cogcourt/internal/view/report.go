@@ -14,7 +14,7 @@ import (
 type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
-	Sources []rules.Source // what the ids in a basis stand for
+	Sources []rules.Citation // what the ids in a basis stand for
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
@@ -241,19 +241,27 @@ func (p *printer) used(f compat.Finding) {
 	}
 }
 
-// notJudged says in sentences why a figure means nothing for this mix: a friction
-// shifter, an idler. A reader would otherwise miss the checks without a word.
+// notJudged names what the mix has and no rule judges, and says in sentences why
+// else a figure means nothing for this mix. A reader would otherwise miss the checks
+// without a word.
 func (p *printer) notJudged() {
+	named := p.report.NotJudged()
 	var sentences []string
 	for _, na := range p.report.NotApplied() {
 		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
 			sentences = append(sentences, na.Names[0])
 		}
 	}
-	if len(sentences) == 0 {
+	if len(sentences)+len(named) == 0 {
 		return
 	}
 	fmt.Fprintln(p.w, "\nNot judged")
+	for _, n := range named {
+		wrap(p.w, "  - ", 4, Capital(n.What)+": "+lower(n.Text))
+		if n.Caution != "" {
+			wrap(p.w, "    Beware: ", 12, n.Caution)
+		}
+	}
 	for _, s := range sentences {
 		wrap(p.w, "  - ", 4, full(Capital(s)))
 	}

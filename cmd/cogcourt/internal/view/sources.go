@@ -13,7 +13,7 @@ import (
 // that no rule uses, and the rules that rest on memory alone or in part.
 func Sources(w io.Writer, set *rules.Set) {
 	var unused []string
-	for _, s := range set.Sources() {
+	for _, s := range set.Citations() {
 		users := resting(set, func(b rules.Basis) bool { return b.Kind == rules.BasisSource && b.Text == s.ID })
 		if len(users) == 0 {
 			unused = append(unused, s.ID)

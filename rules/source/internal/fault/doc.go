@@ -8,8 +8,8 @@
 //	fmt.Println(f.At, f.Text, f.Hint) // a byte offset and two sentences
 //
 // The package reads no format itself: it is told what the parser says, or how to
-// ask it. What its traps look for are parts of the parsers' sentences; a sentence
-// that no trap knows is told as it is.
+// ask it. What it looks for are parts of the parsers' sentences; a sentence
+// that it does not know is told as it is.
 package fault
 
 import "strconv"

@@ -23,7 +23,7 @@ func Space(line string) Fault {
 
 // space looks for such a blank where the parser gave up: on that line, and up to
 // the one above that says something, under which it does not fit.
-func (m *mishap) space(line int) Fault {
+func (m *misreading) space(line int) Fault {
 	for n := line; n >= max(1, m.above(line)); n-- {
 		text, at := m.line(n)
 		if f := Space(text); f.Text != "" {

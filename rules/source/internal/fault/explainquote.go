@@ -8,13 +8,13 @@ import (
 )
 
 // openQuote is a quote or bracket that is never closed.
-func (m *mishap) openQuote() (int, string, string) {
+func (m *misreading) openQuote() (int, string, string) {
 	return m.first(m.begin, `"'`), "the quote that opens here is not closed",
 		`close it; a quote within a text is written twice in '...' and as \" in "..."`
 }
 
 // badEscape is a backslash in double quotes.
-func (m *mishap) badEscape() (int, string, string) {
+func (m *misreading) badEscape() (int, string, string) {
 	at := m.first(m.begin, `"`)
 	for i := at; i < m.at; {
 		if m.text[i] != '\\' {
@@ -68,7 +68,7 @@ func hex(text string, at, count int) rune {
 
 // openBracket is a list or map in brackets that is not closed, or not made of
 // entries and commas.
-func (m *mishap) openBracket() (int, string, string) {
+func (m *misreading) openBracket() (int, string, string) {
 	at := m.first(m.begin, "[{")
 	if end := m.close(at); end < 0 || end > m.at {
 		return at, fmt.Sprintf("the %c that opens here is not closed", m.char(at)),
@@ -80,7 +80,7 @@ func (m *mishap) openBracket() (int, string, string) {
 
 // close gives the offset just behind what closes the quote or bracket at an
 // offset, or -1.
-func (m *mishap) close(at int) int {
+func (m *misreading) close(at int) int {
 	depth := 0
 	for i := at; i < len(m.text); i++ {
 		switch c := m.text[i]; c {
@@ -103,7 +103,7 @@ func (m *mishap) close(at int) int {
 
 // unquote gives the offset just behind the quote that closes the one at an
 // offset, or -1.
-func (m *mishap) unquote(at int) int {
+func (m *misreading) unquote(at int) int {
 	quote := m.text[at]
 	for i := at + 1; i < len(m.text); i++ {
 		switch {
@@ -119,7 +119,7 @@ func (m *mishap) unquote(at int) int {
 }
 
 // noContent is a comma or a closing bracket where a value is wanted.
-func (m *mishap) noContent() (int, string, string) {
+func (m *misreading) noContent() (int, string, string) {
 	if v := m.value(m.begin); strings.IndexByte(",]}", m.char(v)) >= 0 {
 		return v, fmt.Sprintf("a text cannot begin with %c", m.char(v)), quoteIt
 	}
@@ -141,7 +141,7 @@ func (m *mishap) noContent() (int, string, string) {
 }
 
 // stray is a line that does not belong to the list or map around it.
-func (m *mishap) stray() (int, string, string) {
+func (m *misreading) stray() (int, string, string) {
 	line := m.token()
 	text, begin := m.line(line)
 	at, v := m.indent(line), m.value(line)
@@ -167,7 +167,7 @@ func (m *mishap) stray() (int, string, string) {
 }
 
 // misfit is a line of a map that does not go with the one above.
-func (m *mishap) misfit(line int, text string) (int, string, string) {
+func (m *misreading) misfit(line int, text string) (int, string, string) {
 	at, above := m.indent(line), m.above(line)
 	before, begin := m.line(max(above, 1))
 	switch {
@@ -185,7 +185,7 @@ func (m *mishap) misfit(line int, text string) (int, string, string) {
 
 // rest gives the offset of what follows the quote or bracket that closes on the
 // same line, or -1 where nothing or a comment does.
-func (m *mishap) rest(at int) int {
+func (m *misreading) rest(at int) int {
 	end := m.close(at)
 	if end < 0 {
 		return -1

@@ -5,11 +5,11 @@ import (
 	"strings"
 )
 
-// trap explains one kind of mishap: where in the text the mistake is, what it
-// is, and what would mend it.
-type trap struct {
+// sentence is one that the parser says, with what finds where in the text the
+// mistake is, what it is, and what would mend it.
+type sentence struct {
 	says    string // a part of the parser's sentence
-	explain func(m *mishap) (at int, text, hint string)
+	explain func(m *misreading) (at int, text, hint string)
 }
 
 // longest is how far from its begin the colon behind a YAML name may stand.
@@ -23,7 +23,7 @@ const (
 	ListUnderHint = "take the text above out, or put the whole text in quotes"
 )
 
-// Raw is what begins the text of a fault whose sentence no trap knows.
+// Raw is what begins the text of a fault whose sentence nothing here knows.
 const Raw = "cannot be read as "
 
 const (
@@ -32,57 +32,58 @@ const (
 	lineUp   = "line it up with the entries around it"
 )
 
-// traps are what authors run into. The first that fits is told.
-func traps() []trap {
-	return []trap{
-		{"mapping values are not allowed", (*mishap).secondColon},
-		{"cannot start any token", (*mishap).badStart},
-		{"a tab character", (*mishap).tab},
-		{"expected comment or line break", (*mishap).blockMark},
-		{"indentation indicator", (*mishap).blockMark},
-		{"unexpected end of stream", (*mishap).openQuote},
-		{"unexpected document indicator", (*mishap).openQuote},
-		{"escape character", (*mishap).badEscape},
-		{"escape code", (*mishap).badEscape},
-		{"hexdecimal", (*mishap).badEscape},
-		{"could not find expected ':'", (*mishap).noColonThere},
-		{"block sequence entries", (*mishap).listInLine},
-		{"mapping keys are not allowed", (*mishap).mark},
-		{"alphabetic or numeric", (*mishap).mark},
-		{"unknown anchor", (*mishap).unknownAlias},
-		{"expected ',' or", (*mishap).openBracket},
-		{"node content", (*mishap).noContent},
-		{"expected '-'", (*mishap).stray},
-		{"expected key", (*mishap).stray},
-		{"document start", (*mishap).stray},
-		{"exceeded max depth", (*mishap).deep},
-		{"directive", (*mishap).directive}, // this and the next are directives behind a first document
-		{"version number", (*mishap).directive},
-		{"digit or '.'", (*mishap).directive},
-		{"non-alphabetical", (*mishap).directive},
-		{"incompatible YAML", (*mishap).directive},
-		{"tag", (*mishap).mark}, // this and the next are tags that are wrong in themselves
-		{"'!'", (*mishap).mark},
-		{"'>'", (*mishap).mark},
-		{"octet", (*mishap).mark},
-		{"expected whitespace", (*mishap).mark},
+// sentences are what the parser says of the mistakes that authors make. The first
+// that fits is told.
+func sentences() []sentence {
+	return []sentence{
+		{"mapping values are not allowed", (*misreading).secondColon},
+		{"cannot start any token", (*misreading).badStart},
+		{"a tab character", (*misreading).tab},
+		{"expected comment or line break", (*misreading).blockMark},
+		{"indentation indicator", (*misreading).blockMark},
+		{"unexpected end of stream", (*misreading).openQuote},
+		{"unexpected document indicator", (*misreading).openQuote},
+		{"escape character", (*misreading).badEscape},
+		{"escape code", (*misreading).badEscape},
+		{"hexdecimal", (*misreading).badEscape},
+		{"could not find expected ':'", (*misreading).noColonThere},
+		{"block sequence entries", (*misreading).listInLine},
+		{"mapping keys are not allowed", (*misreading).mark},
+		{"alphabetic or numeric", (*misreading).mark},
+		{"unknown anchor", (*misreading).unknownAlias},
+		{"expected ',' or", (*misreading).openBracket},
+		{"node content", (*misreading).noContent},
+		{"expected '-'", (*misreading).stray},
+		{"expected key", (*misreading).stray},
+		{"document start", (*misreading).stray},
+		{"exceeded max depth", (*misreading).deep},
+		{"directive", (*misreading).directive}, // this and the next are directives behind a first document
+		{"version number", (*misreading).directive},
+		{"digit or '.'", (*misreading).directive},
+		{"non-alphabetical", (*misreading).directive},
+		{"incompatible YAML", (*misreading).directive},
+		{"tag", (*misreading).mark}, // this and the next are tags that are wrong in themselves
+		{"'!'", (*misreading).mark},
+		{"'>'", (*misreading).mark},
+		{"octet", (*misreading).mark},
+		{"expected whitespace", (*misreading).mark},
 	}
 }
 
-// fault finds the trap that the author ran into. A blank that is none comes before
-// all: what the parser says then is of the lines around it.
-func (m *mishap) fault() Fault {
-	f := m.trapped()
+// fault finds the mistake. A blank that is none comes before all: what the parser
+// says then is of the lines around it.
+func (m *misreading) fault() Fault {
+	f := m.explained()
 	if space := m.space(m.lineOf(f.At)); space.Text != "" {
 		return space
 	}
 	return f
 }
 
-func (m *mishap) trapped() Fault {
-	for _, t := range traps() {
-		if strings.Contains(m.says, t.says) {
-			at, text, hint := t.explain(m)
+func (m *misreading) explained() Fault {
+	for _, s := range sentences() {
+		if strings.Contains(m.says, s.says) {
+			at, text, hint := s.explain(m)
 			return Fault{at, text, hint}
 		}
 	}
@@ -90,7 +91,7 @@ func (m *mishap) trapped() Fault {
 }
 
 // secondColon is name: text: more, or an entry that is indented under a value.
-func (m *mishap) secondColon() (int, string, string) {
+func (m *misreading) secondColon() (int, string, string) {
 	at := m.back(4, ":")
 	if at < 0 {
 		at = m.at - 1
@@ -109,13 +110,13 @@ func (m *mishap) secondColon() (int, string, string) {
 }
 
 // under reports whether a line is indented more than the one above.
-func (m *mishap) under(line int) bool {
+func (m *misreading) under(line int) bool {
 	above := m.above(line)
 	return above > 0 && m.column(m.indent(line)) > m.column(m.indent(above))
 }
 
 // noColon is a line that is no entry.
-func (m *mishap) noColon(line int) (int, string, string) {
+func (m *misreading) noColon(line int) (int, string, string) {
 	text, _ := m.line(line)
 	hint := "write name: value"
 	if strings.Contains(uncommented(text), ":") {
@@ -124,10 +125,10 @@ func (m *mishap) noColon(line int) (int, string, string) {
 	return m.indent(line), "a line without a name and a colon", hint
 }
 
-func (m *mishap) noColonThere() (int, string, string) { return m.noColon(m.begin) }
+func (m *misreading) noColonThere() (int, string, string) { return m.noColon(m.begin) }
 
 // badStart is a text that begins with a character that none may begin with.
-func (m *mishap) badStart() (int, string, string) {
+func (m *misreading) badStart() (int, string, string) {
 	line := m.lineOf(m.at - 1)
 	if at := m.indent(line); strings.Contains(m.text[m.start(line):at], "\t") {
 		return m.tab()
@@ -143,7 +144,7 @@ func (m *mishap) badStart() (int, string, string) {
 }
 
 // tab is a tab among the blanks that a line begins with.
-func (m *mishap) tab() (int, string, string) {
+func (m *misreading) tab() (int, string, string) {
 	line := m.lineOf(m.at - 1)
 	begin := m.start(line)
 	at := begin + strings.IndexByte(m.text[begin:m.indent(line)], '\t')
@@ -154,7 +155,7 @@ func (m *mishap) tab() (int, string, string) {
 }
 
 // blockMark is a text or condition that begins with > or |.
-func (m *mishap) blockMark() (int, string, string) {
+func (m *misreading) blockMark() (int, string, string) {
 	at := m.first(m.begin, ">|")
 	return at, fmt.Sprintf("%c begins a text on the lines below", m.char(at)),
 		"put a text or condition that begins with > or | in quotes"
@@ -162,7 +163,7 @@ func (m *mishap) blockMark() (int, string, string) {
 
 // first gives the offset of the line's value where it begins with one of these
 // characters, else of the first of them on the line, else of the line itself.
-func (m *mishap) first(line int, chars string) int {
+func (m *misreading) first(line int, chars string) int {
 	if at := m.value(line); strings.IndexByte(chars, m.char(at)) >= 0 {
 		return at
 	}
@@ -174,7 +175,7 @@ func (m *mishap) first(line int, chars string) int {
 }
 
 // mark is a text that begins with what YAML has another use for.
-func (m *mishap) mark() (int, string, string) {
+func (m *misreading) mark() (int, string, string) {
 	if m.char(m.indent(m.begin)) == '%' {
 		return m.directive()
 	}
@@ -189,7 +190,7 @@ func (m *mishap) mark() (int, string, string) {
 }
 
 // directive is a line for the parser itself, the last that was read.
-func (m *mishap) directive() (int, string, string) {
+func (m *misreading) directive() (int, string, string) {
 	line := m.lineOf(m.at - 1)
 	for line > m.begin-1 && m.char(m.indent(line)) != '%' {
 		line--
@@ -197,28 +198,28 @@ func (m *mishap) directive() (int, string, string) {
 	return m.indent(line), Directive, DirectiveHint
 }
 
-func (m *mishap) listInLine() (int, string, string) {
+func (m *misreading) listInLine() (int, string, string) {
 	return max(0, m.back(4, "-")), "a list cannot begin here",
 		"begin it on the next line, or put a text that begins with - in quotes"
 }
 
-func (m *mishap) unknownAlias() (int, string, string) {
+func (m *misreading) unknownAlias() (int, string, string) {
 	_, rest, _ := strings.Cut(m.says, "'")
 	name, _, _ := strings.Cut(rest, "'")
 	return max(0, strings.LastIndex(m.text[:m.at], "*"+name)), "aliases are not allowed: *" + name,
 		"write the value out, or put a text that begins with * in quotes"
 }
 
-func (m *mishap) deep() (int, string, string) {
+func (m *misreading) deep() (int, string, string) {
 	return m.at - 1, fmt.Sprintf("lies more than %d deep", m.Depth), ""
 }
 
-// YAMLSentences gives the parts of the parser's sentences that traps look for, for
+// YAMLSentences gives the parts of the parser's sentences that are looked for, for
 // the test that holds them against what it says today.
 func YAMLSentences() []string {
 	var out []string
-	for _, t := range traps() {
-		out = append(out, t.says)
+	for _, s := range sentences() {
+		out = append(out, s.says)
 	}
 	return out
 }

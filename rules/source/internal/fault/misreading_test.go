@@ -8,9 +8,9 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// TestMishaps has the traps that no file of testdata/bad shows: what stands on
+// TestMisreadings has the mistakes that no file of testdata/bad shows: what stands on
 // the line would change with a comment there.
-func TestMishaps(t *testing.T) {
+func TestMisreadings(t *testing.T) {
 	for text, want := range map[string]string{
 		"a: 'it's'\nb: 1\n":                          "1:8: more text behind the closing '",
 		"\"a\" b\n":                                  `1:5: more text behind the closing "`,

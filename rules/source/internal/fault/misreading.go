@@ -16,10 +16,10 @@ type YAML struct {
 	Refuse func(text string, slow int) (says string, at int)
 }
 
-// mishap is a text that the parser refuses, and how. The parser tells a line at
+// misreading is a text that the parser refuses, and how. The parser tells a line at
 // most, and it is often the one at which the list or map began. Better is known
 // from how far it had read when it gave up.
-type mishap struct {
+type misreading struct {
 	*lines
 	YAML
 	says  string // the parser's words
@@ -36,7 +36,7 @@ const (
 
 // Explain says what is wrong with the text.
 func (y YAML) Explain() Fault {
-	m := mishap{lines: newLines(y.Text), YAML: y}
+	m := misreading{lines: newLines(y.Text), YAML: y}
 	_, rough := y.Refuse(y.Text, len(y.Text))
 	m.says, m.at = y.Refuse("#\n"+y.Text, max(0, rough-fine))
 	m.at = max(0, min(m.at-2, len(y.Text)))
@@ -46,7 +46,7 @@ func (y YAML) Explain() Fault {
 
 // words takes the parser's sentence apart. With the comment line in front the
 // line that it tells is never the first, for which it tells another one.
-func (m *mishap) words() {
+func (m *misreading) words() {
 	m.says = strings.TrimPrefix(m.says, "yaml: ")
 	m.begin = m.lineOf(m.at - 1)
 	rest, ok := strings.CutPrefix(m.says, "line ")
@@ -64,7 +64,7 @@ func (m *mishap) words() {
 
 // parsed reports whether the parser gave up, not the scanner below it. It stops
 // at the right token, but has the scanner read two tokens ahead.
-func (m *mishap) parsed() bool {
+func (m *misreading) parsed() bool {
 	for _, s := range []string{"expected key", "expected '-'", "expected ','", "node content", "document start", "tag handle"} {
 		if strings.Contains(m.says, s) {
 			return true
@@ -75,7 +75,7 @@ func (m *mishap) parsed() bool {
 
 // token gives the line of the token at which the parser gave up: the first of
 // the last lines read which make it say the same of the text up to there.
-func (m *mishap) token() int {
+func (m *misreading) token() int {
 	const back, most = 8, 256 << 10
 	last := m.lineOf(m.at - 1)
 	if m.at > most {
@@ -93,7 +93,7 @@ func (m *mishap) token() int {
 
 // back gives the offset of the first of some characters in the last few code
 // points that were read, or -1.
-func (m *mishap) back(count int, chars string) int {
+func (m *misreading) back(count int, chars string) int {
 	from := m.at
 	for ; count > 0 && from > 0; count-- {
 		_, size := utf8.DecodeLastRuneInString(m.text[:from])
@@ -106,14 +106,14 @@ func (m *mishap) back(count int, chars string) int {
 }
 
 // indent gives the offset of the first character of a line that is no blank.
-func (m *mishap) indent(line int) int {
+func (m *misreading) indent(line int) int {
 	text, at := m.line(line)
 	return at + blanks(text)
 }
 
 // value gives the offset at which the value of a line begins: behind its
 // dashes, its name and their colon.
-func (m *mishap) value(line int) int {
+func (m *misreading) value(line int) int {
 	text, at := m.line(line)
 	end := at + len(text)
 	i := m.indent(line)
@@ -152,7 +152,7 @@ func uncommented(line string) string {
 }
 
 // above gives the line above that is neither empty nor a comment, or 0.
-func (m *mishap) above(line int) int {
+func (m *misreading) above(line int) int {
 	for line--; line > 0; line-- {
 		text, _ := m.line(line)
 		if rest := strings.TrimSpace(text); rest != "" && rest[0] != '#' {
@@ -163,7 +163,7 @@ func (m *mishap) above(line int) int {
 }
 
 // char gives the character at an offset, or 0.
-func (m *mishap) char(at int) byte {
+func (m *misreading) char(at int) byte {
 	if at >= 0 && at < len(m.text) {
 		return m.text[at]
 	}

@@ -1,0 +1,175 @@
+package rules
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// mostCorners is how many toleranced facts a rule is tried at the corners of: 16
+// corners. With more it is left open.
+const mostCorners = 4
+
+// toleranced finds the facts that carry a tolerance.
+func toleranced(records []*Record) []expr.Read {
+	var out []expr.Read
+	for i, rec := range records {
+		if rec == nil {
+			continue
+		}
+		for _, j := range rec.Toleranced() {
+			out = append(out, expr.Read{Object: i, Field: j})
+		}
+	}
+	return out
+}
+
+// tried holds the rules of one result at the corners of the toleranced facts. Rules that hang on the same facts,
+// or on some of those that another hangs on, share their corners.
+type tried struct {
+	res    *Result
+	facts  []expr.Read
+	again  again
+	cases  []*tryCase
+	groups []*tryGroup
+
+	records []*Record // at a corner
+	copies  []*Record // of those that move
+}
+
+// tryCase is one rule: the toleranced facts that it hangs on, by their indexes
+// among all, and its verdict at each corner of these.
+type tryCase struct {
+	rule     *Rule
+	nominal  Verdict
+	apart    bool // not applied to the numbers as stated
+	facts    []int
+	group    *tryGroup
+	verdicts []Verdict
+}
+
+// tryGroup is facts that are moved together, and the rules that are tried then.
+type tryGroup struct {
+	facts  []int
+	cases  []*tryCase
+	wanted []Ref // what the rules read
+}
+
+// add keeps a rule whose verdict could change at a corner: one that hangs on a
+// toleranced fact and came to a verdict for the numbers as stated.
+func (t *tried) add(r *Rule) {
+	c := &tryCase{rule: r}
+	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
+		c.nominal = t.res.Findings[i].Ruled
+	} else {
+		i := slices.IndexFunc(t.res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
+		if i < 0 || t.res.NotApplied[i].Reason != ReasonWhen {
+			return
+		}
+		c.nominal, c.apart = Pass, true
+	}
+	if c.nominal == Unknown {
+		return
+	}
+	for _, ref := range t.res.set.Facts(r) {
+		if i := slices.IndexFunc(t.facts, func(f expr.Read) bool { return t.res.set.vocabulary.ref(f) == ref }); i >= 0 {
+			c.facts = append(c.facts, i)
+		}
+	}
+	if len(c.facts) > 0 {
+		slices.Sort(c.facts)
+		t.cases = append(t.cases, c)
+	}
+}
+
+// run tries every case at its corners, those of the most facts first, so that the
+// others find a group to go with.
+func (t *tried) run() {
+	order := slices.Clone(t.cases)
+	slices.SortStableFunc(order, func(a, b *tryCase) int { return len(b.facts) - len(a.facts) })
+	for _, c := range order {
+		if len(c.facts) > mostCorners {
+			continue
+		}
+		i := slices.IndexFunc(t.groups, func(g *tryGroup) bool { return subset(c.facts, g.facts) })
+		if i < 0 {
+			i = len(t.groups)
+			t.groups = append(t.groups, &tryGroup{facts: c.facts})
+		}
+		c.group, c.verdicts = t.groups[i], make([]Verdict, 1<<len(c.facts))
+		c.group.cases = append(c.group.cases, c)
+		c.group.wanted = append(c.group.wanted, t.res.set.Reads(c.rule)...)
+	}
+	for _, g := range t.groups {
+		for corner := range 1 << len(g.facts) {
+			t.corner(g, corner)
+		}
+	}
+}
+
+// subset says whether all of one rising list stand in another.
+func subset(few, many []int) bool {
+	for _, i := range few {
+		if _, ok := slices.BinarySearch(many, i); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// corner tries the rules of a group at one corner: bit i says that fact i of the
+// group stands at its upper end. A rule that does not hang on all of the facts is
+// tried only where the others stand at their lower ends.
+func (t *tried) corner(g *tryGroup, corner int) {
+	var mine []*tryCase
+	var at []int
+	for _, c := range g.cases {
+		own, others := 0, corner
+		for i, f := range c.facts {
+			place, _ := slices.BinarySearch(g.facts, f)
+			own |= corner >> place & 1 << i
+			others &^= 1 << place
+		}
+		if others == 0 {
+			mine, at = append(mine, c), append(at, own)
+		}
+	}
+	if len(mine) == 0 {
+		return
+	}
+	t.moved(g, corner, func(records []*Record) {
+		sub := &Result{set: t.res.set, records: records}
+		f := sub.set.open(records)
+		defer f.Close()
+		for i, c := range mine {
+			sub.Findings = sub.Findings[:0]
+			sub.applyAll([]*Rule{c.rule}, f)
+			c.verdicts[at[i]] = Pass // a rule that is not applied has nothing against the facts
+			if len(sub.Findings) > 0 {
+				c.verdicts[at[i]] = sub.Findings[0].Ruled
+			}
+		}
+	})
+}
+
+// moved uses records in which the facts of a group stand at their ends. A list moves
+// as one. The records that all others share are never written to: those that move
+// are copied into memory that serves at the next corner again.
+func (t *tried) moved(g *tryGroup, corner int, use func([]*Record)) {
+	t.records = append(t.records[:0], t.res.records...)
+	if t.copies == nil {
+		t.copies = make([]*Record, len(t.records))
+	}
+	refs := make([]Ref, len(g.facts))
+	for i, f := range g.facts {
+		read := t.facts[f]
+		rec := t.records[read.Object]
+		if rec == t.res.records[read.Object] {
+			rec = rec.copied(t.copies[read.Object])
+			t.records[read.Object], t.copies[read.Object] = rec, rec
+		}
+		rec.move(read.Field, float64(corner>>i&1)*2-1)
+		refs[i] = t.res.set.vocabulary.ref(read)
+	}
+	t.again(t.records, refs, g.wanted, use)
+}

@@ -1,0 +1,60 @@
+package expr
+
+import (
+	"fmt"
+
+	"github.com/google/cel-go/common/types"
+)
+
+// State is what a condition came to.
+type State uint8
+
+// The states of a condition.
+const (
+	Undecided State = iota // facts are missing
+	Faulty                 // an error
+	False
+	True
+)
+
+// Outcome is the state of a condition, with the facts that it lacks, or the
+// error.
+type Outcome struct {
+	State State
+	Lacks []Read
+	Err   string
+}
+
+// Quickly decides a condition by its closures. It is not ok where the engine must
+// be asked, which Decide does.
+func (p *Program) Quickly(f *Frame) (holds, ok bool) {
+	if p.quick.truth == nil {
+		return false, false
+	}
+	return p.quick.truth(f)
+}
+
+// Decide evaluates a condition: by its closures, or by the engine where they cannot
+// answer, for only the engine tells what is missing.
+func (p *Program) Decide(f *Frame) Outcome {
+	if v, ok := p.Quickly(f); ok {
+		return decided(v)
+	}
+	switch v := p.exec(f).(type) {
+	case types.Bool:
+		return decided(bool(v))
+	case *types.Unknown:
+		return Outcome{State: Undecided, Lacks: p.lang.lacks(v)}
+	case *types.Err:
+		return Outcome{State: Faulty, Err: v.Error()}
+	default:
+		return Outcome{State: Faulty, Err: fmt.Sprintf("the condition gives %v", v)}
+	}
+}
+
+func decided(v bool) Outcome {
+	if v {
+		return Outcome{State: True}
+	}
+	return Outcome{State: False}
+}

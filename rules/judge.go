@@ -1,0 +1,112 @@
+package rules
+
+import (
+	"cmp"
+
+	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// judgement is what a rule comes to: a verdict, or a reason for not applying.
+type judgement struct {
+	verdict Verdict
+	reason  Reason
+	names   []string
+	quiet   bool // of ReasonFigure: see fact.Lack
+	err     string
+}
+
+// judge is the whole of what a rule can give; the first line that matches wins.
+func (res *Result) judge(r *Rule, f *expr.Frame) judgement {
+	g := r.logic()
+	if g.fault != "" {
+		return judgement{err: g.fault}
+	}
+	if g.when != nil {
+		switch o := g.when.Decide(f); o.State {
+		case expr.False:
+			return res.whenFalse(r, f)
+		case expr.Undecided:
+			return res.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return judgement{err: o.Err}
+		}
+	}
+	for _, c := range g.conds {
+		switch o := c.prog.Decide(f); o.State {
+		case expr.True:
+			return judgement{verdict: c.verdict}
+		case expr.Undecided:
+			return res.undecided(o.Lacks, f)
+		case expr.Faulty:
+			return judgement{err: o.Err}
+		}
+	}
+	return judgement{verdict: Pass}
+}
+
+// undecided says what the lack of these facts means: an absent part or a figure
+// without meaning takes the rule away, a figure that went wrong or a fact that
+// nobody stated leaves it open.
+func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) judgement {
+	var few [2][8]string // most lists are short: they are gathered without memory of their own
+	absent, missing := few[0][:0], few[1][:0]
+	var sentence, fault string
+	quiet := false
+	for _, r := range lacks {
+		lack := res.set.lack(r, f)
+		absent = addNew(absent, lack.Absent)
+		missing = addNew(missing, lack.Missing)
+		if sentence == "" {
+			sentence, quiet = lack.Reason, lack.Quiet
+		}
+		fault = cmp.Or(fault, lack.Fault)
+	}
+	switch {
+	case len(absent) > 0:
+		return judgement{reason: ReasonAbsent, names: res.list(absent...)}
+	case sentence != "":
+		return judgement{reason: ReasonFigure, names: res.list(sentence), quiet: quiet}
+	case fault != "":
+		return judgement{err: fault}
+	}
+	return judgement{verdict: Unknown, names: res.list(missing...)}
+}
+
+// lack says why a fact cannot be read: what a computed field says of itself, else
+// that the field or the whole object is not stated.
+func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
+	rec := f.Record(r.Object)
+	if rec == nil {
+		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
+	}
+	if r.Field >= 0 && rec.Lacks != nil {
+		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason+l.Fault != "" {
+			return l
+		}
+	}
+	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)
+}
+
+// whenFalse gives the reason of a rule whose when is false. A fact that it asks to be
+// stated and nobody did goes before the condition itself: it tells what to measure.
+func (res *Result) whenFalse(r *Rule, f *expr.Frame) judgement {
+	var few [8]expr.Read
+	open := few[:0]
+	for _, read := range r.logic().when.Stated() {
+		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
+			open = append(open, read)
+		}
+	}
+	if len(open) == 0 {
+		return judgement{reason: ReasonWhen}
+	}
+	o := res.undecided(open, f)
+	switch {
+	case o.err != "": // it is for the rules that do not keep quiet to say so
+		return judgement{reason: ReasonFigure, names: res.list(o.err)}
+	case o.reason == "":
+		o.reason = ReasonUnstated
+	}
+	return o
+}
