@@ -197,48 +197,6 @@ func (r Report) Absent() []string {
 	return r.Mix.absentKinds()
 }
 
-// Cautions gives what a mechanic must keep in mind with this mix, whatever the
-// verdict.
-func (r Report) Cautions() []string {
-	out := slices.Clone(usualCautions)
-	if r.powered() {
-		out = append(out, lithiumCautions...)
-	}
-	return out
-}
-
-// usualCautions go with every report: a wrong mix can hurt the rider.
-var usualCautions = []string{
-	"The makers' instructions and local rules come first; a part's own marking wins over any value here.",
-	"Use a torque wrench, and look for limits marked on carbon parts before clamping them.",
-	"Try every gear in the stand first, then ride away from traffic before relying on it.",
-	"Ask a qualified mechanic when unsure.",
-}
-
-var lithiumCautions = []string{
-	"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.",
-}
-
-var (
-	rearActuation    = catalog.RearDerailleur.Ref("actuation")
-	shifterActuation = catalog.RearShifter.Ref("actuation")
-)
-
-// powered says whether anything in the mix takes a cell.
-func (r Report) powered() bool {
-	for _, ref := range []rules.Ref{rearActuation, shifterActuation} {
-		if r.Mix.facts.Value(ref).Text == "motor" {
-			return true
-		}
-	}
-	for _, kind := range []string{"cell", "charger"} {
-		if _, ok := r.Mix.Part(kind); ok {
-			return true
-		}
-	}
-	return false
-}
-
 // RuleSet names the rules that made a report.
 type RuleSet struct {
 	Packs []rules.Pack `json:"packs" doc:"The packs."`

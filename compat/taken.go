@@ -16,11 +16,10 @@ func (r Report) taken() map[string][]string {
 	for _, t := range r.Figures.Taken() {
 		name := figures.Object.Name() + "." + t.Field.Name
 		text := t.What
-		if t.ByValue {
-			text = r.words(name) + ", " + measure(t.Value, t.Field)
-			if t.Count > 0 {
-				text += " for " + counted(t.Count)
-			}
+		if t.ByValue && t.Count > 0 {
+			text = r.Words(name) + ", " + measure(t.Value, t.Field) + " for " + counted(t.Count)
+		} else if t.ByValue {
+			text += ", " + measure(t.Value, t.Field)
 		}
 		if !slices.Contains(out[name], text) {
 			out[name] = append(out[name], text)
@@ -33,7 +32,7 @@ func (r Report) taken() map[string][]string {
 		for i, f := range rec.Object().Table().Fields() {
 			if v := rec.At(i); v.Known && v.Assumed {
 				name := rec.Object().Name() + "." + f.Name
-				out[name] = []string{r.words(name) + ", " + measure(*v, f)}
+				out[name] = []string{r.Words(name) + ", " + measure(*v, f)}
 			}
 		}
 	}
@@ -53,12 +52,13 @@ func saidOf(taken map[string][]string, names []string) []string {
 	return out
 }
 
-// words says what a fact is.
-func (r Report) words(name string) string {
-	v, err := Vocabulary()
+// Words says in words what a fact is, for who does not write rules; see
+// [rules.Vocabulary.Words].
+func (r Report) Words(name string) string {
 	if r.set != nil {
-		v, err = r.set.Vocabulary(), nil
+		return r.set.Vocabulary().Words(name)
 	}
+	v, err := Vocabulary()
 	if err != nil {
 		return name
 	}

@@ -45,6 +45,7 @@ func needSchema() object {
 		"what":  text("The thing; may hold {expressions}."),
 		"value": expression("Its measure."),
 		"unit":  text("The unit of the measure."),
+		"thing": text("The one thing of several rules, such as chain: they share a line of the order."),
 		"when":  expression("When it is needed; without it, with every warning and fail."),
 	}, "what")
 }
