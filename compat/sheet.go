@@ -55,13 +55,15 @@ type Assumption struct {
 // Sheet makes the setup sheet of a mix. That of a zero Checker has no steps.
 func (c *Checker) Sheet(m Mix) Sheet {
 	r := c.Check(m)
-	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: r.assumptions()}
+	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: []Assumption{}}
 	if c.set == nil {
 		return s
 	}
 	filled := c.set.Sheet(r.Figures.Records())
 	s.Stops = r.stops(filled)
-	for _, d := range r.untilStopped(filled, s.Stops) {
+	left := r.untilStopped(filled, s.Stops)
+	s.Assumed = r.assumptions(left)
+	for _, d := range left {
 		step := SheetStep{ID: d.Step.ID, Part: d.Step.Section, Do: d.Do, Value: d.Value,
 			Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}, Measured: wire.Some(d.Step.Measured)}
 		for _, name := range d.Missing {
@@ -113,11 +115,19 @@ func (r Report) untilStopped(sheet []rules.FilledStep, stops []Stop) []rules.Fil
 	})
 }
 
-// assumptions lists the figures that rest on usual values directly, and the facts
-// of parts that are assumed, so that a mechanic reads them before the first step.
-func (r Report) assumptions() []Assumption {
+// assumptions lists the figures behind the steps that rest on usual values directly,
+// and the facts of parts that are assumed, so that a mechanic reads them before the
+// first step. What no step prints is for the report.
+func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 	out := []Assumption{}
-	taken := r.taken()
+	taken, behind := r.taken(), map[int]bool{}
+	for _, d := range sheet {
+		for _, ref := range r.set.StepReads(d.Step) {
+			for _, place := range figures.MadeFrom(ref) {
+				behind[place] = true
+			}
+		}
+	}
 	for _, rec := range r.Figures.Records() {
 		if rec == nil {
 			continue
@@ -125,7 +135,7 @@ func (r Report) assumptions() []Assumption {
 		for i, f := range rec.Object().Table().Fields() {
 			v := *rec.At(i)
 			name := rec.Object().Name() + "." + f.Name
-			if said := taken[name]; v.Known && v.Assumed && len(said) > 0 {
+			if said := taken[name]; v.Known && v.Assumed && len(said) > 0 && (rec.Object() != figures.Object || behind[i]) {
 				out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc, strings.Join(said, "; ")})
 			}
 		}

@@ -99,6 +99,27 @@ func (s *Set) valueOf(step *Step, f *expr.Frame) string {
 	return ""
 }
 
+// StepReads gives the facts that the texts of a step print, each once.
+func (s *Set) StepReads(step *Step) []Ref {
+	var out []Ref
+	for _, t := range []*template{step.do, step.value, step.check, step.because} {
+		if t == nil {
+			continue
+		}
+		for _, p := range t.pieces() {
+			if p.prog == nil {
+				continue
+			}
+			for _, read := range p.prog.Reads() {
+				if ref := s.vocabulary.ref(read); !slices.Contains(out, ref) {
+					out = append(out, ref)
+				}
+			}
+		}
+	}
+	return out
+}
+
 // gap is what keeps a text from being filled in: facts and parts that are not
 // there, or why a figure means nothing here.
 type gap struct {
@@ -108,6 +129,7 @@ type gap struct {
 
 func (s *Set) gaps(t *template, f *expr.Frame) gap {
 	var g gap
+	var absent []string
 	if t == nil {
 		return g
 	}
@@ -117,9 +139,12 @@ func (s *Set) gaps(t *template, f *expr.Frame) gap {
 		}
 		for _, r := range p.prog.Lacks(f) {
 			l := s.lack(r, f)
-			g.missing = addNew(addNew(g.missing, l.Missing), l.Absent)
+			g.missing, absent = addNew(g.missing, l.Missing), addNew(absent, l.Absent)
 			g.sentence = cmp.Or(g.sentence, l.Reason, l.Fault)
 		}
+	}
+	if len(g.missing) == 0 { // else they are not what it hangs on
+		g.missing = absent
 	}
 	return g
 }

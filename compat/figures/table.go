@@ -125,6 +125,15 @@ func Behind(ref rules.Ref) []rules.Ref {
 	return []rules.Ref{ref}
 }
 
+// MadeFrom gives the figures that a figure is made from, itself among them, by their
+// places in the table; none for any other fact.
+func MadeFrom(ref rules.Ref) []int {
+	if ref.Object == Object {
+		return table[ref.Index].from
+	}
+	return nil
+}
+
 // mm, teeth and the like make the fields of figures. Their range is not checked:
 // they are computed, not read.
 func mm(name, doc string) fact.Field {

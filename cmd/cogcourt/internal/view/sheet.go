@@ -163,29 +163,49 @@ func AsBuilt(w io.Writer, s compat.Sheet) {
 	fmt.Fprint(w, "# Fill in what was measured, take the # away, and put the block into the mix.\n")
 	fmt.Fprint(w, "bench:\n")
 	for _, l := range s.Measurable() {
-		text := strings.TrimSuffix(l.Field.Doc, ".")
-		if note := benchNote(l); note != "" {
-			text += " (" + note + ")"
-		}
-		fold(w, "  # ", "  # ", text)
+		fold(w, "  # ", "  # ", benchText(l))
+		line := fmt.Sprintf("  # %s:", l.Field.Name)
 		if l.Value.Known {
-			fmt.Fprintf(w, "  %s: %s\n", l.Field.Name, l.Value)
-			continue
+			line = fmt.Sprintf("  %s: %s", l.Field.Name, l.Value)
 		}
-		fmt.Fprintf(w, "  # %s:\n", l.Field.Name)
+		fmt.Fprintln(w, beside(line, wantedText(l)))
 	}
 }
 
-// benchNote says what may stand in a line and what is wanted there.
-func benchNote(l compat.BenchLine) string {
-	var note []string
+// besideAt is the column at which a wanted value stands beside its blank.
+const besideAt = 34
+
+// beside puts a remark behind a line where both fit, and says nothing where they do
+// not: benchText has said it then.
+func beside(line, remark string) string {
+	if remark == "" || !fitsBeside(remark) {
+		return line
+	}
+	return fmt.Sprintf("%-*s # %s", besideAt, line, remark)
+}
+
+func fitsBeside(remark string) bool { return besideAt+3+len(remark) <= width }
+
+// benchText says what a line asks for, in which unit or words, and what is wanted
+// where that is too long to stand beside the blank.
+func benchText(l compat.BenchLine) string {
+	text := strings.TrimSuffix(l.Field.Doc, ".")
 	if len(l.Field.Choices) > 0 {
-		note = l.Field.Choices
+		text += " (" + strings.Join(l.Field.Choices, ", ") + ")"
 	} else if l.Field.Unit != "" {
-		note = append(note, unitText(l.Field.Unit))
+		text += " (" + unitText(l.Field.Unit) + ")"
 	}
-	if l.Wanted != "" {
-		note = append(note, "wanted: "+strings.TrimSuffix(l.Wanted, "."))
+	if wanted := wantedText(l); wanted != "" && !fitsBeside(wanted) {
+		text += ". " + Capital(wanted)
 	}
-	return strings.Join(note, ", ")
+	return text
+}
+
+// wantedText is what the step says that measures it.
+func wantedText(l compat.BenchLine) string {
+	text := strings.TrimSuffix(l.Wanted, ".")
+	if text == "" || strings.HasPrefix(text, "Not ") {
+		return text
+	}
+	return "wanted: " + lower(text)
 }
