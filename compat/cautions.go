@@ -16,7 +16,8 @@ type caution struct {
 // cautions go with reports and sheets whatever the verdict: a wrong mix can hurt the
 // rider, and so can the work on it. What takes fingers comes first.
 var cautions = []caution{
-	{"Motor: switch it off and take the battery out before hands go near chain, cranks or spokes; a foot on the pedal or the push help starts it.",
+	{"Motor: switch it off and take the battery out before hands go near chain, cranks or spokes; " +
+		"a foot on the pedal or the push help starts it.",
 		func(r Report) bool { return r.says(frameAssist, "mid", "hub") }},
 	{"Fixed cog: the wheel turns chain and cranks as long as it turns. Turn it slowly by its tyre, never with a finger on the chain, " +
 		"and fit and try a front brake first.", Report.fixed},
@@ -82,5 +83,6 @@ func (r Report) fixed() bool {
 // oneGear says whether there is nothing to shift: one cog without a derailleur, and
 // no gears in the hub.
 func (r Report) oneGear() bool {
-	return len(r.Mix.facts.Value(cassetteCogs).List) == 1 && !r.has("rear_derailleur") && !r.has("front_derailleur") && !r.says(hubKind, "internal")
+	several := r.has("rear_derailleur") || r.has("front_derailleur") || r.says(hubKind, "internal")
+	return !several && len(r.Mix.facts.Value(cassetteCogs).List) == 1
 }

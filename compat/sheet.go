@@ -163,7 +163,8 @@ type sheetJSON struct {
 func (s Sheet) MarshalJSON() ([]byte, error) {
 	return wire.Encode(sheetJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: s.report.RuleSet(),
-		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Stops: wire.Some(s.Stops), Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
+		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Stops: wire.Some(s.Stops),
+		Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
 	})
 }
 

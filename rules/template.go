@@ -142,9 +142,13 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 			gap = gap || text == expr.NotStated || text == expr.NotComputed
 			alone = sentence.Len() == 0 && p.whole
 		}
-		between := alone && p.prog == nil && strings.TrimSpace(text) == ""
+		if rest, blank := strings.CutPrefix(text, " "); alone && p.prog == nil && blank {
+			sentence.WriteString(" ")
+			end()
+			text = rest
+		}
 		sentence.WriteString(text)
-		if between || p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
+		if p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
 			end()
 		}
 		alone = alone && p.prog != nil

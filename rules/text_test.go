@@ -171,3 +171,45 @@ func TestLets(t *testing.T) {
 		c.run(t)
 	}
 }
+
+// TestCautions holds that only a warning or a fail carries the caution of its rule:
+// what nobody has decided is no danger yet.
+func TestCautions(t *testing.T) {
+	set := mustLoad(t, pack("fail_if: sail.area_m2 > 20", "caution: \"Mind the boom. Mind the {sail.cloth}.\""))
+	for _, c := range []struct {
+		facts facts
+		want  string
+	}{
+		{facts{"sail.area_m2": 30, "sail.cloth": "nylon"}, "Mind the boom. Mind the nylon."},
+		{facts{"sail.area_m2": 30}, "Mind the boom."},
+		{facts{"sail.area_m2": 9, "sail.cloth": "nylon"}, ""},
+		{facts{"sail.cloth": "nylon"}, ""},
+	} {
+		res := set.Evaluate(records(c.facts))
+		if got := res.Caution(res.Findings[0]); got != c.want {
+			t.Errorf("%v: %q, want %q", c.facts, got, c.want)
+		}
+	}
+}
+
+// TestChosenSentences holds that an expression which chooses among whole sentences is
+// left out by itself, and takes no other sentence with it.
+func TestChosenSentences(t *testing.T) {
+	set := mustLoad(t, pack("warn_if: true",
+		"say: \"Hoist her. {sail.reefs > 1 ? 'Take a reef out.' : ''} {sail.wet ? 'Dry it.' : 'It is dry.'} Then {sail.reefs > 9 ? 'so' : 'go'}.\""))
+	for _, c := range []struct {
+		facts facts
+		want  string
+	}{
+		{facts{"sail.reefs": 2, "sail.wet": true}, "Hoist her. Take a reef out. Dry it. Then go."},
+		{facts{"sail.reefs": 1, "sail.wet": false}, "Hoist her. It is dry. Then go."},
+		{facts{"sail.wet": true}, "Hoist her. Dry it."},
+		{facts{"sail.reefs": 2}, "Hoist her. Take a reef out. Then go."},
+		{facts{"sail": nil}, "Hoist her."},
+	} {
+		res := set.Evaluate(records(c.facts))
+		if got := res.Text(res.Findings[0]); got != c.want {
+			t.Errorf("%v: %q, want %q", c.facts, got, c.want)
+		}
+	}
+}

@@ -144,45 +144,43 @@ func (p *printer) absent() {
 // sentence is the report in one line: faults, warnings and open points first. It
 // never promises that a mix works: it says what was found, and in how many checks.
 func (p *printer) sentence() string {
-	fails, warns, open := p.count(rules.Fail), p.count(rules.Warn), p.count(rules.Unknown)
+	fails, warns, broken := p.count(rules.Fail), p.count(rules.Warn), p.broken()
+	open := p.count(rules.Unknown) - broken
 	checks := counted(len(p.findings), "check", "checks")
 	var found []string
-	if fails > 0 {
-		found = append(found, counted(fails, "fault", "faults"))
-	}
-	if warns > 0 {
-		found = append(found, counted(warns, "warning", "warnings"))
-	}
-	if open > 0 {
-		found = append(found, counted(open, "open point", "open points"))
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{{fails, "fault", "faults"}, {warns, "warning", "warnings"}, {open, "open point", "open points"},
+		{broken, "check that went wrong", "checks that went wrong"}} {
+		if c.n > 0 {
+			found = append(found, counted(c.n, c.one, c.many))
+		}
 	}
 	switch {
 	case len(p.findings) == 0:
 		return "Nothing could be checked: no rule applies to these parts."
-	case open == len(p.findings):
-		return "Nothing could be decided: " + counted(open, "open point", "open points") + "." + p.wentWrong() + p.advice()
+	case open+broken == len(p.findings):
+		return "Nothing could be decided: " + listed(found) + "." + p.advice()
 	case len(found) == 0:
 		return fmt.Sprintf("No fault found in %s.", checks)
 	case fails > 0:
-		return fmt.Sprintf("%s in %s.%s Do not order or ride it as it is.", listed(found), checks, p.wentWrong())
-	case open > 0:
-		return fmt.Sprintf("%s in %s, and no fault among the others.%s%s", listed(found), checks, p.wentWrong(), p.advice())
+		return fmt.Sprintf("%s in %s. Do not order or ride it as it is.", listed(found), checks)
+	case open+broken > 0:
+		return fmt.Sprintf("%s in %s, and no fault among the others.%s", listed(found), checks, p.advice())
 	}
 	return fmt.Sprintf("%s in %s, and no fault.", listed(found), checks)
 }
 
-// wentWrong says how many of the open points are open because something broke.
-func (p *printer) wentWrong() string {
-	broken := 0
+// broken counts the checks that are open because something went wrong.
+func (p *printer) broken() int {
+	n := 0
 	for _, f := range p.findings {
 		if f.Error != "" {
-			broken++
+			n++
 		}
 	}
-	if broken == 0 {
-		return ""
-	}
-	return " Of these, " + counted(broken, "check", "checks") + " went wrong."
+	return n
 }
 
 // listed joins words as a sentence does.

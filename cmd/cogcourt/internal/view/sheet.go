@@ -60,7 +60,7 @@ func stopMark(i int) string {
 func warnOfVerdict(w io.Writer, s compat.Sheet) {
 	switch {
 	case s.Verdict == rules.Fail && len(s.Stops) > 0:
-		wrap(w, "FAIL  ", 6, fmt.Sprintf("This mix has %s. The work would stop at the first of them, and the sheet ends there: nothing is ordered, fitted or ridden as it is.",
+		wrap(w, "FAIL  ", 6, fmt.Sprintf("This mix has %s. The sheet ends where the first of them would stop you: nothing is ordered, fitted or ridden as it is.",
 			counted(len(s.Stops), "fault", "faults")))
 		for _, stop := range s.Stops {
 			wrap(w, "  - ", 4, stop.Text+" ["+stop.Rule+"]")
@@ -111,7 +111,7 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	fmt.Fprintf(w, "# Setup of %s\n\n", escape(nameOf(s.Mix)))
 	for i, stop := range s.Stops {
 		if i == 0 {
-			fmt.Fprint(w, "**This mix fails.** The sheet ends where the first fault stops the work.\n\n")
+			fmt.Fprint(w, "**This mix fails.** The sheet ends where the first fault would stop you.\n\n")
 		}
 		fmt.Fprintf(w, "- %s (%s)\n", escape(stop.Text), stop.Rule)
 	}
