@@ -109,7 +109,7 @@ func assumedNames(used []rules.Fact, roots func() [][]string) []string {
 func (r Report) kinds(rule *rules.Rule) []string {
 	var marks uint64
 	for _, ref := range r.set.Facts(rule) {
-		if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+		if i, ok := catalog.KindIndex(ref.Object.Name()); ok && !figures.OfDrive(ref) {
 			marks |= 1 << i
 		}
 	}

@@ -28,7 +28,11 @@ var figLockringMargin = &figure{
 		if m.lacking() {
 			return
 		}
+		before := m.doubt
 		v.Num = geometry.LockringMargin(mount.Num, m.spacer(), body.Num)
+		if m.peek(&benchSpacer) == nil && mount.Num-body.Num > mostProud {
+			m.doubt = before // too high without any spacer, and higher with one
+		}
 	},
 }
 
@@ -128,8 +132,7 @@ func fitsOneWay(cassettes []string, body string) bool {
 }
 
 // spacer is what stands behind the cassette: measured, else what comes with it where
-// the body asks for it, else nothing. That nothing stands there is assumed, but where
-// the stack is too high already: more could only make it higher.
+// the body asks for it, else nothing, which is assumed.
 func (m *measuring) spacer() float64 {
 	if s := m.peek(&benchSpacer); s != nil {
 		return s.Num
@@ -142,9 +145,7 @@ func (m *measuring) spacer() float64 {
 	if s := m.peek(&cassetteSpacer); s != nil && !(proud >= leastProud && proud+s.Num > mostProud) {
 		return s.Num
 	}
-	if proud <= mostProud {
-		m.suppose(takesNoSpacer)
-	}
+	m.suppose(takesNoSpacer)
 	return 0
 }
 
