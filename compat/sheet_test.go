@@ -131,7 +131,7 @@ func TestSheetOrder(t *testing.T) {
 		"motor at the crank": {`"frame": {"assist": "mid", "rear_suspension": "none"}, "rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"actuation": "cable"}, ` + wheel + ", " + cogs,
 			"assist-off crank", "bearing bearing-press cells"},
 		"belt": {`"frame": {"drive": "belt", "dropout": "sliding"}, "hub": {"kind_of_hub": "internal"}, ` + single,
-			"hub-gear torques", "chain-measure-rigid chain-cut connector tension wear"},
+			"hub-gear belt torques", "ring-line chain-measure-rigid chain-cut connector tension wear"},
 		"moved by nobody knows what": {`"rear_derailleur": {"mount": "hanger"}, ` + wheel + ", " + cogs, "moved-by hanger mount two-looks b-gap", "cable stops low-stop pair"},
 		"coaster": {`"hub": {"kind_of_hub": "internal", "brake": "coaster"}, "rear_derailleur": {"actuation": "cable"}, ` + cogs, "brake-back", "back-pedal"},
 	} {
