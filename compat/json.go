@@ -84,6 +84,7 @@ type needJSON struct {
 	What  string  `json:"what" doc:"The thing." pattern:"\\S"`
 	Value float64 `json:"value" doc:"Its measure; 0 for a thing without one."`
 	Unit  string  `json:"unit" doc:"The unit of the measure."`
+	Thing string  `json:"thing" doc:"Needs of one thing are one line of an order; empty for a line of its own."`
 }
 
 // orderedValues are the figures that have a value, in the order of their table.

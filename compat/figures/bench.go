@@ -81,10 +81,10 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 	fact.Field{Name: "torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
 		Doc: "The torque to which the derailleur's bolt was tightened.",
 		How: "Read it from the torque wrench."},
-	tightened("crank_nm", "crank's bolts, or of each of a pair,"),
+	tightened("crank_nm", "crank's bolts"),
 	tightened("lockring_nm", "cassette's lockring"),
 	tightened("axle_nm", "rear axle or its nuts"),
-	tightened("ring_bolt_nm", "bolts of the ring"),
+	tightened("ring_bolt_nm", "ring's bolts"),
 	tightened("front_mount_nm", "bolt that holds the front derailleur"),
 	tightened("lever_clamp_nm", "clamp of the shifter on the bar"),
 )
@@ -92,7 +92,7 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 // tightened is a torque that the finished bicycle's card keeps.
 func tightened(name, what string) fact.Field {
 	return fact.Field{Name: name, Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
-		Doc: "The torque to which the " + what + " was tightened.",
+		Doc: "The torque of the " + what + ", as tightened.",
 		How: "Read it from the torque wrench, at the value that the part's own marking gives."}
 }
 

@@ -123,6 +123,15 @@ func Behind(ref rules.Ref) []rules.Ref {
 	return []rules.Ref{ref}
 }
 
+// MadeFrom gives the figures that a figure is made from, itself among them, by their
+// places in the table; none for any other fact.
+func MadeFrom(ref rules.Ref) []int {
+	if ref.Object == Object {
+		return table[ref.Index].from
+	}
+	return nil
+}
+
 // OfDrive says whether a fact only tells what kind of drive it is, belt or chain and
 // of which pitch: it stands behind every figure of the chain, and no finding is about
 // it.
