@@ -32,7 +32,7 @@ type figure struct {
 var table = placed(
 	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
 	figNeighbourGap, figGapKind, figCogPlay, figCogPlayKind, figChainSet, figSoldFor,
-	figStepPositions, figFirstClick, figSpareSteps, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
+	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
 	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
 	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
