@@ -101,6 +101,9 @@ var figCogPlayKind = &figure{
 			m.lack(&chainInner)
 		}
 		thick, known := m.kindThickness()
+		if !known && inner >= goesOnAll {
+			m.needless(wideChain)
+		}
 		if !known {
 			m.lack(&cogThickness)
 		}
