@@ -146,17 +146,6 @@ func (m *measuring) spacer() float64 {
 	return 0
 }
 
-// spacerInboard is how far spacers keep the cogs from the spokes for certain. One that
-// comes with the cassette is left in its box where the body is too short for it, so
-// that it counts only where both heights tell that it is fitted.
-func (m *measuring) spacerInboard() float64 {
-	if m.peek(&benchSpacer) == nil && (m.peek(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
-		m.suppose(takesNoSpacer)
-		return 0
-	}
-	return m.spacer()
-}
-
 var figSpokeGap = &figure{
 	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
 	reads: []input{hubSpokes, overhang, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
