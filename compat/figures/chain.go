@@ -20,7 +20,10 @@ var figBigBig = &figure{
 	kinds: onLargestPair,
 	chain: true,
 	measure: func(m *measuring, v *fact.Value) {
-		if at := m.peek(&benchAt); at != nil && at.Text == "longest" && m.peek(&idler) == nil {
+		if m.overIdler() {
+			return
+		}
+		if at := m.peek(&benchAt); at != nil && at.Text == "longest" {
 			if ends := m.peek(&benchEnds); ends != nil { // nothing is still to come
 				v.Num = ends.Num
 				return
@@ -114,8 +117,7 @@ func (m *measuring) onLargest(beyond float64) float64 {
 // measured goes before the computed one, moved by what lies between the position
 // where it was measured and the one asked for.
 func (m *measuring) bigBig(beyond float64) float64 {
-	if m.peek(&idler) != nil {
-		m.needless(hasIdler)
+	if m.overIdler() {
 		return 0
 	}
 	ends := m.peek(&benchEnds)
@@ -225,8 +227,7 @@ func (m *measuring) smallSlack(v *fact.Value) {
 	if m.byAxle() {
 		return
 	}
-	if m.peek(&idler) != nil {
-		m.needless(hasIdler)
+	if m.overIdler() {
 		return
 	}
 	count, r, c, stay := m.fitted(), m.rings(), m.need(&cogs), m.need(&chainstay)

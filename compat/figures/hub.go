@@ -157,7 +157,7 @@ var figSpokeGap = &figure{
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if room, over := m.need(&hubSpokes), m.need(&overhang); !m.lacking() {
-			v.Num = room.Num + m.spacer() - over.Num
+			v.Num = room.Num + m.spacerInboard() - over.Num
 		}
 	},
 }

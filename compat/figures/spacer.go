@@ -215,3 +215,14 @@ func (m *measuring) bodies() []int {
 	m.lack(&mountHeight) // a body of no class: the calliper decides
 	return nil
 }
+
+// spacerInboard is how far spacers keep the cogs from the spokes for certain. One that
+// comes with the cassette is left in its box where the body is too short for it, so
+// that it counts only where both heights tell that it is fitted.
+func (m *measuring) spacerInboard() float64 {
+	if m.peek(&benchSpacer) == nil && (m.peek(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
+		m.suppose(takesNoSpacer)
+		return 0
+	}
+	return m.spacer()
+}
