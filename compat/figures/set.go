@@ -86,10 +86,7 @@ func (m *measuring) shareKind(v *fact.Value) {
 		return
 	}
 	at := m.figure(figCogPositions)
-	if m.lacking() {
-		return
-	}
-	if len(at.List) < 2 {
+	if len(at.List) == 1 {
 		m.meaningless(oneCog)
 		return
 	}
