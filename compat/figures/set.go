@@ -72,7 +72,7 @@ var figShareKind = &figure{
 	Field: fraction("index_share_kind", "", "The residual as a fraction of the spacing at the kind end: steps that are taken from the pitch which a motor is made for may each be up to 0.05 mm wider or narrower. "+
 		"Where this fails, no measure of the steps makes it good."),
 	reads:   stepReads,
-	figures: []*figure{figCogPositions},
+	figures: []*figure{figCogPositions, figStepPositions},
 	kinds:   []wanted{theSteps},
 	measure: (*measuring).shareKind,
 }
@@ -88,6 +88,8 @@ func (m *measuring) shareKind(v *fact.Value) {
 		return
 	}
 	before := m.doubt
+	m.figure(figStepPositions) // for what it lacks; what it supposes is another matter
+	m.doubt = before
 	var steps fact.Value
 	give := 0.0
 	m.allSteps(&steps)
