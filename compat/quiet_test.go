@@ -25,6 +25,11 @@ var quietSentences = []string{
 	"body and cassette of this family are made in one length",
 	"this family is not reckoned by class: state both heights",
 	"a single cog has no lockring of a cassette",
+	"the cassette is made for another body",
+	"the room to the next cog decides",
+	"nobody says for how many cogs they are",
+	"the connector's own width decides",
+	"the connector is no wider than the chain",
 	"both heights are stated: the margin decides",
 	"the hub has no gears of its own",
 }
