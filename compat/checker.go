@@ -74,23 +74,23 @@ func (c *Checker) Check(m Mix) Report {
 	return r
 }
 
-// needed gives the kinds that a whole bicycle must have to be judged: by its drive,
-// its cogs and its rings. What is not known yet is taken to be usual: a bicycle of
-// which nobody has named cogs or hub is wanted with several cogs.
-func (m Mix) needed() []string {
-	belt := m.belted()
-	var out []string
-	if !belt {
-		out = append(out, "cassette", "chain")
+// wantable are the kinds that a whole bicycle may need to be judged, in the order in
+// which reports name them.
+var wantable = []string{"cassette", "chain", "rear_derailleur", "rear_shifter", "crankset", "hub", "frame", "front_derailleur"}
+
+// wants says whether a whole bicycle needs one of these kinds to be judged: by its
+// drive, its cogs and its rings. What is not known yet is taken to be usual: a
+// bicycle of which nobody has named cogs or hub is wanted with several cogs.
+func (m Mix) wants(kind string) bool {
+	switch kind {
+	case "cassette", "chain":
+		return !m.belted()
+	case "rear_derailleur", "rear_shifter":
+		return !m.belted() && m.shifted()
+	case "front_derailleur":
+		return !m.belted() && len(m.facts.Value(crankRings).List) > 1
 	}
-	if !belt && m.shifted() {
-		out = append(out, "rear_derailleur", "rear_shifter")
-	}
-	out = append(out, "crankset", "hub", "frame")
-	if crank, ok := m.Part("crankset"); ok && !belt && len(crankRings.In(crank.Record()).List) > 1 {
-		out = append(out, "front_derailleur")
-	}
-	return out
+	return true
 }
 
 // shifted says whether a derailleur is wanted to shift over cogs.
@@ -128,8 +128,8 @@ var crankRings = catalog.Crankset.Ref("rings_t")
 // absentKinds lists what a whole bicycle would need and the mix has not.
 func (m Mix) absentKinds() []string {
 	var out []string
-	for _, kind := range m.needed() {
-		if _, ok := m.Part(kind); !ok {
+	for _, kind := range wantable {
+		if _, ok := m.Part(kind); !ok && m.wants(kind) {
 			out = append(out, kind)
 		}
 	}

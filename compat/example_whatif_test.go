@@ -106,6 +106,6 @@ func ExampleChecker_Sheet() {
 	}
 	// Output:
 	// 116 half-inch links, connector included.
-	// right when: the count is even
-	// because: inner and outer links take turns, so an odd count cannot be closed
+	// right when: the count is even.
+	// because: inner and outer half-inch links take turns, so an odd count cannot be closed
 }

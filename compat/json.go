@@ -23,7 +23,7 @@ type reportJSON struct {
 	Scope         Scope                 `json:"scope" words:"scope" doc:"A cart is judged by what is in it, a bike lacks what is not there."`
 	Parts         []partJSON            `json:"parts" doc:"The parts of the mix."`
 	Verdict       rules.Verdict         `json:"verdict" doc:"The verdict."`
-	Complete      bool                  `json:"complete" doc:"Nothing was left undecided, all of the drive is judged and, of a bike, nothing is absent."`
+	Complete      bool                  `json:"complete" doc:"Nothing is undecided, not judged of the drive or, of a bike, absent."`
 	Absent        []string              `json:"absent" doc:"Kinds of parts that a whole bicycle would need."`
 	Findings      []findingJSON         `json:"findings" doc:"Fails, unknowns, warnings and passes, in this order."`
 	Figures       orderedValues         `json:"figures" facts:"figures" doc:"What was worked out; what has no value is left out."`
@@ -84,6 +84,7 @@ type needJSON struct {
 	What  string  `json:"what" doc:"The thing." pattern:"\\S"`
 	Value float64 `json:"value" doc:"Its measure; 0 for a thing without one."`
 	Unit  string  `json:"unit" doc:"The unit of the measure."`
+	Thing string  `json:"thing" doc:"Needs of one thing are one line of an order; empty for a line of its own."`
 }
 
 // orderedValues are the figures that have a value, in the order of their table.

@@ -12,7 +12,7 @@ type NotJudged struct {
 	What    string `json:"what" doc:"What is not judged." pattern:"\\S"`
 	Text    string `json:"text" doc:"Why, or what to do instead." pattern:"\\S"`
 	Caution string `json:"caution" doc:"What to beware of; empty for most."`
-	Drive   bool   `json:"drive" doc:"It is the drive itself, so that the report is not complete; otherwise it changes neither verdict nor complete."`
+	Drive   bool   `json:"drive" doc:"It is of the drive itself: the report is not complete."`
 }
 
 // The facts that tell what is not judged, and which kinds a bicycle needs.
@@ -48,17 +48,20 @@ func (m Mix) belted() bool { return m.facts.Value(driveRef).Text == "belt" }
 func (m Mix) driveNotJudged() []NotJudged {
 	var out []NotJudged
 	if m.belted() {
-		out = append(out, NotJudged{What: "the belt", Text: "Its cogs, line, tension and length are not judged: go by its maker's sheet and gauge.", Drive: true})
+		out = append(out, NotJudged{What: "the belt", Text: "Its cogs, line, tension and length are not judged: go by its maker's " +
+			"sheet and gauge.", Drive: true})
 	}
 	if p := m.facts.Value(chainPitchRef); p.Known && math.Abs(p.Num-halfInch) > halfInchOff && !m.belted() {
 		out = append(out, NotJudged{What: "the chain", Text: "It is not a half-inch chain: nothing of it is judged.", Drive: true})
 	}
 	if m.facts.Value(idlerRef).Known {
 		out = append(out, NotJudged{What: "length and angles of the chain over its idler",
-			Text: "Lay the chain over tubes and idlers on the largest pair and add two half-inch links; joined chains are of one width, and even in all.", Drive: true})
+			Text: "Lay the chain over tubes and idlers on the largest pair and add two half-inch links; joined chains are of one width, " +
+				"and even in all.", Drive: true})
 	}
 	if t := m.facts.Value(timingRef); t.Known && t.Num != 0 {
-		out = append(out, NotJudged{What: "the timing chain", Text: "Its count, its tension and that both its rings have as many teeth are not judged.", Drive: true})
+		out = append(out, NotJudged{What: "the timing chain", Text: "Its count, its tension and that both its rings have as many teeth " +
+			"are not judged.", Drive: true})
 	}
 	return out
 }
@@ -73,7 +76,8 @@ func (m Mix) restNotJudged() []NotJudged {
 		out = append(out, NotJudged{What: "the place of each gear", Text: "The shifter has no clicks: you set the position by ear."})
 	}
 	if _, ok := m.Part("chain_tensioner"); ok && !m.facts.Value(reachRef).Known {
-		out = append(out, NotJudged{What: "how far the tensioner reaches", Text: "Nobody states what slack it takes up: push the chain up and down when it is fitted."})
+		out = append(out, NotJudged{What: "how far the tensioner reaches", Text: "Nobody states what slack it takes up: push the chain " +
+			"up and down when it is fitted."})
 	}
 	if _, ok := m.Part("brake"); !ok {
 		for _, ref := range leverBrakes {
@@ -86,7 +90,8 @@ func (m Mix) restNotJudged() []NotJudged {
 		}
 	}
 	if m.facts.Value(assistRef).Text == "hub" {
-		out = append(out, NotJudged{What: "the motor in the hub, its cable and its torque arm", Text: "Axle nuts and torque arm are tightened as marked.",
+		out = append(out, NotJudged{What: "the motor in the hub, its cable and its torque arm", Text: "Axle nuts and torque arm are " +
+			"tightened as marked.",
 			Caution: "Unplug the motor's cable before the wheel comes out."})
 	}
 	return out
@@ -96,7 +101,9 @@ func (m Mix) restNotJudged() []NotJudged {
 // judged in full.
 func hubGears(beside bool) NotJudged {
 	if beside {
-		return NotJudged{What: "the hub's own gears and their cable", Text: "The derailleur's cogs are judged like any others; the gears in the hub are set by its maker's mark."}
+		return NotJudged{What: "the hub's own gears and their cable", Text: "The derailleur's cogs are judged like any others; the " +
+			"gears in the hub are set by its maker's mark."}
 	}
-	return NotJudged{What: "the hub gear's shifter, its cable and the washers that keep its axle from turning", Text: "They are fitted and set as the hub's maker says."}
+	return NotJudged{What: "the hub gear's shifter, its cable and the washers that keep its axle from " +
+		"turning", Text: "They are fitted and set as the hub's maker says."}
 }

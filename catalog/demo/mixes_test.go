@@ -77,7 +77,7 @@ func demoMixes() map[string]wanted {
 		"club-two-ring": {verdict: rules.Pass, complete: true, parts: 13, fewestPassing: 8,
 			passes: []string{"index/residual", "cassette/capacity", "front/difference"}},
 		"donated-undecided": {verdict: rules.Unknown, parts: 13, fewestPassing: 7,
-			unknown: []string{"index/residual", "index/steps"}, missing: []string{"rear_derailleur.made_for_pitch_mm"}},
+			unknown: []string{"index/steps"}, missing: []string{"rear_derailleur.made_for_cogs"}},
 		"ferry-motor": {verdict: rules.Warn, complete: true, parts: 15, fewestPassing: 8,
 			warn:   []string{"b-gap/gauge", "index/residual"},
 			passes: []string{"chain/length", "line/angle-largest", "index/trim-range"}},

@@ -13,7 +13,8 @@ const atSag = "at_sag"
 // parts state.
 var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest", atSag},
-		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another word for it), longest where the axle is farthest from the crank.",
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another " +
+			"word for it), longest where the axle is farthest from the crank.",
 		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
 	fact.Field{Name: "chain_pitches", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
 		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",
@@ -58,8 +59,10 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 		Doc: "The side play of the guide pulley.",
 		How: "Push the pulley to both sides and measure the difference."},
 	fact.Field{Name: "chain_play_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 120,
-		Doc: "The play of the lower run of a chain that no derailleur takes up: the whole way up and down at its middle, at the tightest place.",
-		How: "Turn the cranks slowly to the tightest place, hold a ruler to the middle of the lower run, and push the chain right up and right down."},
+		Doc: "The play of the lower run of a chain that no derailleur takes up: the whole way up and down at its middle, at the " +
+			"tightest place.",
+		How: "Turn the cranks slowly to the tightest place, hold a ruler to the middle of the lower run, and push the chain right up " +
+			"and right down."},
 	fact.Field{Name: "half_link", Type: fact.Flag,
 		Doc: "Whether one cranked half link is in the chain, which makes an odd count right.",
 		How: "Look for one link whose plates are bent from wide to narrow."},
@@ -78,10 +81,10 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 	fact.Field{Name: "torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
 		Doc: "The torque to which the derailleur's bolt was tightened.",
 		How: "Read it from the torque wrench."},
-	tightened("crank_nm", "crank's bolts, or of each of a pair,"),
+	tightened("crank_nm", "crank's bolts"),
 	tightened("lockring_nm", "cassette's lockring"),
 	tightened("axle_nm", "rear axle or its nuts"),
-	tightened("ring_bolt_nm", "bolts of the ring"),
+	tightened("ring_bolt_nm", "ring's bolts"),
 	tightened("front_mount_nm", "bolt that holds the front derailleur"),
 	tightened("lever_clamp_nm", "clamp of the shifter on the bar"),
 )
@@ -89,7 +92,7 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 // tightened is a torque that the finished bicycle's card keeps.
 func tightened(name, what string) fact.Field {
 	return fact.Field{Name: name, Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
-		Doc: "The torque to which the " + what + " was tightened.",
+		Doc: "The torque of the " + what + ", as tightened.",
 		How: "Read it from the torque wrench, at the value that the part's own marking gives."}
 }
 

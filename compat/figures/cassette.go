@@ -17,7 +17,8 @@ var figCogThickness = &figure{
 }
 
 var figCogPositions = &figure{
-	Field:   mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the pitch, or (stack height - thickness) / (cogs - 1).", 16),
+	Field: mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the "+
+		"pitch, or (stack height - thickness) / (cogs - 1).", 16),
 	reads:   []input{benchCogs, cogs, pitches, pitch, stackHeight},
 	figures: []*figure{figCogThickness},
 	maybe:   []*figure{figCogThickness},
@@ -46,7 +47,8 @@ var figChainOuter = &figure{
 }
 
 var figChainInner = &figure{
-	Field:   mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold by or of its speeds (assumed)."),
+	Field: mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold "+
+		"by or of its speeds (assumed)."),
 	reads:   []input{chainInner, chainSpeeds, chainClass},
 	kinds:   []wanted{theChain},
 	chain:   true,
@@ -54,14 +56,16 @@ var figChainInner = &figure{
 }
 
 var figNeighbourGap = &figure{
-	Field:   mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - cog thickness / 2."),
+	Field: mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - "+
+		"cog thickness / 2."),
 	reads:   []input{cogs},
 	figures: []*figure{figCogPositions, figChainOuter, figCogThickness},
 	measure: (*measuring).neighbourGap,
 }
 
 var figGapKind = &figure{
-	Field: mm("neighbour_gap_kind_mm", "The same by the kind ends of all that is published: what is not stated is taken as narrow, thin and wide-spaced as parts for that number of cogs are sold. "+
+	Field: mm("neighbour_gap_kind_mm", "The same by the kind ends of all that is published: what is not stated is taken as narrow, "+
+		"thin and wide-spaced as parts for that number of cogs are sold. "+
 		"Where this fails, no part of the class makes it good."),
 	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
 	kinds: []wanted{theCassette, theChain}, chain: true,

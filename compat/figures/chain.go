@@ -6,7 +6,8 @@ import (
 )
 
 var figBigBigRest = &figure{
-	Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
+	Field: fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with "+
+		"the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
 	reads:   longestReads,
 	kinds:   onLargestPair,
 	chain:   true,
@@ -45,7 +46,9 @@ var figChainGrowth = &figure{
 }
 
 var figChainPitches = &figure{
-	Field:   whole("chain_pitches", "pitches", "The half-inch links to cut: with a derailleur the even count that covers longest + add_pitches and, where stated, rest + add_pitches_rest; the count of its maker's table where that is stated; with a tensioner of one pulley longest + 0.3, of two + 2; with neither the count nearest the bare length."),
+	Field: whole("chain_pitches", "pitches", "The half-inch links to cut: with a derailleur the even count that covers longest + "+
+		"add_pitches and, where stated, rest + add_pitches_rest; the count of its maker's table where that is stated; with a "+
+		"tensioner of one pulley longest + 0.3, of two + 2; with neither the count nearest the bare length."),
 	reads:   []input{addPitches, addRest, wantedPitches, tensioner, chainHalf, benchHalf, frameTakeUp},
 	figures: []*figure{figHeldBy, figBigBig, figBigBigRest},
 	maybe:   []*figure{figHeldBy, figBigBig, figBigBigRest},
@@ -55,7 +58,8 @@ var figChainPitches = &figure{
 }
 
 var figPitchesRest = &figure{
-	Field:   whole("chain_pitches_rest", "pitches", "Where the suspension's travel is not known, what the bicycle at rest asks for: the even count that covers rest + add_pitches_rest, not confirmed at full travel."),
+	Field: whole("chain_pitches_rest", "pitches", "Where the suspension's travel is not known, what the bicycle at rest asks for: "+
+		"the even count that covers rest + add_pitches_rest, not confirmed at full travel."),
 	reads:   []input{addRest},
 	figures: []*figure{figHeldBy, figBigBigRest, figBigBig},
 	maybe:   []*figure{figBigBig},
@@ -64,7 +68,8 @@ var figPitchesRest = &figure{
 }
 
 var figChainMargin = &figure{
-	Field:   fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that is shorter) less the length on the largest pair at the longest."),
+	Field: fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that "+
+		"is shorter) less the length on the largest pair at the longest."),
 	reads:   []input{benchCut, chainSold},
 	figures: []*figure{figHeldBy, figChainPitches, figBigBig},
 	maybe:   []*figure{figChainPitches},
@@ -79,7 +84,8 @@ var figChainMargin = &figure{
 }
 
 var figSmallSmallSlack = &figure{
-	Field:   fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at rest: what the cage takes up."),
+	Field: fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at "+
+		"rest: what the cage takes up."),
 	reads:   []input{benchCut, chainSold, chainstay, cogs, idler, crankRings, ownRings},
 	figures: []*figure{figHeldBy, figChainPitches},
 	maybe:   []*figure{figChainPitches},
@@ -237,7 +243,8 @@ var onLargestPair = []wanted{{&crankRings, &ownRings, &benchEnds}, {&cogs, &benc
 var longestReads = []input{chainstay, growth, suspension, idler, benchEnds, benchAt, growthAtSag, crankRings, ownRings, cogs}
 
 var figCageRange = &figure{
-	Field:   fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the largest pair at the longest: slack less margin, growth of the suspension included."),
+	Field: fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the "+
+		"largest pair at the longest: slack less margin, growth of the suspension included."),
 	figures: []*figure{figSmallSmallSlack, figChainMargin},
 	measure: func(m *measuring, v *fact.Value) {
 		if slack, margin := m.figure(figSmallSmallSlack), m.figure(figChainMargin); !m.lacking() {

@@ -6,7 +6,8 @@ import (
 )
 
 var figChainWrap = &figure{
-	Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
+	Field: whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - "+
+		"smallest)."),
 	reads:   []input{cogs, crankRings, ownRings},
 	kinds:   ringsAndCogs,
 	chain:   true,
@@ -32,7 +33,8 @@ func (m *measuring) gears(v *fact.Value, f func(geometry.Gears) float64) {
 }
 
 var figGearRatios = &figure{
-	Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with each cog, largest ring first, smallest cog first."},
+	Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with " +
+		"each cog, largest ring first, smallest cog first."},
 	reads: []input{crankRings, ownRings, cogs},
 	kinds: ringsAndCogs,
 	measure: func(m *measuring, v *fact.Value) {
@@ -42,21 +44,27 @@ var figGearRatios = &figure{
 	},
 }
 
-var figLowest = &figure{Field: fraction("lowest_ratio", "", "Smallest ring / largest cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
+var figLowest = &figure{Field: fraction("lowest_ratio", "", "Smallest ring / largest "+
+	"cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Lowest })}
 
-var figHighest = &figure{Field: fraction("highest_ratio", "", "Largest ring / smallest cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
+var figHighest = &figure{Field: fraction("highest_ratio", "", "Largest ring / smallest "+
+	"cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Highest })}
 
-var figRange = &figure{Field: fraction("range_percent", "percent", "100 x highest / lowest ratio."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
+var figRange = &figure{Field: fraction("range_percent", "percent", "100 x highest / lowest "+
+	"ratio."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Percent })}
 
-var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", "The largest change between neighbouring cogs, in percent of the smaller."), reads: []input{cogs}, kinds: []wanted{theCassette},
+var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", "The largest change between neighbouring cogs, "+
+	"in percent of the smaller."), reads: []input{cogs}, kinds: []wanted{theCassette},
 	measure: (*measuring).largestStep}
 
-var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi (bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figLowest}, measure: roll(figLowest)}
+var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi "+
+	"(bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figLowest}, measure: roll(figLowest)}
 
-var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest gear."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figHighest}, measure: roll(figHighest)}
+var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest "+
+	"gear."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figHighest}, measure: roll(figHighest)}
 
 func (m *measuring) largestStep(v *fact.Value) {
 	c := m.need(&cogs).List

@@ -6,7 +6,8 @@ import (
 )
 
 var figHangerDrift = &figure{
-	Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / bead seat x radial climb."),
+	Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / "+
+		"bead seat x radial climb."),
 	reads: []input{benchHanger, beadSeat, cogs},
 	kinds: []wanted{theWheel, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
@@ -31,7 +32,8 @@ var figResidualWithHanger = &figure{
 }
 
 var figHangerLimit = &figure{
-	Field:   mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead seat / climb, 4 at most."),
+	Field: mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead "+
+		"seat / climb, 4 at most."),
 	reads:   []input{beadSeat, cogs},
 	figures: []*figure{figIndexResidual, figStepPositions, figCogPositions},
 	kinds:   []wanted{theWheel, theCassette},
@@ -59,14 +61,16 @@ func (m *measuring) climb() float64 {
 }
 
 var figMountHanger = &figure{
-	Field:   fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
+	Field: fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, " +
+		"else the frame's own; that a link which does not say leaves it as it is, is assumed."},
 	reads:   []input{frameHanger, linkHanger},
 	kinds:   []wanted{{&frameHanger, &linkHanger}},
 	measure: (*measuring).mountHanger,
 }
 
 var figRatedCog = &figure{
-	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by which a link lowers it, 8 at most; a link to another kind of hanger adds none."),
+	Field: whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by "+
+		"which a link lowers it, 8 at most; a link to another kind of hanger adds none."),
 	reads:   []input{ratedCog, linkDrop, linkHanger},
 	kinds:   []wanted{theRear},
 	measure: (*measuring).ratedCog,

@@ -16,7 +16,8 @@ const axleHolds = "no derailleur takes the chain up: the axle is moved until it 
 
 var figHeldBy = &figure{
 	Field: fact.Field{Name: "chain_held_by", Type: fact.Choice, Choices: []string{heldByDerailleur, heldByTensioner, heldByAxle},
-		Doc: "What takes up the chain's slack: a derailleur, in the mix or told of by several cogs or rings; a tensioner; or the axle, where one cog and one ring have neither, and on every fixed hub."},
+		Doc: "What takes up the chain's slack: a derailleur, in the mix or told of by several cogs or rings; a tensioner; or the axle, " +
+			"where one cog and one ring have neither, and on every fixed hub."},
 	reads:   []input{hubKind, cogs, crankRings, ownRings, rearActuation, tensioner},
 	chain:   true,
 	measure: (*measuring).heldBy,
@@ -84,7 +85,8 @@ func (m *measuring) nearestCount(v *fact.Value) {
 }
 
 var figChainCount = &figure{
-	Field:   whole("chain_count_pitches", "pitches", "The half-inch links of the chain on the bicycle: as counted, else the count to cut, or the whole chain where it is sold shorter than that."),
+	Field: whole("chain_count_pitches", "pitches", "The half-inch links of the chain on the bicycle: as counted, else the count "+
+		"to cut, or the whole chain where it is sold shorter than that."),
 	reads:   []input{benchCut, chainSold},
 	figures: []*figure{figChainPitches},
 	maybe:   []*figure{figChainPitches},
@@ -94,7 +96,8 @@ var figChainCount = &figure{
 
 var figCountStated = &figure{
 	Field: fact.Field{Name: "chain_count_stated", Type: fact.Flag,
-		Doc: "Whether anybody states a count of the chain, fitted or as sold; without one there is nothing to judge, unless the frame leaves open how far its axle moves."},
+		Doc: "Whether anybody states a count of the chain, fitted or as sold; without one there is nothing to judge, unless the frame " +
+			"leaves open how far its axle moves."},
 	reads:   []input{benchCut, chainSold, chainstay, growth, suspension},
 	chain:   true,
 	measure: (*measuring).countStated,
@@ -117,7 +120,8 @@ func (m *measuring) countStated(v *fact.Value) {
 }
 
 var figAxleShift = &figure{
-	Field:   mm("axle_shift_mm", "Without a derailleur, how far behind the stated chainstay the axle stands when the chain is right; negative is forward: (count - bare length) x 6.35 / cos a."),
+	Field: mm("axle_shift_mm", "Without a derailleur, how far behind the stated chainstay the axle stands when the chain is "+
+		"right; negative is forward: (count - bare length) x 6.35 / cos a."),
 	reads:   []input{benchCut, chainSold, chainstay, crankRings, ownRings, cogs},
 	figures: []*figure{figHeldBy, figChainPitches, figBigBigRest},
 	maybe:   []*figure{figChainPitches},
@@ -148,7 +152,8 @@ var figWrapAlone = &figure{
 }
 
 var figKeepOff = &figure{
-	Field: whole("keep_off_t", "t", "On the smallest ring the chain hangs slack on cogs of fewer teeth than this: largest cog + (largest ring - smallest) - capacity."),
+	Field: whole("keep_off_t", "t", "On the smallest ring the chain hangs slack on cogs of fewer teeth than this: largest cog + "+
+		"(largest ring - smallest) - capacity."),
 	reads: []input{cogs, crankRings, ownRings, rearCapacity}, kinds: []wanted{theRear, theCassette, theRings}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		r, c, has := m.rings(), m.need(&cogs), m.need(&rearCapacity)

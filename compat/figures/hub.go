@@ -16,7 +16,8 @@ const (
 )
 
 var figLockringMargin = &figure{
-	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body length. A spacer that comes with the cassette counts on the body that it is made for."),
+	Field: mm("lockring_margin_mm", "How far the smallest cog stands proud of the freehub body: mount height + spacer - body "+
+		"length. A spacer that comes with the cassette counts on the body that it is made for."),
 	reads: lockringReads,
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -27,12 +28,17 @@ var figLockringMargin = &figure{
 		if m.lacking() {
 			return
 		}
+		before := m.doubt
 		v.Num = geometry.LockringMargin(mount.Num, m.spacer(), body.Num)
+		if m.peek(&benchSpacer) == nil && mount.Num-body.Num > mostProud {
+			m.doubt = before // too high without any spacer, and higher with one
+		}
 	},
 }
 
 var figByHeight = &figure{
-	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so that the calliper decides and not the class."},
+	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so " +
+		"that the calliper decides and not the class."},
 	reads: lockringReads[:6],
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -126,8 +132,7 @@ func fitsOneWay(cassettes []string, body string) bool {
 }
 
 // spacer is what stands behind the cassette: measured, else what comes with it where
-// the body asks for it, else nothing. That nothing stands there is assumed, but where
-// the stack is too high already: more could only make it higher.
+// the body asks for it, else nothing, which is assumed.
 func (m *measuring) spacer() float64 {
 	if s := m.peek(&benchSpacer); s != nil {
 		return s.Num
@@ -140,14 +145,13 @@ func (m *measuring) spacer() float64 {
 	if s := m.peek(&cassetteSpacer); s != nil && !(proud >= leastProud && proud+s.Num > mostProud) {
 		return s.Num
 	}
-	if proud <= mostProud {
-		m.suppose(takesNoSpacer)
-	}
+	m.suppose(takesNoSpacer)
 	return 0
 }
 
 var figSpokeGap = &figure{
-	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
+	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the "+
+		"cassette - overhang."),
 	reads: []input{hubSpokes, overhang, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
@@ -158,7 +162,8 @@ var figSpokeGap = &figure{
 }
 
 var figDropoutRoom = &figure{
-	Field:   mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
+	Field: mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the "+
+		"smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
 	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
 	figures: []*figure{figCogThickness, figChainOuter},
 	maybe:   []*figure{figCogThickness},

@@ -6,7 +6,8 @@ import (
 )
 
 var figRingLines = &figure{
-	Field:   mmList("ring_lines_mm", "The distance of each ring from the frame's middle plane, largest ring first: chainline + ring offset, and half of what the bearing's spindle is longer than the one that the cranks are made for.", 4),
+	Field: mmList("ring_lines_mm", "The distance of each ring from the frame's middle plane, largest ring first: chainline + ring "+
+		"offset, and half of what the bearing's spindle is longer than the one that the cranks are made for.", 4),
 	reads:   []input{benchLine, chainline, ringOffsets, crankRings, ownRings, bearingLength, crankSpindle},
 	kinds:   []wanted{theRings, {&chainline, &benchLine}},
 	chain:   true,
@@ -14,7 +15,8 @@ var figRingLines = &figure{
 }
 
 var figCogLines = &figure{
-	Field:   mmList("cog_lines_mm", "The distance of each cog from the frame's middle plane, smallest cog first: over-locknut / 2 - inset - position.", 16),
+	Field: mmList("cog_lines_mm", "The distance of each cog from the frame's middle plane, smallest cog first: over-locknut / 2 - "+
+		"inset - position.", 16),
 	reads:   []input{hubWidth, benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
 	figures: []*figure{figCogPositions, figCogThickness},
 	maybe:   []*figure{figCogThickness},
@@ -58,7 +60,8 @@ var figAngleSmallest = &figure{
 }
 
 var figBackpedal = &figure{
-	Field:   mm("backpedal_entry_mm", "How far outboard of the largest cog the chain comes down on it one half-inch link before the tooth: 12.7 tan(angle on the largest pair)."),
+	Field: mm("backpedal_entry_mm", "How far outboard of the largest cog the chain comes down on it one half-inch link before the "+
+		"tooth: 12.7 tan(angle on the largest pair)."),
 	reads:   []input{chainstay, idler},
 	figures: []*figure{figRingLines, figCogLines},
 	kinds:   []wanted{theFrame},

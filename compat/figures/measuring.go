@@ -64,9 +64,11 @@ const arenaSize = 288
 // among them.
 func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
 	both := new(struct { // in one piece of memory
-		m   measuring
-		out measured
+		m     measuring
+		out   measured
+		names [24]string
 	})
+	both.m.names = both.names[:0]
 	both.out.records, both.out.values = records, make([]fact.Value, len(list))
 	both.m.records, both.m.out = records, &both.out
 	m := &both.m

@@ -13,7 +13,8 @@ const usualCrank = 175
 const leastPlainRing = 22
 
 var figChainPull = &figure{
-	Field: fraction("chain_pull_n", "N", "The most that riders and a motor at the crank pull at the chain on the smallest ring: (1500 N a rider x crank length + motor's torque) / (ring's radius x how often the ring turns for a turn of the crank)."),
+	Field: fraction("chain_pull_n", "N", "The most that riders and a motor at the crank pull at the chain on the smallest ring: "+
+		"(1500 N a rider x crank length + motor's torque) / (ring's radius x how often the ring turns for a turn of the crank)."),
 	reads: []input{crankRings, ownRings, crankLength, frameAssist, assistTorque, ringFactor, timingChain},
 	kinds: []wanted{theRings}, chain: true,
 	measure: (*measuring).chainPull,
@@ -64,7 +65,8 @@ const noOwnGears = "the hub has no gears of its own"
 var hubReads = []input{hubKind, crankRings, ownRings, cogs, frameAssist, assistTorque}
 
 var figHubInput = &figure{
-	Field: fraction("hub_input_nm", "N m", "The torque at the sprocket of a geared hub, as its makers reckon a rider: (250 N m + the motor's torque) x largest cog / smallest ring; with a belt by the pulleys' teeth."),
+	Field: fraction("hub_input_nm", "N m", "The torque at the sprocket of a geared hub, as its makers reckon a rider: (250 N m + "+
+		"the motor's torque) x largest cog / smallest ring; with a belt by the pulleys' teeth."),
 	reads: hubReads, kinds: []wanted{theHub, theRings, theCassette},
 	measure: atHub(geometry.HubInput),
 }
@@ -105,7 +107,8 @@ const (
 )
 
 var figLeastRatio = &figure{
-	Field: fraction("hub_least_ratio", "", "The least ratio of ring to cog for a geared hub: as its maker states it, 2.5 at least for two riders and for a chain over an idler, 3.0 at least with a cog of 14 teeth or fewer."),
+	Field: fraction("hub_least_ratio", "", "The least ratio of ring to cog for a geared hub: as its maker states it, 2.5 at least "+
+		"for two riders and for a chain over an idler, 3.0 at least with a cog of 14 teeth or fewer."),
 	reads: []input{hubKind, hubMinRatio, timingChain, idler, cogs}, kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		if !m.geared() {
@@ -127,7 +130,8 @@ var figLeastRatio = &figure{
 }
 
 var figFrontPulls = &figure{
-	Field: mm("front_pulls_off_mm", "Where the front shifter's cable is furthest off what the front derailleur wants: the largest difference of the running sums, positive where too much is pulled."),
+	Field: mm("front_pulls_off_mm", "Where the front shifter's cable is furthest off what the front derailleur wants: the largest "+
+		"difference of the running sums, positive where too much is pulled."),
 	reads: []input{frontPulls, frontWants}, kinds: []wanted{theFrontShifter, theFrontRear},
 	measure: func(m *measuring, v *fact.Value) {
 		if has, wants := m.need(&frontPulls), m.need(&frontWants); !m.lacking() {

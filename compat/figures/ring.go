@@ -6,7 +6,9 @@ import (
 )
 
 var figRingThickness = &figure{
-	Field:   mm("ring_thickness_mm", "The thickness of the teeth of the ring in use, of the chainring where one is in the mix, else of the crankset's own: as stated, else the usual one for the chains that the crankset is made for (assumed), of which nothing is known for 13 cogs and under the narrowest chain."),
+	Field: mm("ring_thickness_mm", "The thickness of the teeth of the ring in use, of the chainring where one is in the mix, else "+
+		"of the crankset's own: as stated, else the usual one for the chains that the crankset is made for (assumed), of which "+
+		"nothing is known for 13 cogs and under the narrowest chain."),
 	reads:   []input{crankTeeth, ownTeeth, crankSpeeds},
 	figures: []*figure{figChainInner},
 	maybe:   []*figure{figChainInner},
@@ -23,7 +25,8 @@ var figRingNarrowWide = &figure{
 }
 
 var figRingExtended = &figure{
-	Field:   fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with extended inner plates."},
+	Field: fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with " +
+		"extended inner plates."},
 	reads:   []input{crankExtended, ownExtended},
 	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
@@ -44,7 +47,9 @@ var figRingRollers = &figure{
 }
 
 var figBoltRoom = &figure{
-	Field:   mm("bolt_room_mm", "What lies between the roots of a ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle, of the smallest ring on that circle: the inner of two, the middle of three, and the outer where the inner has a circle of its own."),
+	Field: mm("bolt_room_mm", "What lies between the roots of a ring's teeth and the circle of its bolts, over the diameter: "+
+		"pitch diameter - roller - bolt circle, of the smallest ring on that circle: the inner of two, the middle of three, and the "+
+		"outer where the inner has a circle of its own."),
 	reads:   []input{crankRings, ownRings, crankBolts, ownBolts, crankInner, ownInner},
 	kinds:   []wanted{theRings},
 	measure: (*measuring).boltRoom,
@@ -155,7 +160,8 @@ func (m *measuring) rings() *fact.Value {
 }
 
 var figRingReach = &figure{
-	Field:   fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality / 200)."),
+	Field: fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality "+
+		"/ 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
 	kinds:   []wanted{theRings},
 	measure: (*measuring).ringReach,

@@ -8,7 +8,8 @@ import (
 )
 
 var figOwnSet = &figure{
-	Field: fact.Field{Name: "index_own_set", Type: fact.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one index_family, so that their maker's word stands over published averages. " +
+	Field: fact.Field{Name: "index_own_set", Type: fact.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one " +
+		"index_family, so that their maker's word stands over published averages. " +
 		"Where positions were measured, or a converter changes the pull, it does not: then the numbers decide."},
 	reads:   []input{hubKind, indexed, cogs, shifterFamily, rearFamily, cassetteFamily, benchSteps, benchCogs, pullFactor},
 	measure: (*measuring).ownSet,
@@ -50,7 +51,8 @@ func (m *measuring) byNumbers() bool {
 const halfPitch = 0.5
 
 var figByName = &figure{
-	Field:   fact.Field{Name: "index_by_name", Type: fact.Flag, Doc: "Whether the index stands by its maker's word: an own set whose numbers, where they are known, do not miss by more than half the spacing."},
+	Field: fact.Field{Name: "index_by_name", Type: fact.Flag, Doc: "Whether the index stands by its maker's word: an own set " +
+		"whose numbers, where they are known, do not miss by more than half the spacing."},
 	figures: []*figure{figOwnSet, figIndexShare},
 	maybe:   []*figure{figIndexShare},
 	measure: func(m *measuring, v *fact.Value) {
@@ -69,7 +71,8 @@ var figByName = &figure{
 const stepGive = 0.05
 
 var figShareKind = &figure{
-	Field: fraction("index_share_kind", "", "The residual as a fraction of the spacing at the kind end: steps that are taken from the pitch which a motor is made for may each be up to 0.05 mm wider or narrower. "+
+	Field: fraction("index_share_kind", "", "The residual as a fraction of the spacing at the kind end: steps that are taken from "+
+		"the pitch which a motor is made for may each be up to 0.05 mm wider or narrower. "+
 		"Where this fails, no measure of the steps makes it good."),
 	reads:   stepReads,
 	figures: []*figure{figCogPositions},
@@ -115,7 +118,8 @@ func (m *measuring) madeSteps() bool {
 }
 
 var figLastStep = &figure{
-	Field:   mm("last_step_inboard_mm", "How far inboard of the largest cog the last step stands after the offset; negative is outboard. It means nothing where a cog has no step."),
+	Field: mm("last_step_inboard_mm", "How far inboard of the largest cog the last step stands after the offset; negative is "+
+		"outboard. It means nothing where a cog has no step."),
 	figures: []*figure{figIndexErrors, figCogPositions},
 	measure: func(m *measuring, v *fact.Value) {
 		errs, at := m.figure(figIndexErrors), m.figure(figCogPositions)
@@ -133,7 +137,8 @@ var figLastStep = &figure{
 const fewerSteps = "there are fewer steps than cogs"
 
 var figChainSet = &figure{
-	Field: fact.Field{Name: "chain_own_set", Type: fact.Flag, Doc: "Whether chain and cassette state one index_family and nobody states a width of the chain, so that their maker's word stands."},
+	Field: fact.Field{Name: "chain_own_set", Type: fact.Flag, Doc: "Whether chain and cassette state one index_family and nobody " +
+		"states a width of the chain, so that their maker's word stands."},
 	reads: []input{chainFamily, cassetteFamily, chainOuter, chainInner},
 	kinds: []wanted{theCassette, theChain},
 	measure: func(m *measuring, v *fact.Value) {
@@ -147,7 +152,8 @@ var figChainSet = &figure{
 }
 
 var figSoldFor = &figure{
-	Field: fact.Field{Name: "chain_sold_for_cogs", Type: fact.Flag, Doc: "Whether the chain is sold for just so many cogs, 5 to 12, and neither its width nor their spacing is stated: then the trade's word stands over usual widths."},
+	Field: fact.Field{Name: "chain_sold_for_cogs", Type: fact.Flag, Doc: "Whether the chain is sold for just so many cogs, 5 to 12, " +
+		"and neither its width nor their spacing is stated: then the trade's word stands over usual widths."},
 	reads: []input{chainSpeeds, chainAlso, cogs, chainOuter, pitch, pitches, stackHeight, benchCogs},
 	kinds: []wanted{theCassette, theChain}, chain: true,
 	measure: (*measuring).soldFor,

@@ -33,7 +33,8 @@ const (
 )
 
 var figSpacerOff = &figure{
-	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
+	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not "+
+		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }

@@ -279,7 +279,8 @@ func turned(list []float64) []float64 {
 }
 
 var figStepPositions = &figure{
-	Field:   mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
+	Field: mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, "+
+		"the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
 	reads:   stepReads,
 	figures: []*figure{figCogPositions},
 	maybe:   []*figure{figCogPositions},
@@ -288,13 +289,15 @@ var figStepPositions = &figure{
 }
 
 var figFirstClick = &figure{
-	Field:   whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of clicks with the least residual, the outermost on ties."),
+	Field: whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of "+
+		"clicks with the least residual, the outermost on ties."),
 	figures: []*figure{figStepPositions, figCogPositions},
 	measure: (*measuring).firstClick,
 }
 
 var figSpareSteps = &figure{
-	Field:   whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where there are too few."),
+	Field: whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where "+
+		"there are too few."),
 	reads:   countReads,
 	kinds:   []wanted{theSteps, theCassette},
 	measure: (*measuring).spareSteps,

@@ -40,16 +40,19 @@ const (
 // against what the figures do.
 var suppositions = []supposition{
 	takesUsualWidth: {what: "the usual width of chain, cog or ring for that number of cogs",
-		safe: "either: a width is only ever a few tenths off, and what fails by it only warns unless the kind end of all published widths fails too",
-		why:  "width tables agree; whoever rubs hears it on the stand", counts: true,
+		safe: "either: a width is only ever a few tenths off, and what fails by it only warns unless the kind end of all published " +
+			"widths fails too",
+		why: "width tables agree; whoever rubs hears it on the stand", counts: true,
 		figures: []string{"cog_thickness_mm", "chain_outer_mm", "chain_inner_mm", "ring_thickness_mm"}},
 	takesMadeFor: {what: "that a motor's steps are as wide as the pitch of the cassette that it is made for",
 		safe: "either: the width of steps shows on the stand, and their number is never supposed",
 		why:  "nobody publishes the steps themselves", counts: true,
 		figures: []string{"step_positions_mm", "index_share_kind"}},
-	takesAsManySteps: {what: "that a motor known by its pitch alone makes no fewer steps than the cogs need, to reckon how far each is off",
-		safe: "more steps would lie beyond the last cog and move no error; whether there are more is asked by the count of steps, which supposes nothing",
-		why:  "the error at each cog hangs on the width of the steps alone", counts: true,
+	takesAsManySteps: {what: "that a motor known by its pitch alone makes no fewer steps than the cogs need, to reckon how far each " +
+		"is off",
+		safe: "more steps would lie beyond the last cog and move no error; whether there are more is asked by the count of steps, " +
+			"which supposes nothing",
+		why: "the error at each cog hangs on the width of the steps alone", counts: true,
 		figures: []string{"step_positions_mm", "index_share_kind"}},
 	takesOnePull: {what: "that no converter stands between shifter and derailleur",
 		safe:    "either: a converter is seen, and without it the numbers would miss by far",

@@ -71,8 +71,10 @@ func placed(list ...*figure) []*figure {
 			f.behind = append(f.behind, other.behind...)
 			f.from = append(f.from, other.from...)
 		}
+		if f.gather(); f.gated { // see onChain
+			f.behind = append(f.behind, frameDrive.Ref, chainPitch.Ref)
+		}
 		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
-		f.gather()
 	}
 	return list
 }
@@ -95,10 +97,6 @@ func hangingOn(list []*figure) map[rules.Ref][]int {
 	for _, f := range list {
 		for _, ref := range f.behind {
 			out[ref] = append(out[ref], f.place)
-		}
-		if f.gated { // see onChain: it is behind them all, and no finding is about it
-			out[chainPitch.Ref] = append(out[chainPitch.Ref], f.place)
-			out[frameDrive.Ref] = append(out[frameDrive.Ref], f.place)
 		}
 	}
 	return maps.Clone(out)
@@ -124,6 +122,20 @@ func Behind(ref rules.Ref) []rules.Ref {
 	}
 	return []rules.Ref{ref}
 }
+
+// MadeFrom gives the figures that a figure is made from, itself among them, by their
+// places in the table; none for any other fact.
+func MadeFrom(ref rules.Ref) []int {
+	if ref.Object == Object {
+		return table[ref.Index].from
+	}
+	return nil
+}
+
+// OfDrive says whether a fact only tells what kind of drive it is, belt or chain and
+// of which pitch: it stands behind every figure of the chain, and no finding is about
+// it.
+func OfDrive(ref rules.Ref) bool { return ref == frameDrive.Ref || ref == chainPitch.Ref }
 
 // mm, teeth and the like make the fields of figures. Their range is not checked:
 // they are computed, not read.

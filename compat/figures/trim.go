@@ -5,7 +5,8 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-var figTrimClicks = &figure{Field: whole("trim_clicks", "", "The whole number of trim clicks, counted from where the smallest cog is exactly right, positive towards the spokes, that leaves the least residual; half-way the outboard one."),
+var figTrimClicks = &figure{Field: whole("trim_clicks", "", "The whole number of trim clicks, counted from where the smallest "+
+	"cog is exactly right, positive towards the spokes, that leaves the least residual; half-way the outboard one."),
 	reads: trimReads, figures: indexFrom, kinds: []wanted{theRear}, measure: trim(func(clicks, _ float64) float64 { return clicks })}
 
 var figTrimResidual = &figure{Field: mm("trim_residual_mm", "The worst error left with that whole number of trim clicks."),

@@ -86,13 +86,3 @@ func (l *layout) offset(line, col int) int {
 	}
 	return at
 }
-
-// line gives a line's text without its break, and its byte offset.
-func (l *layout) line(n int) (text string, at int) {
-	at = l.offset(n, 1)
-	end := at
-	for end < len(l.text) && l.text[end] != '\n' && l.text[end] != '\r' {
-		end++
-	}
-	return l.text[at:end], at
-}

@@ -65,6 +65,7 @@ type drawer struct {
 	pitch float64 // what the steps aim at
 	ratio float64 // what turns a pull into such a step
 	drive string  // cable or motor, for the most part at both ends
+	roll  string  // the rollers of chain and teeth, for the most part of all
 }
 
 func (d *drawer) chance(p float64) bool { return d.Float64() < p }
@@ -84,6 +85,7 @@ func (d *drawer) cogs() {
 	usual := map[int]float64{7: 5, 8: 4.8, 9: 4.34, 10: 3.95, 11: 3.8, 12: 3.65, 13: 3.4}
 	d.drive = []string{"cable", "cable", "motor"}[d.IntN(3)]
 	d.ratio = []float64{1.1, 1.4, 1.7}[d.IntN(3)]
+	d.roll = d.oftenFirst("standard", "large")
 	d.pitch = usual[n]
 	if d.pitch == 0 {
 		d.pitch = 4.34

@@ -90,7 +90,12 @@ func (d *drawer) oftenFirst(words ...string) string {
 	return words[d.IntN(len(words))]
 }
 
-func (d *drawer) rollers() string { return d.oftenFirst("standard", "large") }
+func (d *drawer) rollers() string {
+	if d.chance(0.8) {
+		return d.roll
+	}
+	return d.oftenFirst("standard", "large")
+}
 
 func (d *drawer) freehub() string {
 	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23")

@@ -45,7 +45,7 @@ func reason(pattern string) *regexp.Regexp { return regexp.MustCompile(pattern) 
 type fault struct{ path, text string }
 
 var (
-	inExpression = regexp.MustCompile(`^(rules|steps)\[\d+\]\.(needs\[\d+\]\.)?(when|fail_if|warn_if|let(\.\w+)?|say|pass|remedy|caution|what|do|value|check|because)$`)
+	inExpression = regexp.MustCompile(`^(rules|steps)\[\d+\]\.(needs\[\d+\]\.)?(when|fail_if|warn_if|let(\.\w+)?|say|pass|remedy|caution|what|do|value|unstated|unless|check|because)$`)
 	ofShape      = regexp.MustCompile(`^(must be|is an empty text|has no value|unknown entry|an expression is wanted here|.* is missing$|let: holds)`)
 )
 

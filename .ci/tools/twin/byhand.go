@@ -97,8 +97,8 @@ var byHand = []rule{
 	{id: "twin/over-locknut", fail: widthsAreFarApart,
 		warn: func(v *view) truth { return widthsApart(v).above(1) }},
 	{id: "twin/lockring", when: goesOn,
-		fail: func(v *view) truth { return or(v.num(lockringMargin).below(0.1), v.num(lockringMargin).above(1.8)) },
-		warn: func(v *view) truth { return v.num(lockringMargin).above(1.5) }},
+		fail: func(v *view) truth { return or(v.num(lockringMargin).below(0.1), v.num(lockringMargin).above(2.5)) },
+		warn: func(v *view) truth { return v.num(lockringMargin).above(0.8) }},
 }
 
 func rollersClash(v *view) truth {
