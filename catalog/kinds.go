@@ -96,9 +96,8 @@ func indexFamily(set string) fact.Field {
 
 func rollerClass(what string) fact.Field {
 	return fact.Field{Name: "roller_class", Type: fact.Choice, Choices: []string{"standard", "large"},
-		Default: new(fact.Word("standard")),
-		Doc:     what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",
-		How:     "Read it from the part's own sheet, or measure one roller with a caliper: clearly over 7.9 mm is large."}
+		Doc: what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",
+		How: "Read it from the part's own sheet, or measure one roller with a caliper: clearly over 7.9 mm is large."}
 }
 
 func cellForm() fact.Field {

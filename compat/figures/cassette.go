@@ -72,6 +72,14 @@ var figGapKind = &figure{
 	measure: (*measuring).gapKind,
 }
 
+var figGapWorst = &figure{
+	Field: mm("neighbour_gap_worst_mm", "The same by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
+		"Where this is enough, nothing need be measured."),
+	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
+	kinds: []wanted{theCassette, theChain}, chain: true,
+	measure: (*measuring).gapWorst,
+}
+
 var figCogPlay = &figure{
 	Field:   mm("cog_play_mm", "The side play of the chain on a cog: chain inner width - cog thickness."),
 	figures: []*figure{figChainInner, figCogThickness},
@@ -97,6 +105,9 @@ var figCogPlayKind = &figure{
 			m.lack(&chainInner)
 		}
 		thick, known := m.kindThickness()
+		if !known && inner >= goesOnAll {
+			m.needless(wideChain)
+		}
 		if !known {
 			m.lack(&cogThickness)
 		}
@@ -176,16 +187,38 @@ func (m *measuring) gapKind(v *fact.Value) {
 	if !known {
 		m.lack(&chainOuter)
 	}
-	apart := m.kindPitch(thick)
+	apart := m.statedPitch(thick, spread.kindEnd)
 	if m.lacking() {
 		return
 	}
 	v.Num = geometry.Gap(apart, outer, thick)
 }
 
-// kindPitch is the least distance of neighbouring cogs as far as it is stated, else
-// the widest of those published for so many.
-func (m *measuring) kindPitch(thick float64) float64 {
+// gapWorst takes the least stated distance of the cogs, or the least of the
+// published ones, and the most of everything else.
+func (m *measuring) gapWorst(v *fact.Value) {
+	if m.cogCount() == 1 {
+		m.meaningless(noNeighbour)
+		return
+	}
+	thick, known := m.worstThickness()
+	if !known {
+		m.lack(&cogThickness)
+	}
+	outer, known := m.worstOuter()
+	if !known {
+		m.lack(&chainOuter)
+	}
+	apart := m.statedPitch(thick, spread.worstEnd)
+	if m.lacking() {
+		return
+	}
+	v.Num = geometry.Gap(apart, outer, thick)
+}
+
+// statedPitch is the least distance of neighbouring cogs as far as it is stated, else
+// one end of those published for so many.
+func (m *measuring) statedPitch(thick float64, end func(spread) float64) float64 {
 	n := m.cogCount()
 	switch at, ps, p, stack := m.peek(&benchCogs), m.peek(&pitches), m.peek(&pitch), m.peek(&stackHeight); {
 	case at != nil:
@@ -201,7 +234,7 @@ func (m *measuring) kindPitch(thick float64) float64 {
 	if !ok {
 		m.lack(&pitch)
 	}
-	return band.most
+	return end(band)
 }
 
 // leastApart is the least distance of neighbours in a rising list.

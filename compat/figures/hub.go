@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -184,24 +185,47 @@ var figDropoutRoom = &figure{
 }
 
 var figLeastCog = &figure{
-	Field: whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed)."),
-	reads: []input{hubMinCog, hubFreehub},
-	kinds: []wanted{theHub},
-	measure: func(m *measuring, v *fact.Value) {
-		if n := m.peek(&hubMinCog); n != nil {
-			v.Num = n.Num
-			return
+	Field:   whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed where it is from memory). Of a body that the cassette does not go on it means nothing."),
+	reads:   leastCogReads,
+	kinds:   []wanted{theHub},
+	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, familyCogs) },
+}
+
+var figLeastCogKind = &figure{
+	Field:   whole("least_cog_kind_t", "t", "The same by the smallest cog that any body of its family is known to carry."),
+	reads:   leastCogReads,
+	kinds:   []wanted{theHub},
+	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, kindFamilyCogs) },
+}
+
+var leastCogReads = []input{hubMinCog, hubFreehub, cogFreehub}
+
+// leastCog takes what the hub states, but no more than its family is known to carry.
+func (m *measuring) leastCog(v *fact.Value, known map[string]float64) {
+	stated, family := m.peek(&hubMinCog), m.peek(&hubFreehub)
+	name := ""
+	if family != nil {
+		name = family.Text
+	}
+	if stated != nil {
+		v.Num = stated.Num
+		if least := known[name]; least > 0 && least < familyCogs[name] {
+			v.Num = min(v.Num, least)
 		}
-		family := m.peek(&hubFreehub)
-		if family != nil {
-			v.Num = familyCogs[family.Text]
-		}
-		if v.Num == 0 {
-			m.lack(&hubMinCog)
-			return
-		}
+		return
+	}
+	if made := m.peek(&cogFreehub); family != nil && made != nil && !slices.Contains(made.Words, name) && !fitsOneWay(made.Words, name) {
+		m.needless("the cassette is made for another body")
+		return
+	}
+	v.Num = known[name]
+	if v.Num == 0 {
+		m.lack(&hubMinCog)
+		return
+	}
+	if rememberedCogs[name] {
 		m.suppose(takesFamilyCog)
-	},
+	}
 }
 
 // familyCogs are the smallest cogs by the family of the body.
@@ -209,6 +233,19 @@ var familyCogs = map[string]float64{
 	"spline-9": 11, "spline-9-deep": 11, "spline-road-12": 11, "spline-8": 11, "spline-8-deep": 11, "spline-8-short": 9,
 	"driver-10": 10, "driver-10-long": 10, "spline-23": 10, "driver-bmx": 8,
 }
+
+// kindFamilyCogs are the smallest that any of them is known to carry: one driver takes
+// a nine.
+var kindFamilyCogs = withNine(familyCogs)
+
+func withNine(all map[string]float64) map[string]float64 {
+	out := maps.Clone(all)
+	out["driver-10"], out["driver-10-long"] = 9, 9
+	return out
+}
+
+// rememberedCogs are the families whose smallest cog no page was read for.
+var rememberedCogs = map[string]bool{"spline-8": true, "spline-8-deep": true, "spline-8-short": true, "spline-9-deep": true, "spline-road-12": true, "driver-bmx": true}
 
 // near says whether two lengths differ by no more than so many mm.
 func near(a, b, by float64) bool { return math.Abs(a-b) <= by+1e-9 }

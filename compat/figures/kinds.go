@@ -25,6 +25,7 @@ var (
 	theShifter      = wanted{&pull}
 	theHub          = wanted{&hubWidth}
 	theFrame        = wanted{&chainstay}
+	theConnector    = wanted{&joinSpeeds}
 	theWheel        = wanted{&beadSeat}
 	theLink         = wanted{&linkDrop}
 )

@@ -39,13 +39,6 @@ var figRingWide = &figure{
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 }
 
-var figRingRollers = &figure{
-	Field:   fact.Field{Name: "ring_roller_class", Type: fact.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
-	reads:   []input{crankRollers, ownRollers},
-	kinds:   []wanted{theRings},
-	measure: func(m *measuring, v *fact.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
-}
-
 var figBoltRoom = &figure{
 	Field: mm("bolt_room_mm", "What lies between the roots of a ring's teeth and the circle of its bolts, over the diameter: "+
 		"pitch diameter - roller - bolt circle, of the smallest ring on that circle: the inner of two, the middle of three, and the "+

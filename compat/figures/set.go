@@ -160,16 +160,46 @@ var figSoldFor = &figure{
 }
 
 func (m *measuring) soldFor(v *fact.Value) {
-	n, speeds := len(m.need(&cogs).List), int(m.need(&chainSpeeds).Num)
+	n := len(m.need(&cogs).List)
 	if m.lacking() {
 		return
 	}
 	also := m.peek(&chainAlso)
-	sold := speeds == n || also != nil && slices.Contains(also.List, float64(n))
+	sold := m.speeds() == n || also != nil && slices.Contains(also.List, float64(n))
 	for _, in := range []*input{&chainOuter, &pitch, &pitches, &stackHeight, &benchCogs} {
 		sold = sold && m.peek(in) == nil
 	}
 	if sold && n >= 5 && n <= 12 {
 		v.Num = 1
+	}
+}
+
+var figCogsOver = &figure{
+	Field: whole("chain_cogs_over", "", "How many more cogs there are than the chain is sold for. It means nothing where the room to the next cog rests on stated numbers, or is not known to be enough: then that room decides."),
+	reads: []input{chainSpeeds, chainAlso, cogs}, kinds: []wanted{theCassette, theChain}, chain: true,
+	figures: []*figure{figNeighbourGap, figGapKind, figGapWorst, figChainSet, figSoldFor},
+	maybe:   []*figure{figNeighbourGap, figGapKind, figGapWorst, figChainSet, figSoldFor},
+	measure: (*measuring).cogsOver,
+}
+
+// roomEnough is the room to the next cog, in mm, that passes.
+const roomEnough = 0.05
+
+func (m *measuring) cogsOver(v *fact.Value) {
+	c, speeds := m.need(&cogs), m.need(&chainSpeeds)
+	if m.lacking() {
+		return
+	}
+	gap, kind, worst := m.known(figNeighbourGap), m.known(figGapKind), m.known(figGapWorst)
+	set, sold := m.known(figChainSet), m.known(figSoldFor)
+	named := set != nil && set.Num != 0 || sold != nil && sold.Num != 0
+	enough := named || worst != nil && worst.Num >= roomEnough || gap != nil && gap.Num >= roomEnough
+	if !enough || kind != nil && worst != nil && kind.Num == worst.Num {
+		m.needless("the room to the next cog decides")
+		return
+	}
+	v.Num = float64(len(c.List)) - speeds.Num
+	if also := m.peek(&chainAlso); also != nil && slices.Contains(also.List, float64(len(c.List))) {
+		v.Num = 0
 	}
 }

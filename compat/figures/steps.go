@@ -303,6 +303,19 @@ var figSpareSteps = &figure{
 	measure: (*measuring).spareSteps,
 }
 
+var figStepsSettable = &figure{
+	Field: fact.Field{Name: "motor_steps_settable", Type: fact.Flag,
+		Doc: "Whether a motor is stated to be settable to just as many steps as the cogs need; one that does not say so is not."},
+	reads: []input{cogs, stepsSelectable},
+	kinds: []wanted{theRear, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		c, to := m.need(&cogs), m.peek(&stepsSelectable)
+		if !m.lacking() && to != nil && slices.Contains(to.List, float64(len(c.List)-1)) {
+			v.Num = 1
+		}
+	},
+}
+
 // firstClick tells which click stands on the smallest cog.
 func (m *measuring) firstClick(v *fact.Value) {
 	m.figure(figStepPositions)

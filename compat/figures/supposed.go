@@ -34,6 +34,7 @@ const (
 	takesNoRecess
 	takesFamilyCog
 	takesNoMotor
+	takesStandardRollers
 )
 
 // suppositions lists every one, with the figures that take it; a test holds the list
@@ -113,11 +114,15 @@ var suppositions = []supposition{
 	takesFamilyCog: {what: "the smallest cog that bodies of that family take",
 		safe: "larger: a hub that takes a smaller cog forgives more",
 		why:  "one page or none names it", counts: true,
-		figures: []string{"least_cog_t"}},
+		figures: []string{"least_cog_t", "least_cog_kind_t"}},
 	takesNoMotor: {what: "that a frame which does not say has no motor at the crank",
 		safe:    "either: a motor is seen, and a frame that has one says so",
 		why:     "most have none",
 		figures: []string{"chain_pull_n", "hub_input_nm", "motor_input_nm"}},
+	takesStandardRollers: {what: "rollers of the usual diameter on parts for 12 cogs and more",
+		safe: "smaller than the teeth: it runs, and where one part states the larger ones the others are asked",
+		why:  "one road family has the larger ones", counts: true,
+		figures: []string{"chain_roller_class", "cog_roller_class", "ring_roller_class"}},
 }
 
 // suppose notes that the figure in work takes something for granted.

@@ -5,6 +5,10 @@ import "example.org/cogcourt/rules/fact"
 // spread is a usual value and how far published and measured ones lie from it.
 type spread struct{ usual, least, most float64 }
 
+// kindEnd and worstEnd are the ends of distances, of which more is kinder.
+func (s spread) kindEnd() float64  { return s.most }
+func (s spread) worstEnd() float64 { return s.least }
+
 // exactly is a value of which one figure is published.
 func exactly(x float64) spread { return spread{x, x, x} }
 
@@ -51,6 +55,7 @@ var (
 	// kindest13 are the kind ends of a cog, a chain's width over its pins and its
 	// inner width for 13, of whichever kind.
 	kindestCog13, kindestOuter13, kindestInner13 = 1.5, 4.9, 2.29
+	thickestCog13                                = 1.6
 )
 
 // The least inner width, in mm, of a chain that goes on every cog and ring sold, and
@@ -129,6 +134,30 @@ func (m *measuring) kindOuter() (float64, bool) {
 	}
 	s, ok := m.chainSpread(false)
 	return s.least, ok
+}
+
+// worstOuter is the most that the chain may be wide over its pins.
+func (m *measuring) worstOuter() (float64, bool) {
+	if s := m.peek(&chainOuter); s != nil {
+		return s.Num, true
+	}
+	if m.speeds() == 13 && m.peek(&chainClass) == nil {
+		return outerOther13.most, true
+	}
+	s, ok := m.chainSpread(false)
+	return s.most, ok
+}
+
+// worstThickness is the most that a cog of the cassette may be thick.
+func (m *measuring) worstThickness() (float64, bool) {
+	if s := m.peek(&cogThickness); s != nil {
+		return s.Num, true
+	}
+	if m.cogCount() == 13 {
+		return thickestCog13, true
+	}
+	s, ok := usualThickness[m.cogCount()]
+	return s.most, ok
 }
 
 // kindInner is the most inner width that the chain may have.

@@ -26,12 +26,11 @@ var update = flag.Bool("update", false, "add the rules that are new to testdata/
 const shippedList = "testdata/shipped.txt"
 
 // mayStayUnknown are the rules whose not knowing can break a part or hurt the
-// rider. All others keep quiet where a fact is missing. The class of rollers has
-// a default, so that chain/roller is always decided; a chain that is known to
+// rider. All others keep quiet where a fact is missing. A chain that is known to
 // have extended inner plates is rare, and comes off rings that may not take it.
 var mayStayUnknown = []string{
 	"cassette/capacity", "cassette/largest-cog",
-	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring",
+	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring", "chain/roller",
 	"drive/actuation", "drive/radio", "hanger/mount",
 	"hub/freehub", "hub/lockring-margin", "hub/over-locknut",
 	"index/residual", "index/steps", "ring/extended-plates",
