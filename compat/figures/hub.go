@@ -146,6 +146,25 @@ func (m *measuring) spacer() float64 {
 	return 0
 }
 
+var figSpacerFitted = &figure{
+	Field: mm("spacer_fitted_mm", "The spacers behind the cassette: as measured, else those that come with it where the body asks for them."),
+	reads: []input{benchSpacer, cassetteSpacer, mountHeight, bodyLength, bodyClass},
+	kinds: []wanted{{&cassetteSpacer, &benchSpacer}},
+	measure: func(m *measuring, v *fact.Value) {
+		if s := m.peek(&benchSpacer); s != nil {
+			v.Num = s.Num
+			return
+		}
+		comes, class := m.need(&cassetteSpacer), m.peek(&bodyClass)
+		mount, body := m.peek(&mountHeight), m.peek(&bodyLength)
+		tooProud := mount != nil && body != nil && mount.Num+comes.Num-body.Num > mostProud
+		if class != nil && class.Text == "7" || tooProud {
+			return // it comes for a longer body
+		}
+		v.Num = comes.Num
+	},
+}
+
 var figSpokeGap = &figure{
 	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the cassette - overhang."),
 	reads: []input{hubSpokes, overhang, mountHeight, bodyLength, benchSpacer, cassetteSpacer},

@@ -34,6 +34,7 @@ const (
 	takesNoRecess
 	takesFamilyCog
 	takesNoMotor
+	takesUniversalThread
 )
 
 // suppositions lists every one, with the figures that take it; a test holds the list
@@ -115,6 +116,10 @@ var suppositions = []supposition{
 		safe:    "either: a motor is seen, and a frame that has one says so",
 		why:     "most have none",
 		figures: []string{"chain_pull_n", "hub_input_nm", "motor_input_nm"}},
+	takesUniversalThread: {what: "that a frame with a universal hanger takes an axle of m12-1.0",
+		safe: "either: an axle of another thread does not screw in, and is not to be forced",
+		why:  "the hanger was published with that thread", counts: true,
+		figures: []string{"axle_thread"}},
 }
 
 // suppose notes that the figure in work takes something for granted.

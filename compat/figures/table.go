@@ -39,7 +39,7 @@ var table = placed(
 	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
 	figRingThickness, figRingPlay, figRingPlayKind,
-	figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
@@ -48,6 +48,8 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figRingCompared, figFrontCompared,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.

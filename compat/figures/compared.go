@@ -1,0 +1,91 @@
+package figures
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules/fact"
+)
+
+// Of two parts that must agree one may be silent. These figures say so in a word,
+// so that a rule can tell that nothing was compared.
+
+var figRingCompared = &figure{
+	Field: fact.Field{Name: "ring_compared", Type: fact.Choice, Choices: []string{"all", "circle", "bolts"},
+		Doc: "What a ring of its own and the crankset do not both state of their bolts: circle; bolts, that is their number or pattern on a circle of about 110 mm, which three interfaces share; all where nothing of this is missing."},
+	reads: []input{crankBolts, ownBolts, crankBoltCount, ownBoltCount, crankPattern, ownPattern},
+	kinds: []wanted{{&ownBolts}, {&crankBolts}},
+	measure: func(m *measuring, v *fact.Value) {
+		own, crank := m.peek(&ownBolts), m.peek(&crankBolts)
+		counts := oneSided(m.peek(&ownBoltCount), m.peek(&crankBoltCount))
+		a, b := m.peek(&ownPattern), m.peek(&crankPattern)
+		direct := a != nil && a.Text == "direct" || b != nil && b.Text == "direct"
+		v.Text = "all"
+		switch {
+		case direct:
+		case own == nil && crank == nil:
+			m.lack(&ownBolts)
+		case own == nil || crank == nil:
+			v.Text = "circle"
+		case near(own.Num, sharedCircle, 1) && near(crank.Num, sharedCircle, 1) && (counts || oneSided(a, b)):
+			v.Text = "bolts"
+		}
+	},
+}
+
+// sharedCircle is the bolt circle, in mm, that three interfaces have: five even
+// bolts, five of which one stands off, and four that stand unevenly.
+const sharedCircle = 110
+
+// oneSided says whether one of two facts is stated alone.
+func oneSided(a, b *fact.Value) bool { return (a == nil) != (b == nil) }
+
+var figFrontCompared = &figure{
+	Field: fact.Field{Name: "front_compared", Type: fact.Choice, Choices: []string{"pulls", "class", "shifter", "derailleur"},
+		Doc: "By what the pull of front shifter and front derailleur is compared: pulls, class, or the part that is silent: shifter or derailleur."},
+	reads: []input{frontPulls, frontWants, frontPullClass, frontWantClass},
+	kinds: []wanted{theFrontShifter, theFrontRear},
+	measure: func(m *measuring, v *fact.Value) {
+		has, wants := m.peek(&frontPulls), m.peek(&frontWants)
+		class, wanted := m.peek(&frontPullClass), m.peek(&frontWantClass)
+		switch {
+		case has != nil && wants != nil:
+			v.Text = "pulls"
+		case class != nil && wanted != nil:
+			v.Text = "class"
+		case wants != nil || wanted != nil && has == nil && class == nil:
+			v.Text = "shifter"
+		case has != nil || class != nil:
+			v.Text = "derailleur"
+		default:
+			m.lack(&frontPulls)
+		}
+	},
+}
+
+var figRingExtendedKnown = &figure{
+	Field: fact.Field{Name: "ring_extended_stated", Type: fact.Flag, Doc: "Whether it is stated of the ring in use if it is shaped for a chain with extended inner plates."},
+	reads: []input{crankExtended, ownExtended},
+	kinds: []wanted{theRings},
+	measure: func(m *measuring, v *fact.Value) {
+		if in := &crankExtended; m.there(&ownExtended) && m.peek(&ownExtended) != nil || !m.there(&ownExtended) && m.peek(in) != nil {
+			v.Num = 1
+		}
+	},
+}
+
+var figBodyOffered = &figure{
+	Field: fact.Field{Name: "body_offered", Type: fact.Flag, Doc: "Whether the hub's maker is stated to sell a freehub body for it on which the cassette goes."},
+	reads: []input{hubBodies, cogFreehub},
+	kinds: []wanted{theHub, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		bodies, cog := m.peek(&hubBodies), m.need(&cogFreehub)
+		if m.lacking() || bodies == nil {
+			return
+		}
+		for _, body := range bodies.Words {
+			if slices.Contains(cog.Words, body) || fitsOneWay(cog.Words, body) {
+				v.Num = 1
+			}
+		}
+	},
+}
