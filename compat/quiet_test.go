@@ -21,6 +21,11 @@ var quietSentences = []string{
 	"a single cog has no lockring of a cassette",
 	"both heights are stated: the margin decides",
 	"the hub has no gears of its own",
+	"the cogs are shifted by a derailleur: what its hub gear bears is not judged",
+	"the maker of the hub gear states no limit of its drive",
+	"a cell that is never charged has the volts of its form",
+	"no part states which cell it takes",
+	"the cell does not fit: its form is the fault",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

@@ -180,3 +180,90 @@ func chargerTakes(cell *input) func(*measuring, *fact.Value) {
 		}
 	}
 }
+
+// Sentences for cells.
+const (
+	neverCharged = "a cell that is never charged has the volts of its form"
+	noTaker      = "no part states which cell it takes"
+	formTells    = "the cell does not fit: its form is the fault"
+)
+
+// cellFacts are what one kind of cell states.
+type cellFacts struct{ form, volts, primary *input }
+
+// rechargeable says whether a cell can be charged, by its word or its name.
+func (m *measuring) rechargeable(c cellFacts) bool {
+	primary, form := m.peek(c.primary), m.peek(c.form)
+	if primary != nil {
+		return primary.Num == 0
+	}
+	if form == nil {
+		return false
+	}
+	kind, _ := button(form.Text)
+	return kind == "lir"
+}
+
+// over is by how many volts a cell is over what its part bears. Without the two
+// numbers only one that can be charged is in question.
+func (m *measuring) over(v *fact.Value, c cellFacts, limit *input) {
+	volts, most := m.peek(c.volts), m.peek(limit)
+	switch {
+	case volts != nil && most != nil:
+		v.Num = volts.Num - most.Num
+	case !m.rechargeable(c):
+		m.needless(neverCharged)
+	default:
+		m.need(c.volts)
+		m.need(limit)
+	}
+}
+
+// misfit says that a cell of the wrong size is told of by its form.
+func (m *measuring) misfit(fit *fact.Value) bool {
+	if fit == nil || fit.Text != cellCharged && fit.Text != cellOtherSize {
+		return false
+	}
+	m.needless(formTells)
+	return true
+}
+
+var figCellOver = &figure{
+	Field: fraction("cell_over_v", "V", "By how many volts the cell is over what the rear derailleur bears, where it is the rear derailleur's."),
+	reads: []input{cellForm, cellVolts, cellPrimary, rearCellLimit}, figures: []*figure{figCellTaker, figCellFit},
+	maybe: []*figure{figCellTaker, figCellFit}, kinds: []wanted{{&cellForm}},
+	measure: func(m *measuring, v *fact.Value) {
+		taker := m.known(figCellTaker)
+		switch {
+		case taker == nil || taker.Text != takerRear:
+			m.needless(noTaker)
+		case !m.misfit(m.known(figCellFit)):
+			m.over(v, cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit)
+		}
+	},
+}
+
+var figControllerOver = &figure{
+	Field:   fraction("controller_over_v", "V", "The same of the controller: of its own cell, else of the only one where that is the controller's."),
+	reads:   []input{cellForm, cellVolts, cellPrimary, controllerForm, controllerVolts, controllerPrimary, shifterCell, shifterCellLimit},
+	figures: []*figure{figCellTaker, figCellFit, figControllerFit}, maybe: []*figure{figCellTaker, figCellFit, figControllerFit},
+	kinds: []wanted{{&cellForm, &controllerForm}, theShifter},
+	measure: func(m *measuring, v *fact.Value) {
+		cell, fit := cellFacts{&controllerForm, &controllerVolts, &controllerPrimary}, m.known(figControllerFit)
+		taker := m.known(figCellTaker)
+		if !m.there(&controllerForm) {
+			cell, fit = cellFacts{&cellForm, &cellVolts, &cellPrimary}, m.known(figCellFit)
+			if taker == nil || taker.Text != takerShifter {
+				m.needless(noTaker)
+				return
+			}
+		}
+		if m.peek(&shifterCell) == nil && m.peek(&shifterCellLimit) == nil {
+			m.needless(noTaker)
+			return
+		}
+		if !m.misfit(fit) {
+			m.over(v, cell, &shifterCellLimit)
+		}
+	},
+}

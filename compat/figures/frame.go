@@ -62,3 +62,32 @@ var figAxleThread = &figure{
 		m.lack(&frameThread)
 	},
 }
+
+// How the axles of hub and frame go together.
+const (
+	axlesAlike  = "alike"
+	axlesDiffer = "differ"
+	axlesAsked  = "asked"  // one side is silent, and a through axle is in the mix
+	axlesSilent = "silent" // one side is silent
+)
+
+var figAxleCompared = &figure{
+	Field: fact.Field{Name: "axle_compared", Type: fact.Choice, Choices: []string{axlesAlike, axlesDiffer, axlesAsked, axlesSilent},
+		Doc: "Whether hub and frame state the same kind of axle: alike or differ; where one of them does not say, asked with a through axle in the mix, else silent."},
+	reads: []input{hubAxle, frameAxle, axleThread},
+	kinds: []wanted{theHub, theFrame},
+	measure: func(m *measuring, v *fact.Value) {
+		m.goesWithoutSaying(&axleThread) // that the axle is there is enough
+		hub, frame := m.peek(&hubAxle), m.peek(&frameAxle)
+		switch {
+		case hub != nil && frame != nil && hub.Text == frame.Text:
+			v.Text = axlesAlike
+		case hub != nil && frame != nil:
+			v.Text = axlesDiffer
+		case m.there(&axleThread):
+			v.Text = axlesAsked
+		default:
+			v.Text = axlesSilent
+		}
+	},
+}

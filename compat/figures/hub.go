@@ -197,6 +197,24 @@ var figDropoutRoom = &figure{
 	},
 }
 
+// The least room beside the chain on the smallest cog, in mm: known, and reckoned by
+// an inset that belongs to another freewheel.
+const (
+	leastRoom, leastRoomThread = 0.1, 1
+)
+
+var figDropoutLeast = &figure{
+	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured."),
+	reads: []input{benchInset, hubFreehub},
+	kinds: []wanted{theHub, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		v.Num = leastRoom
+		if body, inset := m.peek(&hubFreehub), m.peek(&benchInset); inset == nil && body != nil && freewheelThread(body.Text) {
+			v.Num = leastRoomThread
+		}
+	},
+}
+
 var figLeastCog = &figure{
 	Field: whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed)."),
 	reads: []input{hubMinCog, hubFreehub},

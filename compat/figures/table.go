@@ -48,8 +48,8 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figRingCompared, figFrontCompared,
-	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figRingCompared, figFrontCompared,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellOver, figControllerOver,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
