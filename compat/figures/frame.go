@@ -75,7 +75,7 @@ var figAxleCompared = &figure{
 	Field: fact.Field{Name: "axle_compared", Type: fact.Choice, Choices: []string{axlesAlike, axlesDiffer, axlesAsked, axlesSilent},
 		Doc: "Whether hub and frame state the same kind of axle: alike or differ; where one of them does not say, asked with a through axle in the mix, else silent."},
 	reads: []input{hubAxle, frameAxle, axleThread},
-	kinds: []wanted{theHub, theFrame},
+	kinds: []wanted{theFrame},
 	measure: func(m *measuring, v *fact.Value) {
 		m.goesWithoutSaying(&axleThread) // that the axle is there is enough
 		hub, frame := m.peek(&hubAxle), m.peek(&frameAxle)
