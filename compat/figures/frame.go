@@ -91,3 +91,10 @@ var figAxleCompared = &figure{
 		}
 	},
 }
+
+var figLeverBrake = &figure{
+	Field:   fact.Field{Name: "lever_brake", Type: fact.Name, Doc: "The brake that the lever of the rear shifter moves, as it states it, where there is a brake in the mix."},
+	reads:   []input{leverBrake},
+	kinds:   []wanted{{&brakePull}, theShifter},
+	measure: func(m *measuring, v *fact.Value) { v.Text = m.need(&leverBrake).Text },
+}

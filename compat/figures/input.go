@@ -161,6 +161,8 @@ var (
 
 	hubMaxInput = of(catalog.Hub, "max_input_nm")
 	fixedCog    = of(catalog.Cassette, "fixed_cog")
+	leverBrake  = of(catalog.RearShifter, "integrated_brake")
+	brakePull   = of(catalog.Brake, "pull")
 	axleThread  = of(catalog.Axle, "thread")
 
 	cellVolts         = of(catalog.Cell, "nominal_v")
