@@ -161,6 +161,7 @@ var (
 
 	hubMaxInput = of(catalog.Hub, "max_input_nm")
 	fixedCog    = of(catalog.Cassette, "fixed_cog")
+	rearMount   = of(catalog.RearDerailleur, "mount")
 	leverBrake  = of(catalog.RearShifter, "integrated_brake")
 	brakePull   = of(catalog.Brake, "pull")
 	axleThread  = of(catalog.Axle, "thread")

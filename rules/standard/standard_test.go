@@ -304,8 +304,9 @@ var banned = []*regexp.Regexp{
 	regexp.MustCompile(`(^|[^h]) links\b`), // half-inch links
 }
 
-// plainWords are the texts that speak of kinds of links, not of how many.
-var plainWords = strings.NewReplacer("outer links", "", "inner links", "")
+// plainWords are the texts that speak of kinds of links, not of how many, and of
+// threads, which are so whoever looks.
+var plainWords = strings.NewReplacer("outer links", "", "inner links", "", "left-hand thread", "")
 
 func TestWording(t *testing.T) {
 	for _, r := range entries(t, "rules") {
