@@ -32,6 +32,24 @@ var figRingCompared = &figure{
 	},
 }
 
+var figRingTold = &figure{
+	Field: fact.Field{Name: "ring_told", Type: fact.Choice, Choices: []string{"circle", "bolts", "pattern"},
+		Doc: "What tells whether a ring of its own goes on the crank: circle, where both circles are stated and more than 1 mm apart; bolts, where their numbers differ; else pattern."},
+	reads: []input{crankBolts, ownBolts, crankBoltCount, ownBoltCount},
+	kinds: []wanted{{&ownBolts}, {&crankBolts}},
+	measure: func(m *measuring, v *fact.Value) {
+		own, crank := m.peek(&ownBolts), m.peek(&crankBolts)
+		a, b := m.peek(&ownBoltCount), m.peek(&crankBoltCount)
+		v.Text = "pattern"
+		switch {
+		case own != nil && crank != nil && !near(own.Num, crank.Num, 1):
+			v.Text = "circle"
+		case a != nil && b != nil && a.Num != b.Num:
+			v.Text = "bolts"
+		}
+	},
+}
+
 // sharedCircle is the bolt circle, in mm, that three interfaces have: five even
 // bolts, five of which one stands off, and four that stand unevenly.
 const sharedCircle = 110
