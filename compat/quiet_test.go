@@ -25,6 +25,9 @@ var quietSentences = []string{
 	"the maker of the hub gear states no limit of its drive",
 	"a cell that is never charged has the volts of its form",
 	"no part states which cell it takes",
+	"a friction lever finds each ring by ear",
+	"a motor at the front has no cable",
+	"a single ring has no step",
 	"the cell does not fit: its form is the fault",
 }
 

@@ -60,9 +60,12 @@ func oneSided(a, b *fact.Value) bool { return (a == nil) != (b == nil) }
 var figFrontCompared = &figure{
 	Field: fact.Field{Name: "front_compared", Type: fact.Choice, Choices: []string{"pulls", "class", "shifter", "derailleur"},
 		Doc: "By what the pull of front shifter and front derailleur is compared: pulls, class, or the part that is silent: shifter or derailleur."},
-	reads: []input{frontPulls, frontWants, frontPullClass, frontWantClass},
+	reads: []input{frontPulls, frontWants, frontPullClass, frontWantClass, frontIndexed, frontShifterActuation, frontActuation},
 	kinds: []wanted{theFrontShifter, theFrontRear},
 	measure: func(m *measuring, v *fact.Value) {
+		if m.byEar() {
+			return
+		}
 		has, wants := m.peek(&frontPulls), m.peek(&frontWants)
 		class, wanted := m.peek(&frontPullClass), m.peek(&frontWantClass)
 		switch {
@@ -78,6 +81,25 @@ var figFrontCompared = &figure{
 			m.lack(&frontPulls)
 		}
 	},
+}
+
+// Sentences for what moves a front derailleur.
+const (
+	frontByEar   = "a friction lever finds each ring by ear"
+	frontByMotor = "a motor at the front has no cable"
+)
+
+// byEar says that no pull of a cable is to be compared.
+func (m *measuring) byEar() bool {
+	clicks := m.peek(&frontIndexed)
+	one, other := m.peek(&frontShifterActuation), m.peek(&frontActuation)
+	switch {
+	case one != nil && one.Text != "cable" || other != nil && other.Text != "cable":
+		m.needless(frontByMotor)
+	case clicks != nil && clicks.Num == 0:
+		m.needless(frontByEar)
+	}
+	return m.lacking()
 }
 
 var figRingExtendedKnown = &figure{
