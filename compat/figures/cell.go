@@ -152,24 +152,27 @@ var figControllerFit = &figure{
 
 var figChargerForCell = &figure{
 	Field: fact.Field{Name: "charger_for_cell", Type: fact.Choice, Choices: []string{chargerSame, chargerOther, unstated},
-		Doc: "Whether the charger takes the form of the cell, a button of the same size included: same, other, or unstated where one of the two does not say."},
-	reads: []input{chargerForm, cellForm}, kinds: []wanted{{&chargerForm}, {&cellForm}},
-	measure: chargerTakes(&cellForm),
+		Doc: "Whether the charger takes the cell: same where it is for its form, a button of the same size included, or, where one form is not stated, for its chemistry; other by its form; else unstated."},
+	reads: []input{chargerForm, chargerChemistry, cellForm, cellChemistry}, kinds: []wanted{{&chargerForm}, {&cellForm}},
+	measure: chargerTakes(&cellForm, &cellChemistry),
 }
 
 var figChargerForController = &figure{
 	Field: fact.Field{Name: "charger_for_controller_cell", Type: fact.Choice, Choices: []string{chargerSame, chargerOther, unstated},
 		Doc: "The same of the controller's own cell."},
-	reads: []input{chargerForm, controllerForm}, kinds: []wanted{{&chargerForm}, {&controllerForm}},
-	measure: chargerTakes(&controllerForm),
+	reads: []input{chargerForm, chargerChemistry, controllerForm, controllerChemistry}, kinds: []wanted{{&chargerForm}, {&controllerForm}},
+	measure: chargerTakes(&controllerForm, &controllerChemistry),
 }
 
-// chargerTakes says whether a charger takes the form of a cell.
-func chargerTakes(cell *input) func(*measuring, *fact.Value) {
+// chargerTakes says whether a charger takes a cell.
+func chargerTakes(cell, inside *input) func(*measuring, *fact.Value) {
 	return func(m *measuring, v *fact.Value) {
 		v.Text = unstated
 		form, takes := m.peek(cell), m.peek(&chargerForm)
 		if form == nil || takes == nil {
+			if a, b := m.peek(inside), m.peek(&chargerChemistry); a != nil && b != nil && a.Text == b.Text {
+				v.Text = chargerSame
+			}
 			return
 		}
 		_, size := button(form.Text)

@@ -129,3 +129,26 @@ var figBodyOffered = &figure{
 		}
 	},
 }
+
+var figBarTold = barTold("bar_told", "rear", &rearClamp)
+
+var figBarFrontTold = barTold("bar_front_told", "front", &frontClamp)
+
+// clampGives is how far, in mm, a clamp and a bar may differ for the clamp to close.
+const clampGives = 0.5
+
+// barTold says what tells whether a shifter goes on the bar.
+func barTold(name, which string, clamp *input) *figure {
+	return &figure{
+		Field: fact.Field{Name: name, Type: fact.Choice, Choices: []string{"clamp", "kind"},
+			Doc: "What tells whether the " + which + " shifter goes on the bar: clamp, where both diameters are stated and differ by more than 0.5 mm, else kind."},
+		reads: []input{*clamp, barDiameter},
+		kinds: []wanted{{clamp}, {&barDiameter}},
+		measure: func(m *measuring, v *fact.Value) {
+			v.Text = "kind"
+			if c, bar := m.peek(clamp), m.peek(&barDiameter); c != nil && bar != nil && !near(c.Num, bar.Num, clampGives) {
+				v.Text = "clamp"
+			}
+		},
+	}
+}

@@ -48,7 +48,7 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
 	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellOver, figControllerOver,
 )
 
