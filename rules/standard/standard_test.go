@@ -27,14 +27,15 @@ const shippedList = "testdata/shipped.txt"
 
 // mayStayUnknown are the rules whose not knowing can break a part or hurt the
 // rider. All others keep quiet where a fact is missing. The class of rollers has
-// a default, so that chain/roller is always decided; a chain that is known to
-// have extended inner plates is rare, and comes off rings that may not take it.
+// a default, so that chain/roller is always decided. Those of axle, brake and cell
+// ask only where such a part is bought.
 var mayStayUnknown = []string{
-	"cassette/capacity", "cassette/largest-cog",
+	"axle/thread", "brake/lever",
+	"cassette/capacity", "cassette/largest-cog", "cell/controller-voltage", "cell/voltage",
 	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring",
 	"drive/actuation", "drive/radio", "hanger/mount",
-	"hub/freehub", "hub/lockring-margin", "hub/over-locknut",
-	"index/residual", "index/steps", "ring/extended-plates",
+	"hub/axle", "hub/fixed-cog", "hub/freehub", "hub/input-ratio", "hub/lockring-margin", "hub/over-locknut",
+	"index/residual", "index/steps",
 }
 
 // maxLines is the longest that a rule file may be.
