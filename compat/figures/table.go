@@ -40,7 +40,7 @@ var table = placed(
 	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
-	figRingThickness, figRingPlay, figRingPlayKind,
+	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
 	figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
