@@ -48,6 +48,16 @@ var figBoltRoom = &figure{
 	measure: (*measuring).boltRoom,
 }
 
+var figOneCog = &figure{
+	Field: fact.Field{Name: "one_cog", Type: fact.Flag, Doc: "Whether the cassette in the mix has a single cog, on which and on whose ring a wide chain may run loosely."},
+	reads: []input{cogs},
+	measure: func(m *measuring, v *fact.Value) {
+		if c := m.peek(&cogs); c != nil && len(c.List) == 1 {
+			v.Num = 1
+		}
+	},
+}
+
 var figGuided = &figure{
 	Field: fact.Field{Name: "chain_guided", Type: fact.Flag, Doc: "Whether a chain guide is in the mix."},
 	reads: []input{guideLargest},

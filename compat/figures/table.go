@@ -42,6 +42,7 @@ var table = placed(
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
 	figRingThickness, figRingPlay, figRingPlayKind,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figOneCog,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
