@@ -28,7 +28,8 @@ var likelyRanges = map[string][2]float64{
 	"chain_wear_percent": {0, 1.2}, "guide_bolt_to_cog_mm": {30, 50},
 	"cage_to_spoke_mm": {-1, 8}, "jockey_play_mm": {0, 2}, "torque_nm": {2, 40}, "mount_torque_nm": {2, 30}, "clamp_diameter_mm": {22, 24},
 	"spindle_length_mm": {110, 125}, "length_mm": {160, 180}, "assist_nm": {0, 90}, "motor_ring_factor": {1, 2.5}, "bolt_circle_mm": {64, 135},
-	"inner_bolt_circle_mm": {58, 80}, "dropout_recess_mm": {0, 3}, "min_drive_ratio": {1.5, 3}, "max_input_nm": {60, 200}, "take_up_mm": {0, 30},
+	"inner_bolt_circle_mm": {58, 80}, "dropout_recess_mm": {0, 3}, "min_drive_ratio": {1.5, 3}, "max_input_nm": {60, 200},
+	"take_up_mm":  {0, 30},
 	"free_bar_mm": {0, 80}, "clamp_width_mm": {8, 30}, "nominal_v": {1, 8}, "cell_max_v": {1, 8}, "end_to_end_pitches": {98, 118},
 }
 
