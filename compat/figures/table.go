@@ -51,8 +51,8 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
-	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellOver, figControllerOver,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellJudged, figControllerJudged,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
