@@ -91,23 +91,32 @@ func (m *measuring) boltRoom(v *fact.Value) {
 }
 
 func (m *measuring) ringThickness(v *fact.Value) {
-	own := m.there(&ownTeeth)
 	if s := m.statedRing(); s != nil {
 		v.Num = s.Num
 		return
 	}
 	x, ok := m.ringSpread()
-	inner := m.known(figChainInner)
-	if !ok || inner != nil && inner.Num < narrowMost && (own || m.peek(&crankSpeeds) == nil) {
-		if own {
-			m.lack(&ownTeeth)
-		} else {
-			m.lack(&crankTeeth)
-		}
+	if inner := m.known(figChainInner); !ok || inner != nil && m.untold(inner.Num) {
+		m.lackRing()
 		return
 	}
 	v.Num = x.usual
 	m.suppose(takesUsualWidth)
+}
+
+// lackRing notes that nobody states how thick the ring in use is.
+func (m *measuring) lackRing() {
+	if m.there(&ownTeeth) {
+		m.lack(&ownTeeth)
+	} else {
+		m.lack(&crankTeeth)
+	}
+}
+
+// untold says whether a chain is so narrow inside that nothing is known of the ring
+// that goes with it, where nobody says for which chains the crankset is made.
+func (m *measuring) untold(inner float64) bool {
+	return inner < narrowMost && (m.there(&ownTeeth) || m.peek(&crankSpeeds) == nil)
 }
 
 var figRingPlay = &figure{
@@ -135,11 +144,12 @@ var figRingPlayKind = &figure{
 			m.lack(&chainInner)
 		}
 		tooth, known := m.ringSpread()
+		known = known && !m.untold(inner)
 		if s := m.statedRing(); s != nil {
 			tooth, known = exactly(s.Num), true
 		}
 		if !known {
-			m.lack(&crankTeeth)
+			m.lackRing()
 		}
 		v.Num = inner - tooth.least
 	},
