@@ -243,14 +243,14 @@ func TestReadInPlace(t *testing.T) {
 }
 
 func TestAssumedPart(t *testing.T) {
-	p, err := New("chain", map[string]any{"basis": "assumed", "speeds": 12, "outer_width_mm": 5.25})
+	p, err := New("cassette", map[string]any{"basis": "assumed", "cogs_t": []int{11, 13, 15}, "pitch_mm": 4.34})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for name, want := range map[string][2]bool{
-		"speeds": {true, true}, "outer_width_mm": {true, true}, "roller_class": {true, false}, "inner_width_mm": {false, false},
+		"cogs_t": {true, true}, "pitch_mm": {true, true}, "own_lockring_small_cog": {true, false}, "cog_thickness_mm": {false, false},
 	} {
-		v := Chain.Ref(name).In(p.Record())
+		v := Cassette.Ref(name).In(p.Record())
 		if v.Known != want[0] || v.Assumed != want[1] {
 			t.Errorf("%s is known: %v, assumed: %v", name, v.Known, v.Assumed)
 		}

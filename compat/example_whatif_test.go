@@ -74,7 +74,7 @@ func ExampleCompare() {
 		fmt.Println(f.Rule, f.Causes)
 	}
 	// Output:
-	// warn to warn
+	// warn to fail
 	// chain/neighbour-gap [[chain]]
 	// chain/connector [[chain]]
 }

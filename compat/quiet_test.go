@@ -25,8 +25,21 @@ var quietSentences = []string{
 	"body and cassette of this family are made in one length",
 	"this family is not reckoned by class: state both heights",
 	"a single cog has no lockring of a cassette",
+	"the cassette is made for another body",
+	"the room to the next cog decides",
+	"nobody says for how many cogs they are",
+	"the connector's own width decides",
+	"the connector is no wider than the chain",
 	"both heights are stated: the margin decides",
 	"the hub has no gears of its own",
+	"the cogs are shifted by a derailleur: what its hub gear bears is not judged",
+	"the maker of the hub gear states no limit of its drive",
+	"a cell that is never charged has the volts of its form",
+	"no part states which cell it takes",
+	"a friction lever finds each ring by ear",
+	"a motor at the front has no cable",
+	"a single ring has no step",
+	"the cell does not fit: its form is the fault",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

@@ -133,7 +133,7 @@ func TestSheetOrder(t *testing.T) {
 		"belt": {`"frame": {"drive": "belt", "dropout": "sliding"}, "hub": {"kind_of_hub": "internal"}, ` + single,
 			"hub-gear belt torques", "ring-line chain-measure-rigid chain-cut connector tension wear"},
 		"moved by nobody knows what": {`"rear_derailleur": {"mount": "hanger"}, ` + wheel + ", " + cogs, "moved-by hanger mount two-looks b-gap", "cable stops low-stop pair"},
-		"coaster": {`"hub": {"kind_of_hub": "internal", "brake": "coaster"}, "rear_derailleur": {"actuation": "cable"}, ` + cogs, "brake-back", "back-pedal"},
+		"coaster":                    {`"hub": {"kind_of_hub": "internal", "brake": "coaster"}, "rear_derailleur": {"actuation": "cable"}, ` + cogs, "brake-back", "back-pedal"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			ids := stepIDs(t, c.parts)

@@ -148,7 +148,7 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 			text = rest
 		}
 		sentence.WriteString(text)
-		if p.prog == nil && strings.HasSuffix(text, sentenceEnd) {
+		if strings.HasSuffix(text, sentenceEnd) {
 			end()
 		}
 		alone = alone && p.prog != nil

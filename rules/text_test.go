@@ -212,4 +212,9 @@ func TestChosenSentences(t *testing.T) {
 			t.Errorf("%v: %q, want %q", c.facts, got, c.want)
 		}
 	}
+	glued := mustLoad(t, pack("warn_if: true", "say: \"{sail.wet ? 'It is wet. ' : ''}It has {sail.reefs} reefs.\""))
+	res := glued.Evaluate(records(facts{"sail.wet": true}))
+	if got := res.Text(res.Findings[0]); got != "It is wet." {
+		t.Errorf("a sentence that brings its own blank takes the next with it: %q", got)
+	}
 }

@@ -91,8 +91,8 @@ var figTableUnsaid = &figure{
 // How an odd count of half-inch links can be closed.
 const (
 	closesEven    = "even-only"
-	closesHalf    = "half-link"
-	closesShifted = "half-link-and-derailleur"
+	closesHalf    = "cranked"
+	closesShifted = "cranked-and-derailleur"
 	closesPerhaps = "perhaps"
 )
 

@@ -101,3 +101,21 @@ var figRingCount = &figure{
 	reads: []input{crankRings, ownRings}, kinds: []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = float64(len(m.rings().List)) },
 }
+
+// oneRing is said where the step between rings is asked for.
+const oneRing = "a single ring has no step"
+
+var figFrontStep = &figure{
+	Field: whole("front_step_t", "t", "The largest ring less the next."),
+	reads: []input{crankRings, ownRings}, kinds: []wanted{theRings},
+	measure: func(m *measuring, v *fact.Value) {
+		r := m.rings()
+		switch {
+		case m.lacking():
+		case len(r.List) < 2:
+			m.needless(oneRing)
+		default:
+			v.Num = r.List[0] - r.List[1]
+		}
+	},
+}

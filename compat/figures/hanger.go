@@ -68,6 +68,33 @@ var figMountHanger = &figure{
 	measure: (*measuring).mountHanger,
 }
 
+// noClamp is said of derailleurs that are not clamped to the frame at the axle, or to
+// no frame that could take one.
+const noClamp = "any"
+
+var figClampAxle = &figure{
+	Field: fact.Field{Name: "clamp_axle", Type: fact.Choice, Choices: []string{"quick", "through", noClamp},
+		Doc: "The axle that a rear derailleur finds which clamps a frame for the universal hanger: as the frame states it, else as the hub does; any of other mounts and hangers."},
+	reads: []input{rearMount, frameAxle, hubAxle}, figures: []*figure{figMountHanger}, maybe: []*figure{figMountHanger},
+	kinds: []wanted{theRear, theFrame},
+	measure: func(m *measuring, v *fact.Value) {
+		mount, hanger := m.peek(&rearMount), m.known(figMountHanger)
+		v.Text = noClamp
+		if mount == nil || mount.Text != "full" || hanger == nil || hanger.Text != "universal" {
+			return
+		}
+		kind := m.peek(&frameAxle)
+		if kind == nil {
+			kind = m.peek(&hubAxle)
+		}
+		if kind == nil {
+			m.lack(&frameAxle)
+			return
+		}
+		v.Text = kind.Text
+	},
+}
+
 var figRatedCog = &figure{
 	Field: whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by "+
 		"which a link lowers it, 8 at most; a link to another kind of hanger adds none."),

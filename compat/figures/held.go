@@ -143,7 +143,7 @@ func (m *measuring) axleShift(v *fact.Value) {
 
 var figWrapAlone = &figure{
 	Field: whole("wrap_alone_t", "t", "The capacity that the cogs ask for on one ring: largest cog less smallest."),
-	reads: []input{cogs}, kinds: []wanted{theCassette}, chain: true,
+	reads: []input{cogs}, kinds: ringsAndCogs, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if c := m.need(&cogs); !m.lacking() {
 			v.Num = geometry.Gears{Cogs: c.List}.WrapAlone()

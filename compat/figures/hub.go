@@ -150,6 +150,25 @@ func (m *measuring) spacer() float64 {
 	return 0
 }
 
+var figSpacerFitted = &figure{
+	Field: mm("spacer_fitted_mm", "The spacers behind the cassette: as measured, else those that come with it where the body asks for them."),
+	reads: []input{benchSpacer, cassetteSpacer, mountHeight, bodyLength, bodyClass},
+	kinds: []wanted{{&cassetteSpacer, &benchSpacer}},
+	measure: func(m *measuring, v *fact.Value) {
+		if s := m.peek(&benchSpacer); s != nil {
+			v.Num = s.Num
+			return
+		}
+		comes, class := m.need(&cassetteSpacer), m.peek(&bodyClass)
+		mount, body := m.peek(&mountHeight), m.peek(&bodyLength)
+		tooProud := mount != nil && body != nil && mount.Num+comes.Num-body.Num > mostProud
+		if class != nil && class.Text == "7" || tooProud {
+			return // it comes for a longer body
+		}
+		v.Num = comes.Num
+	},
+}
+
 var figSpokeGap = &figure{
 	Field: mm("spoke_gap_mm", "The room between the largest cog and the spokes: hub's room at that radius + spacers behind the "+
 		"cassette - overhang."),
@@ -181,6 +200,24 @@ var figDropoutRoom = &figure{
 			m.suppose(takesNoRecess)
 		}
 		v.Num = geometry.DropoutRoom(inset, outer.Num, recess)
+	},
+}
+
+// The least room beside the chain on the smallest cog, in mm: known, and reckoned by
+// an inset that belongs to another freewheel.
+const (
+	leastRoom, leastRoomThread = 0.1, 1
+)
+
+var figDropoutLeast = &figure{
+	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured."),
+	reads: []input{benchInset, hubFreehub},
+	kinds: []wanted{theHub, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		v.Num = leastRoom
+		if body, inset := m.peek(&hubFreehub), m.peek(&benchInset); inset == nil && body != nil && freewheelThread(body.Text) {
+			v.Num = leastRoomThread
+		}
 	},
 }
 

@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"math"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
@@ -91,23 +93,34 @@ func (m *measuring) boltRoom(v *fact.Value) {
 }
 
 func (m *measuring) ringThickness(v *fact.Value) {
-	own := m.there(&ownTeeth)
 	if s := m.statedRing(); s != nil {
 		v.Num = s.Num
 		return
 	}
-	x, ok := m.ringSpread()
-	inner := m.known(figChainInner)
-	if !ok || inner != nil && inner.Num < narrowMost && (own || m.peek(&crankSpeeds) == nil) {
-		if own {
-			m.lack(&ownTeeth)
-		} else {
-			m.lack(&crankTeeth)
-		}
-		return
+	wide := math.Inf(1)
+	if inner := m.known(figChainInner); inner != nil {
+		wide = inner.Num
 	}
-	v.Num = x.usual
-	m.suppose(takesUsualWidth)
+	if x, ok := m.ringUnder(wide); ok {
+		v.Num = x.usual
+		m.suppose(takesUsualWidth)
+	}
+}
+
+// ringUnder is what is usual for the ring in use under a chain of this width inside.
+// Of rings for the narrowest chain nothing is known: they are to be measured.
+func (m *measuring) ringUnder(inner float64) (spread, bool) {
+	own := m.there(&ownTeeth)
+	x, ok := m.ringSpread()
+	if ok && !(inner < narrowMost && (own || m.peek(&crankSpeeds) == nil)) {
+		return x, true
+	}
+	if own {
+		m.lack(&ownTeeth)
+	} else {
+		m.lack(&crankTeeth)
+	}
+	return spread{}, false
 }
 
 var figRingPlay = &figure{
@@ -134,14 +147,11 @@ var figRingPlayKind = &figure{
 		if !known {
 			m.lack(&chainInner)
 		}
-		tooth, known := m.ringSpread()
 		if s := m.statedRing(); s != nil {
-			tooth, known = exactly(s.Num), true
+			v.Num = inner - s.Num
+		} else if tooth, ok := m.ringUnder(inner); ok {
+			v.Num = inner - tooth.least
 		}
-		if !known {
-			m.lack(&crankTeeth)
-		}
-		v.Num = inner - tooth.least
 	},
 }
 

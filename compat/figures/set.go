@@ -75,7 +75,7 @@ var figShareKind = &figure{
 		"the pitch which a motor is made for may each be up to 0.05 mm wider or narrower. "+
 		"Where this fails, no measure of the steps makes it good."),
 	reads:   stepReads,
-	figures: []*figure{figCogPositions},
+	figures: []*figure{figCogPositions, figStepPositions},
 	kinds:   []wanted{theSteps},
 	measure: (*measuring).shareKind,
 }
@@ -86,14 +86,13 @@ func (m *measuring) shareKind(v *fact.Value) {
 		return
 	}
 	at := m.figure(figCogPositions)
-	if m.lacking() {
-		return
-	}
-	if len(at.List) < 2 {
+	if len(at.List) == 1 {
 		m.meaningless(oneCog)
 		return
 	}
 	before := m.doubt
+	m.figure(figStepPositions) // for what it lacks; what it supposes is another matter
+	m.doubt = before
 	var steps fact.Value
 	give := 0.0
 	m.allSteps(&steps)

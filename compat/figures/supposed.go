@@ -35,6 +35,7 @@ const (
 	takesFamilyCog
 	takesNoMotor
 	takesStandardRollers
+	takesUniversalThread
 )
 
 // suppositions lists every one, with the figures that take it; a test holds the list
@@ -123,6 +124,10 @@ var suppositions = []supposition{
 		safe: "smaller than the teeth: it runs, and where one part states the larger ones the others are asked",
 		why:  "one road family has the larger ones", counts: true,
 		figures: []string{"chain_roller_class", "cog_roller_class", "ring_roller_class"}},
+	takesUniversalThread: {what: "that a frame with a universal hanger takes an axle of m12-1.0",
+		safe: "either: an axle of another thread does not screw in, and is not to be forced",
+		why:  "the hanger was published with that thread", counts: true,
+		figures: []string{"axle_thread"}},
 }
 
 // suppose notes that the figure in work takes something for granted.

@@ -41,7 +41,7 @@ var table = placed(
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
 	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
-	figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
@@ -50,10 +50,12 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellOver, figControllerOver,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
-const mostFigures = 128
+const mostFigures = 192
 
 // placed gives every figure its place, and gathers the stated facts behind it. It
 // panics where a figure reads one that is worked out later: a mistake in the table.
