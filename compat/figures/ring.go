@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"math"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
@@ -95,28 +97,30 @@ func (m *measuring) ringThickness(v *fact.Value) {
 		v.Num = s.Num
 		return
 	}
-	x, ok := m.ringSpread()
-	if inner := m.known(figChainInner); !ok || inner != nil && m.untold(inner.Num) {
-		m.lackRing()
-		return
+	wide := math.Inf(1)
+	if inner := m.known(figChainInner); inner != nil {
+		wide = inner.Num
 	}
-	v.Num = x.usual
-	m.suppose(takesUsualWidth)
+	if x, ok := m.ringUnder(wide); ok {
+		v.Num = x.usual
+		m.suppose(takesUsualWidth)
+	}
 }
 
-// lackRing notes that nobody states how thick the ring in use is.
-func (m *measuring) lackRing() {
-	if m.there(&ownTeeth) {
+// ringUnder is what is usual for the ring in use under a chain of this width inside.
+// Of rings for the narrowest chain nothing is known: they are to be measured.
+func (m *measuring) ringUnder(inner float64) (spread, bool) {
+	own := m.there(&ownTeeth)
+	x, ok := m.ringSpread()
+	if ok && !(inner < narrowMost && (own || m.peek(&crankSpeeds) == nil)) {
+		return x, true
+	}
+	if own {
 		m.lack(&ownTeeth)
 	} else {
 		m.lack(&crankTeeth)
 	}
-}
-
-// untold says whether a chain is so narrow inside that nothing is known of the ring
-// that goes with it, where nobody says for which chains the crankset is made.
-func (m *measuring) untold(inner float64) bool {
-	return inner < narrowMost && (m.there(&ownTeeth) || m.peek(&crankSpeeds) == nil)
+	return spread{}, false
 }
 
 var figRingPlay = &figure{
@@ -143,15 +147,11 @@ var figRingPlayKind = &figure{
 		if !known {
 			m.lack(&chainInner)
 		}
-		tooth, known := m.ringSpread()
-		known = known && !m.untold(inner)
 		if s := m.statedRing(); s != nil {
-			tooth, known = exactly(s.Num), true
+			v.Num = inner - s.Num
+		} else if tooth, ok := m.ringUnder(inner); ok {
+			v.Num = inner - tooth.least
 		}
-		if !known {
-			m.lackRing()
-		}
-		v.Num = inner - tooth.least
 	},
 }
 
