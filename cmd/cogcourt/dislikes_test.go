@@ -22,7 +22,7 @@ var dislikes = []func(text string) string{
 	without(`(?i)\b(in)?compatib`, "", "compatible is a promise; say what was found"),
 	without(`(?i)\bworks?\b`, `(?i)\bworks? by\b`, "works is a promise; say what was found"),
 	without(`(?i)\b(anti|counter)?-?clockwise\b`, `(?i)seen from`, "clockwise from where?"),
-	without(`(?i)\b(to the|on the|the|turned|towards the) (left|right)\b[,.;:]|\b(to the|on the|towards the) (left|right)\b|\b(left|right)[- ](hand|side)\b`, "", "left and right depend on who looks; say towards the spokes or the dropout"),
+	without(`(?i)\b(to the|on the|the|turned|towards the) (left|right)\b[,.;:]|\b(to the|on the|towards the) (left|right)\b|\b(left|right)[- ](hand|side)\b`, `(?i)\bleft-hand thread\b`, "left and right depend on who looks; say towards the spokes or the dropout"),
 	without(`(?i)\blinks?\b`, `(?i)\b(half-inch|inner|outer) links?\b|\bhanger\b`, "which link? say half-inch links"),
 	without(`(?i)\btrim\b[^.]*[0-9}]`, `(?i)\bfrom\b`, "trim is counted from where?"),
 	without(`(?i)percent`, `\bmm\b|(?i)charge`, "percent of what? say the millimetres as well"),
