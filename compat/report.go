@@ -197,7 +197,7 @@ func (r Report) Cautions() []string {
 	if r.powered() {
 		out = append(out, lithiumCautions...)
 	}
-	return out
+	return append(out, r.brakeCautions()...)
 }
 
 // usualCautions go with every report: a wrong mix can hurt the rider.
@@ -224,7 +224,7 @@ func (r Report) powered() bool {
 			return true
 		}
 	}
-	for _, kind := range []string{"cell", "charger"} {
+	for _, kind := range []string{"cell", "controller_cell", "charger"} {
 		if _, ok := r.Mix.Part(kind); ok {
 			return true
 		}
