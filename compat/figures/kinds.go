@@ -20,14 +20,12 @@ var (
 	theSteps        = wanted{&rearActuation, &benchSteps}
 	theFrontRear    = wanted{&frontWants}
 	theFrontShifter = wanted{&frontPulls}
-	theTensioner    = wanted{&tensioner}
 	theRear         = wanted{&rearActuation}
 	theShifter      = wanted{&pull}
 	theHub          = wanted{&hubWidth}
 	theFrame        = wanted{&chainstay}
 	theConnector    = wanted{&joinSpeeds}
 	theWheel        = wanted{&beadSeat}
-	theLink         = wanted{&linkDrop}
 )
 
 // here says whether the mix has what is wanted: the part of one of the facts, or a

@@ -167,7 +167,7 @@ func known(t testing.TB) compat.Mix {
 		t.Fatal(err)
 	}
 	for kind, fields := range map[string]map[string]any{
-		"crankset": {"rings_t": []int{32}, "chainline_mm": 52, "ring_offset_mm": []float64{0}, "ring_thickness_mm": 2.1, "narrow_wide": true},
+		"crankset": {"rings_t": []int{32}, "chainline_mm": 52, "ring_offset_mm": []float64{0}, "ring_thickness_mm": 2.1, "narrow_wide": true, "roller_class": "standard"},
 		// A body that is in no table, so that the heights decide.
 		"cassette": {
 			"cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51}, "pitch_mm": 3.75, "cog_thickness_mm": 1.6,
