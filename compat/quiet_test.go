@@ -39,6 +39,8 @@ var quietSentences = []string{
 	"a friction lever finds each ring by ear",
 	"a motor at the front has no cable",
 	"a single ring has no step",
+	"the cage is made for another number of rings",
+	"the cassette does not go on this body",
 	"the cell does not fit: its form is the fault",
 }
 

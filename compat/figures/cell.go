@@ -207,19 +207,15 @@ func (m *measuring) rechargeable(c cellFacts) bool {
 	return kind == "lir"
 }
 
-// over is by how many volts a cell is over what its part bears. Without the two
-// numbers only one that can be charged is in question.
-func (m *measuring) over(v *fact.Value, c cellFacts, limit *input) {
+// judged says whether the volts of a cell are in question: where both numbers are
+// stated, and else of one that can be charged.
+func (m *measuring) judged(c cellFacts, limit *input) bool {
 	volts, most := m.peek(c.volts), m.peek(limit)
-	switch {
-	case volts != nil && most != nil:
-		v.Num = volts.Num - most.Num
-	case !m.rechargeable(c):
+	if can := m.rechargeable(c); !can && (volts == nil || most == nil) {
 		m.needless(neverCharged)
-	default:
-		m.need(c.volts)
-		m.need(limit)
+		return false
 	}
+	return true
 }
 
 // misfit says that a cell of the wrong size is told of by its form.
@@ -231,8 +227,14 @@ func (m *measuring) misfit(fit *fact.Value) bool {
 	return true
 }
 
-var figCellOver = &figure{
-	Field: fraction("cell_over_v", "V", "By how many volts the cell is over what the rear derailleur bears, where it is the rear derailleur's."),
+// Which cell the volts of a controller are judged by.
+const (
+	cellOnly = "only"
+	cellOwn  = "own"
+)
+
+var figCellJudged = &figure{
+	Field: fact.Field{Name: "cell_judged", Type: fact.Flag, Doc: "Stated where the cell is the rear derailleur's and its volts are in question: both numbers are stated, or it can be charged, and it fits."},
 	reads: []input{cellForm, cellVolts, cellPrimary, rearCellLimit}, figures: []*figure{figCellTaker, figCellFit},
 	maybe: []*figure{figCellTaker, figCellFit}, kinds: []wanted{{&cellForm}},
 	measure: func(m *measuring, v *fact.Value) {
@@ -240,33 +242,36 @@ var figCellOver = &figure{
 		switch {
 		case taker == nil || taker.Text != takerRear:
 			m.needless(noTaker)
-		case !m.misfit(m.known(figCellFit)):
-			m.over(v, cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit)
+		case !m.misfit(m.known(figCellFit)) && m.judged(cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit):
+			v.Num = 1
 		}
 	},
 }
 
-var figControllerOver = &figure{
-	Field:   fraction("controller_over_v", "V", "The same of the controller: of its own cell, else of the only one where that is the controller's."),
+var figControllerJudged = &figure{
+	Field: fact.Field{Name: "controller_judged", Type: fact.Choice, Choices: []string{cellOwn, cellOnly},
+		Doc: "The same of the controller, by its own cell or by the only one where that is the controller's."},
 	reads:   []input{cellForm, cellVolts, cellPrimary, controllerForm, controllerVolts, controllerPrimary, shifterCell, shifterCellLimit},
 	figures: []*figure{figCellTaker, figCellFit, figControllerFit}, maybe: []*figure{figCellTaker, figCellFit, figControllerFit},
-	kinds: []wanted{{&cellForm, &controllerForm}, theShifter},
-	measure: func(m *measuring, v *fact.Value) {
-		cell, fit := cellFacts{&controllerForm, &controllerVolts, &controllerPrimary}, m.known(figControllerFit)
-		taker := m.known(figCellTaker)
-		if !m.there(&controllerForm) {
-			cell, fit = cellFacts{&cellForm, &cellVolts, &cellPrimary}, m.known(figCellFit)
-			if taker == nil || taker.Text != takerShifter {
-				m.needless(noTaker)
-				return
-			}
-		}
-		if m.peek(&shifterCell) == nil && m.peek(&shifterCellLimit) == nil {
+	kinds:   []wanted{{&cellForm, &controllerForm}, theShifter},
+	measure: (*measuring).controllerJudged,
+}
+
+func (m *measuring) controllerJudged(v *fact.Value) {
+	cell, fit, which := cellFacts{&controllerForm, &controllerVolts, &controllerPrimary}, m.known(figControllerFit), cellOwn
+	taker := m.known(figCellTaker)
+	if !m.there(&controllerForm) {
+		cell, fit, which = cellFacts{&cellForm, &cellVolts, &cellPrimary}, m.known(figCellFit), cellOnly
+		if taker == nil || taker.Text != takerShifter {
 			m.needless(noTaker)
 			return
 		}
-		if !m.misfit(fit) {
-			m.over(v, cell, &shifterCellLimit)
-		}
-	},
+	}
+	if m.peek(&shifterCell) == nil && m.peek(&shifterCellLimit) == nil {
+		m.needless(noTaker)
+		return
+	}
+	if !m.misfit(fit) && m.judged(cell, &shifterCellLimit) {
+		v.Text = which
+	}
 }

@@ -93,8 +93,33 @@ var figAxleCompared = &figure{
 }
 
 var figLeverBrake = &figure{
-	Field:   fact.Field{Name: "lever_brake", Type: fact.Name, Doc: "The brake that the lever of the rear shifter moves, as it states it, where there is a brake in the mix."},
-	reads:   []input{leverBrake},
-	kinds:   []wanted{{&brakePull}, theShifter},
-	measure: func(m *measuring, v *fact.Value) { v.Text = m.need(&leverBrake).Text },
+	Field: fact.Field{Name: "lever_brake", Type: fact.Name, Doc: "The brake that the lever of the rear shifter moves, as it states it, where there is a brake in the mix; unstated where it does not say."},
+	reads: []input{leverBrake},
+	kinds: []wanted{{&brakePull}, theShifter},
+	measure: func(m *measuring, v *fact.Value) {
+		v.Text = unstated
+		if brake := m.peek(&leverBrake); brake != nil {
+			v.Text = brake.Text
+		}
+	},
+}
+
+var figAxleGoes = &figure{
+	Field: fact.Field{Name: "axle_goes", Type: fact.Choice, Choices: []string{"through", "open", axlesDiffer},
+		Doc: "Into what a through axle that is in the mix goes: a through frame, as hub or frame state it or nobody says otherwise; open dropouts; differ, where hub and frame state two kinds."},
+	reads:   []input{axleThread, frameAxle, hubAxle},
+	kinds:   []wanted{{&axleThread}, theFrame},
+	measure: (*measuring).axleGoes,
+}
+
+func (m *measuring) axleGoes(v *fact.Value) {
+	m.goesWithoutSaying(&axleThread) // that the axle is there is enough
+	v.Text = "through"
+	hub, frame := m.peek(&hubAxle), m.peek(&frameAxle)
+	switch {
+	case hub != nil && frame != nil && hub.Text != frame.Text:
+		v.Text = axlesDiffer
+	case hub != nil && hub.Text == "quick", frame != nil && frame.Text == "quick":
+		v.Text = "open"
+	}
 }

@@ -102,16 +102,21 @@ var figRingCount = &figure{
 	measure: func(m *measuring, v *fact.Value) { v.Num = float64(len(m.rings().List)) },
 }
 
+// otherCage is said where a cage for another number of rings is the fault.
+const otherCage = "the cage is made for another number of rings"
+
 // oneRing is said where the step between rings is asked for.
 const oneRing = "a single ring has no step"
 
 var figFrontStep = &figure{
-	Field: whole("front_step_t", "t", "The largest ring less the next."),
-	reads: []input{crankRings, ownRings}, kinds: []wanted{theRings},
+	Field: whole("front_step_t", "t", "The largest ring less the next, where the front derailleur is made for so many rings."),
+	reads: []input{crankRings, ownRings, cageRings}, kinds: []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) {
-		r := m.rings()
+		r, cage := m.rings(), m.peek(&cageRings)
 		switch {
 		case m.lacking():
+		case cage != nil && int(cage.Num) != len(r.List):
+			m.needless(otherCage)
 		case len(r.List) < 2:
 			m.needless(oneRing)
 		default:

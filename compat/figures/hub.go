@@ -86,7 +86,7 @@ func (m *measuring) lockringHolds() bool {
 	case slices.Contains(cog.Words, hub.Text):
 		m.family(heights, hub.Text)
 	case !fitsOneWay(cog.Words, hub.Text):
-		m.meaningless(goesNotOn)
+		m.needless(goesNotOn)
 	}
 	return !m.lacking()
 }

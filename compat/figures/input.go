@@ -186,6 +186,7 @@ var (
 	rearClamp             = of(catalog.RearShifter, "clamp_diameter_mm")
 	frontClamp            = of(catalog.FrontShifter, "clamp_diameter_mm")
 	barDiameter           = of(catalog.Cockpit, "clamp_diameter_mm")
+	cageRings             = of(catalog.FrontDerailleur, "rings")
 	leverBrake            = of(catalog.RearShifter, "integrated_brake")
 	brakePull             = of(catalog.Brake, "pull")
 	axleThread            = of(catalog.Axle, "thread")

@@ -40,8 +40,9 @@ var table = placed(
 	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
-	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
+	figRingThickness, figRingPlay, figRingPlayKind,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figOneCog,
 	figMountHanger, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
@@ -50,8 +51,8 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
-	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellOver, figControllerOver,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellJudged, figControllerJudged,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
