@@ -32,7 +32,7 @@ func (m *measuring) heldBy(v *fact.Value) {
 	before := m.doubt
 	c, r := m.peek(&cogs), m.ringsKnown()
 	switch {
-	case hub != nil && hub.Text == "fixed":
+	case hub != nil && hub.Text == "fixed" && !(c != nil && len(c.List) > 1 && m.there(&rearActuation)): // that is no fixed drive, but a wrong hub
 		v.Text = heldByAxle
 	case m.there(&rearActuation):
 		v.Text, m.doubt = heldByDerailleur, before
