@@ -25,6 +25,10 @@ var cautions = []caution{
 	{"Use a torque wrench, and look for limits marked on carbon parts before clamping them.", nil},
 	{"See that the axle is closed before the first turn of the wheel, and again before the first ride.",
 		func(r Report) bool { return r.has("hub") || r.has("wheel") || r.has("axle") }},
+	{"The hub has a brake of its own: its reaction arm is clipped tight to the stay before the first turn of the wheel.",
+		func(r Report) bool { return r.Mix.facts.Value(hubBrake).Known }},
+	{"The motor in the wheel was not judged: unplug its cable before the wheel comes out, and tighten nuts and torque arm as they are marked.",
+		func(r Report) bool { return r.says(frameAssist, "hub") }},
 	{"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.", Report.powered},
 	{"Try every gear in the stand first, then ride away from traffic before relying on it.", func(r Report) bool { return !r.oneGear() }},
 	{"Turn the cranks in the stand first, then ride away from traffic before relying on it.", Report.oneGear},
@@ -49,6 +53,7 @@ var (
 	frontActuation    = catalog.FrontDerailleur.Ref("actuation")
 	frontShifterMoves = catalog.FrontShifter.Ref("actuation")
 	frameAssist       = catalog.Frame.Ref("assist")
+	hubBrake          = catalog.Hub.Ref("brake")
 	hubKind           = catalog.Hub.Ref("kind_of_hub")
 	fixedCog          = catalog.Cassette.Ref("fixed_cog")
 	cassetteCogs      = catalog.Cassette.Ref("cogs_t")

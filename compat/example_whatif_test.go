@@ -40,8 +40,13 @@ func ExampleMix_With() {
 	}
 	fmt.Println("as it is:", checker.Check(mix).Verdict)
 	// Output:
+	// Reedbed twelve, 11-45: warn
+	// Reedbed twelve, 11-50: warn
 	// Reedbed twelve, 10-51: warn
 	// Lantern twelve, 10-51: warn
+	// Lantern twelve, 10-52: warn
+	// Lantern twelve, 10-50: warn
+	// Foghorn twelve with a screwed-in smallest cog, 10-51: warn
 	// Donated eleven, only the stack is known, 11-34: warn
 	// as it is: warn
 }

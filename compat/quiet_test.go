@@ -34,14 +34,13 @@ var quietSentences = []string{
 	"the hub has no gears of its own",
 	"the cogs are shifted by a derailleur: what its hub gear bears is not judged",
 	"the maker of the hub gear states no limit of its drive",
-	"a cell that is never charged has the volts of its form",
-	"no part states which cell it takes",
 	"a friction lever finds each ring by ear",
 	"a motor at the front has no cable",
 	"a single ring has no step",
+	"the cell is the other part's",
+	"the cell does not fit: its form is the fault",
 	"the cage is made for another number of rings",
 	"the cassette does not go on this body",
-	"the cell does not fit: its form is the fault",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

@@ -50,4 +50,6 @@ func ExampleLive_CheckCart() {
 	// - chain/length pass to warn because of [[line 3 line 6]]
 	// - front/max-ring pass to warn because of [[line 6]]
 	// - front/capacity pass to warn because of [[line 6]]
+	// - front/chainline pass to warn because of [[line 6]]
+	// - front/rings pass to warn because of [[line 6]]
 }

@@ -184,13 +184,6 @@ func chargerTakes(cell, inside *input) func(*measuring, *fact.Value) {
 	}
 }
 
-// Sentences for cells.
-const (
-	neverCharged = "a cell that is never charged has the volts of its form"
-	noTaker      = "no part states which cell it takes"
-	formTells    = "the cell does not fit: its form is the fault"
-)
-
 // cellFacts are what one kind of cell states.
 type cellFacts struct{ form, volts, primary *input }
 
@@ -210,22 +203,24 @@ func (m *measuring) rechargeable(c cellFacts) bool {
 // judged says whether the volts of a cell are in question: where both numbers are
 // stated, and else of one that can be charged.
 func (m *measuring) judged(c cellFacts, limit *input) bool {
-	volts, most := m.peek(c.volts), m.peek(limit)
-	if can := m.rechargeable(c); !can && (volts == nil || most == nil) {
-		m.needless(neverCharged)
-		return false
+	if m.rechargeable(c) {
+		return true
 	}
-	return true
+	m.need(c.volts)
+	m.need(limit)
+	return !m.lacking()
 }
 
-// misfit says that a cell of the wrong size is told of by its form.
-func (m *measuring) misfit(fit *fact.Value) bool {
-	if fit == nil || fit.Text != cellCharged && fit.Text != cellOtherSize {
-		return false
-	}
-	m.needless(formTells)
-	return true
+// fits says that a cell is not one of the wrong size, which is told of by its form.
+func fits(fit *fact.Value) bool {
+	return fit == nil || fit.Text != cellCharged && fit.Text != cellOtherSize
 }
+
+// Sentences for cells.
+const (
+	othersCell = "the cell is the other part's"
+	formTells  = "the cell does not fit: its form is the fault"
+)
 
 // Which cell the volts of a controller are judged by.
 const (
@@ -238,11 +233,15 @@ var figCellJudged = &figure{
 	reads: []input{cellForm, cellVolts, cellPrimary, rearCellLimit}, figures: []*figure{figCellTaker, figCellFit},
 	maybe: []*figure{figCellTaker, figCellFit}, kinds: []wanted{{&cellForm}},
 	measure: func(m *measuring, v *fact.Value) {
-		taker := m.known(figCellTaker)
+		taker, fit := m.known(figCellTaker), m.known(figCellFit)
 		switch {
-		case taker == nil || taker.Text != takerRear:
-			m.needless(noTaker)
-		case !m.misfit(m.known(figCellFit)) && m.judged(cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit):
+		case taker == nil:
+			m.figure(figCellTaker)
+		case taker.Text != takerRear:
+			m.needless(othersCell)
+		case !fits(fit):
+			m.needless(formTells)
+		case m.judged(cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit):
 			v.Num = 1
 		}
 	},
@@ -262,16 +261,22 @@ func (m *measuring) controllerJudged(v *fact.Value) {
 	taker := m.known(figCellTaker)
 	if !m.there(&controllerForm) {
 		cell, fit, which = cellFacts{&cellForm, &cellVolts, &cellPrimary}, m.known(figCellFit), cellOnly
-		if taker == nil || taker.Text != takerShifter {
-			m.needless(noTaker)
+		if taker == nil {
+			m.figure(figCellTaker)
+			return
+		}
+		if taker.Text != takerShifter {
+			m.needless(othersCell)
 			return
 		}
 	}
-	if m.peek(&shifterCell) == nil && m.peek(&shifterCellLimit) == nil {
-		m.needless(noTaker)
-		return
-	}
-	if !m.misfit(fit) && m.judged(cell, &shifterCellLimit) {
+	takes := m.peek(&shifterCell) != nil || m.peek(&shifterCellLimit) != nil
+	switch {
+	case !takes:
+		m.lack(&shifterCellLimit)
+	case !fits(fit):
+		m.needless(formTells)
+	case m.judged(cell, &shifterCellLimit):
 		v.Text = which
 	}
 }
