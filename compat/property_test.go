@@ -16,7 +16,7 @@ const randomMixes = 20_000
 
 // enoughTries is how often a fact is taken away before that nothing stood in for it
 // tells against its place on a list: some matter seldom.
-const enoughTries = 3000
+const enoughTries = 5000
 
 // standsIn says what a rule goes by when such a field is not stated: another
 // field, a default, or a usual value. Only a rule that rests on one of these may
