@@ -66,9 +66,17 @@ func readFacts(set *rules.Set) map[string]map[string]bool {
 		out[rule.ID] = map[string]bool{}
 		for _, ref := range set.Facts(rule) {
 			out[rule.ID][ref.String()] = true
+			if by := filledBy[ref.String()]; by != "" {
+				out[rule.ID][by] = true
+			}
 		}
 	}
 	return out
+}
+
+// filledBy are facts that reading a part fills in by another of its facts.
+var filledBy = map[string]string{
+	"rear_derailleur.b_adjust": "rear_derailleur.mount", "rear_derailleur.limit_stops": "rear_derailleur.mount",
 }
 
 // askedFacts gives, for each rule, the stated facts that what it asks for by
