@@ -17,7 +17,7 @@ const axleHolds = "no derailleur takes the chain up: the axle is moved until it 
 var figHeldBy = &figure{
 	Field: fact.Field{Name: "chain_held_by", Type: fact.Choice, Choices: []string{heldByDerailleur, heldByTensioner, heldByAxle},
 		Doc: "What takes up the chain's slack: a derailleur, in the mix or told of by several cogs or rings; a tensioner; or the axle, " +
-			"where one cog and one ring have neither, and on every fixed hub of one cog."},
+			"where one cog and one ring have neither, and on every fixed hub."},
 	reads:   []input{hubKind, cogs, crankRings, ownRings, rearActuation, tensioner},
 	chain:   true,
 	measure: (*measuring).heldBy,
@@ -32,7 +32,7 @@ func (m *measuring) heldBy(v *fact.Value) {
 	before := m.doubt
 	c, r := m.peek(&cogs), m.ringsKnown()
 	switch {
-	case hub != nil && hub.Text == "fixed" && (c == nil || len(c.List) == 1): // several cogs do not go on it
+	case hub != nil && hub.Text == "fixed" && !(c != nil && len(c.List) > 1 && m.there(&rearActuation)): // that is no fixed drive, but a wrong hub
 		v.Text = heldByAxle
 	case m.there(&rearActuation):
 		v.Text, m.doubt = heldByDerailleur, before
