@@ -143,12 +143,8 @@ func (m *measuring) axleShift(v *fact.Value) {
 
 var figWrapAlone = &figure{
 	Field: whole("wrap_alone_t", "t", "The capacity that the cogs ask for on one ring: largest cog less smallest."),
-	reads: []input{cogs}, kinds: ringsAndCogs, chain: true,
-	measure: func(m *measuring, v *fact.Value) {
-		if c := m.need(&cogs); !m.lacking() {
-			v.Num = geometry.Gears{Cogs: c.List}.WrapAlone()
-		}
-	},
+	reads: []input{cogs, crankRings, ownRings}, kinds: ringsAndCogs, chain: true,
+	measure: func(m *measuring, v *fact.Value) { m.gears(v, geometry.Gears.WrapAlone) },
 }
 
 var figKeepOff = &figure{

@@ -177,6 +177,7 @@ func known(t testing.TB) compat.Mix {
 			"kind_of_hub": "cassette", "freehub": "lake-body", "body_length_mm": 31, "over_locknut_mm": 148, "axle": "through",
 			"smallest_cog_inset_mm": 7.3, "min_cog_t": 10,
 		},
+		"chain": {"speeds": 12, "roller_class": "standard", "pitches": 126, "outer_width_mm": 5.25, "inner_class": "eleven-128"},
 	} {
 		p, err := catalog.New(kind, fields)
 		if err != nil {
