@@ -95,12 +95,20 @@ var figClampAxle = &figure{
 	},
 }
 
-var figRatedCog = &figure{
-	Field: whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by "+
-		"which a link lowers it, 8 at most; a link to another kind of hanger adds none."),
-	reads:   []input{ratedCog, linkDrop, linkHanger},
+var figLinkReach = &figure{
+	Field: whole("link_reach_t", "t", "The teeth that a link adds to the rating of the rear derailleur: one for each 2.02 mm by which "+
+		"it lowers it, 8 at most; none without a link or by a link to another kind of hanger."),
+	reads:   []input{linkDrop, linkHanger},
 	kinds:   []wanted{theRear},
-	measure: (*measuring).ratedCog,
+	measure: (*measuring).linkReach,
+}
+
+var figRatedCog = &figure{
+	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, with the teeth that a link adds."),
+	reads:   []input{ratedCog},
+	figures: []*figure{figLinkReach},
+	kinds:   []wanted{theRear},
+	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&ratedCog).Num + m.figure(figLinkReach).Num },
 }
 
 func (m *measuring) mountHanger(v *fact.Value) {
@@ -114,15 +122,14 @@ func (m *measuring) mountHanger(v *fact.Value) {
 	}
 }
 
-// ratedCog counts on a link that lowers the derailleur. One that brings it to
+// linkReach counts on a link that lowers the derailleur. One that brings it to
 // another place belongs to that place, and so does the derailleur's rating.
-func (m *measuring) ratedCog(v *fact.Value) {
-	v.Num = m.need(&ratedCog).Num
+func (m *measuring) linkReach(v *fact.Value) {
 	drop := m.peek(&linkDrop)
 	switch gives := m.peek(&linkHanger); {
 	case gives != nil:
 	case drop != nil:
-		v.Num += geometry.LinkReach(drop.Num)
+		v.Num = geometry.LinkReach(drop.Num)
 	case m.there(&linkDrop):
 		m.suppose(takesNoDrop)
 	}

@@ -95,7 +95,7 @@ var suppositions = []supposition{
 	takesNoDrop: {what: "that a link which does not say does not lower the derailleur",
 		safe:    "lower: the rating it reckons is the lesser one",
 		why:     "the rating is the derailleur's own then",
-		figures: []string{"rated_cog_t"}},
+		figures: []string{"link_reach_t"}},
 	takesCrankLength: {what: "cranks of 175 mm",
 		safe: "shorter: they pull less at the chain",
 		why:  "hardly any are longer", counts: true,

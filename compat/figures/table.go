@@ -42,7 +42,7 @@ var table = placed(
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
 	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
-	figMountHanger, figRatedCog,
+	figMountHanger, figLinkReach, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
 	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figDropoutRoom, figLeastCog, figLeastCogKind,
