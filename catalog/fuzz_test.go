@@ -84,8 +84,13 @@ func checkPart(t *testing.T, p Part) {
 		if f.Type == fact.Fraction || f.Type == fact.Whole {
 			numbers = []float64{v.Num}
 		}
-		if f.Cap > 0 && (len(v.List) == 0 || len(v.List) > f.Cap) {
-			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, len(v.List))
+		if n := max(len(v.List), len(v.Words)); f.Cap > 0 && (n == 0 || n > f.Cap) {
+			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, n)
+		}
+		for _, name := range append([]string{v.Text}, v.Words...) {
+			if known, _ := f.KnownName(name); known != "" && known != name || f.Slip(name) != "" {
+				t.Errorf("%s.%s holds %q", p.Kind(), f.Name, name)
+			}
 		}
 		for _, x := range numbers {
 			if !(x >= f.Min && x <= f.Max) || (f.Type == fact.Whole || f.Type == fact.Wholes) && x != math.Trunc(x) {

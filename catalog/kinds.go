@@ -15,8 +15,8 @@ var kinds = []*rules.Object{
 	Cassette, Chain, ChainConnector,
 	RearDerailleur, RearShifter, FrontDerailleur, FrontShifter,
 	Crankset, Chainring, BottomBracket,
-	Hub, Frame, HangerLink, ChainGuide, Cockpit, Wheel,
-	Cell, Charger,
+	Hub, Axle, Frame, HangerLink, ChainGuide, ChainTensioner, Cockpit, Brake, Wheel, Rotor,
+	Cell, ControllerCell, Charger,
 }
 
 // kindIndex finds the index of a kind by its name; it is never written again.
@@ -96,13 +96,12 @@ func indexFamily(set string) fact.Field {
 
 func rollerClass(what string) fact.Field {
 	return fact.Field{Name: "roller_class", Type: fact.Choice, Choices: []string{"standard", "large"},
-		Default: new(fact.Word("standard")),
-		Doc:     what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",
-		How:     "Read it from the part's own sheet, or measure one roller with a caliper: clearly over 7.9 mm is large."}
+		Doc: what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",
+		How: "Read it from the part's own sheet, or measure one roller with a caliper: clearly over 7.9 mm is large."}
 }
 
 func cellForm() fact.Field {
-	return fact.Field{Name: "cell", Type: fact.Name,
+	return fact.Field{Name: "cell", Type: fact.Name, Known: cellNames(),
 		Doc: "The form of the cell that it takes, such as cr2032.",
 		How: "Read the form from the lid of the cell's compartment or from the cell that came out of it."}
 }
@@ -113,8 +112,34 @@ func cellLimit() fact.Field {
 		How: "Read the voltage beside the cell's compartment or in the manual; where only the cell is named, take that cell's nominal voltage."}
 }
 
-func freehub(doc, how string) fact.Field {
-	return fact.Field{Name: "freehub", Type: fact.Name, Doc: doc, How: how}
+func clampTorque(of string) fact.Field {
+	return fact.Field{Name: "clamp_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of the bolt of " + of + ".",
+		How: "Read it from the clamp or the manual; the marking of the bar wins where it is lower."}
+}
+
+func anchorTorque() fact.Field {
+	return fact.Field{Name: "anchor_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of the bolt that holds the cable.",
+		How: "Read it from the manual; the part's own marking wins over any table."}
+}
+
+func mountTorque() fact.Field {
+	return fact.Field{Name: "mount_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of the bolt that holds the derailleur.",
+		How: "Read it from the bolt's head or the manual; the part's own marking wins over any table."}
+}
+
+func axleTorque() fact.Field {
+	return fact.Field{Name: "axle_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of the through axle or of the axle nuts.",
+		How: "Read it from the axle's lever or end, or from the hub's sheet."}
+}
+
+func pullClass() fact.Field {
+	return fact.Field{Name: "pull_class", Type: fact.Choice, Choices: []string{"road", "mountain"},
+		Doc: "The class of front cable pull: road levers and cages move less or more cable for a change of ring than those of mountain bicycles.",
+		How: "Read from the sheet for which bicycles it is sold; a lever for drop bars is nearly always road."}
 }
 
 func clampDiameter() fact.Field {
@@ -130,7 +155,7 @@ func overLocknut(of string) fact.Field {
 }
 
 func axle() fact.Field {
-	return fact.Field{Name: "axle", Type: fact.Choice, Choices: []string{"quick", "through"},
+	return fact.Field{Name: "axle", Type: fact.Choice, Choices: []string{"quick", "through"}, Known: axleNames(),
 		Doc: "How the wheel is held: quick for a skewer or nuts in open dropouts, through for an axle that screws through closed ones.",
 		How: "Look at the dropout: open at the bottom or the back is quick, a closed hole is through."}
 }

@@ -21,15 +21,27 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 		Doc: "The thickness of a cog at the root of its teeth.",
 		How: "Measure the flat of a middle cog with a caliper, beside a tooth and not over a shifting ramp."},
 	{Name: "stack_height_mm", Type: fact.Fraction, Unit: "mm", Min: 0.8, Max: 80,
-		Doc: "The height of the stack, from the outer face of the smallest cog to the outer face of the largest, as a caliper spans them.",
+		Doc: "The height of the stack, from the outer face of the smallest cog to the outer face of the largest, as a " +
+			"caliper spans them.",
 		How: "Measure with a caliper over both end cogs at the root of their teeth, without the lockring."},
 	{Name: "mount_height_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 70,
-		Doc: "The distance from the freehub's inner shoulder to the outer face of the smallest cog, with no spacer behind the cassette.",
+		Doc: "The distance from the freehub's inner shoulder to the outer face of the smallest cog, with no spacer behind " +
+			"the cassette.",
 		How: "Push the cassette onto a freehub without its lockring, and measure from the shoulder to the smallest cog with " +
 			"the depth rod of a caliper."},
-	freehub("The spline family that it needs: spline-9, spline-9-deep, spline-8, spline-8-deep, driver-10, "+
-		"driver-10-long, spline-23, or thread-1.375 for a freewheel.",
-		"Count the splines in the bore and look at their depth; a coarse thread instead of splines is thread-1.375."),
+	{Name: "height_class", Type: fact.Choice, Choices: []string{"7", "flat", "thin-10", "road-11"},
+		Doc: "How high it stands, by the body and spacer that it is sold for: 7 on a body for 7 cogs, flat without a spacer " +
+			"on one for 8 to 10, " +
+			"thin-10 with a ring of 1.0 mm on one for 8 to 10, road-11 only on the longer body of road groups with 11.",
+		How: "See which ring came in its box: 1.0 mm with 10 cogs is thin-10; eleven cogs up to 32 teeth are road-11, from " +
+			"34 teeth flat."},
+	{Name: "freehub", Type: fact.Names, Cap: 6, Known: bodyNames(),
+		Doc: "The bodies that it is made for, by spline family, one or a list: spline-9, driver-10 and the like, thread-1.375 for a " +
+			"freewheel, track-1.375 for a fixed cog, lug-3 for a cog of a geared hub.",
+		How: "Count the splines in the bore and look at their depth; a coarse thread instead of splines is thread-1.375."},
+	{Name: "fixed_cog", Type: fact.Flag,
+		Doc: "Whether it is a fixed cog: one that is screwed to the hub and turns the cranks whenever the wheel turns.",
+		How: "Turn it backwards on the wheel: a fixed cog takes the wheel with it."},
 	rollerClass("The rollers that its teeth are cut for"),
 	indexFamily("cogs, shifter and derailleur"),
 	{Name: "overhang_mm", Type: fact.Fraction, Unit: "mm", Min: -40, Max: 40,
@@ -59,6 +71,21 @@ var Chain = newKind("chain", "The chain, of half an inch a pitch.", []fact.Field
 	{Name: "outer_width_mm", Type: fact.Fraction, Unit: "mm", Min: 3.5, Max: 14,
 		Doc: "The widest the chain is, from pin end to pin end.",
 		How: "Measure over the two ends of a pin with a caliper, at several pins, and take the largest."},
+	{Name: "inner_class", Type: fact.Choice, Choices: []string{"eighth", "three-32", "eleven-128", "narrow", "five-32"},
+		Doc: "The inner width by the name it is sold by: eighth 3.3 mm, three-32 2.4 mm, eleven-128 2.2 mm, narrow 1.75 mm, " +
+			"five-32 4.0 mm.",
+		How: "Read it from the box, where 1/8, 3/32, 11/128 or 5/32 stands beside 1/2; a drill shank of 2.0 mm does not go " +
+			"into a narrow one."},
+	{Name: "also_for", Type: fact.Wholes, Min: 1, Max: 16, Cap: 8, Rising: true,
+		Doc: "Other numbers of cogs that its maker sells the chain for, beside speeds.",
+		How: "Read it from the box, where several numbers are named, such as 6, 7 and 8."},
+	{Name: "pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 5, Max: 40,
+		Doc: "The distance from roller to roller; leave it out for a chain of half an inch, which is 12.7 mm.",
+		How: "Measure over ten links from pin to pin with the chain pulled straight, and divide by ten."},
+	{Name: "half_links", Type: fact.Choice, Choices: []string{"all", "one"},
+		Doc: "Whether it can be closed at an odd count: all where every link is cranked, one where a single cranked link is in it.",
+		How: "Look for plates that are wide at one end and narrow at the other."},
+	indexFamily("chain and cassette"),
 	rollerClass("The rollers of the chain"),
 	{Name: "extended_inner_plates", Type: fact.Flag,
 		Doc: "Whether the inner plates reach inward beside the teeth, so that the chain wants rings shaped for it.",

@@ -4,6 +4,9 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
+// frontMounts are the ways to fix a front derailleur, the same on cage and frame.
+var frontMounts = []string{"clamp", "braze-on", "direct-low", "direct-high", "bearing-plate"}
+
 // FrontDerailleur is the field table of front derailleurs.
 var FrontDerailleur = newKind("front_derailleur", "The cage that moves the chain from ring to ring.", []fact.Field{
 	actuation(),
@@ -22,7 +25,39 @@ var FrontDerailleur = newKind("front_derailleur", "The cage that moves the chain
 	{Name: "pulls_mm", Type: fact.Fractions, Unit: "mm", Min: 1, Max: 40, Cap: maxRings - 1,
 		Doc: "The cable that it wants for each change of ring, from the smallest ring outward.",
 		How: "Pull the bare cable by hand from ring to ring and measure it each time."},
+	pullClass(),
 	radio(),
+	{Name: "mount", Type: fact.Choice, Choices: frontMounts,
+		Doc: "How it is fixed: clamp by a band round the seat tube, braze-on to a tab on it, direct-low or direct-high by two screws into the " +
+			"frame, bearing-plate between shell and bearing cup.",
+		How: "Look at what holds it: a ring round the tube, one bolt on a tab, two screws side by side, or a plate behind the cup."},
+	{Name: "clamp_diameter_mm", Type: fact.Fraction, Unit: "mm", Min: 15, Max: 50,
+		Doc: "The diameter of the seat tube that its band is made for: 28.6, 31.8 and 34.9 mm are usual.",
+		How: "Read it from the inside of the band, or close the band and measure it with a caliper."},
+	{Name: "hole_spacing_mm", Type: fact.Fraction, Unit: "mm", Min: 10, Max: 80,
+		Doc: "The distance between the two screws of a direct mount, along the tube.",
+		How: "Measure from middle to middle of the screws: 42.7 and 22.1 mm are usual."},
+	{Name: "hole_step_mm", Type: fact.Fraction, Unit: "mm", Min: -20, Max: 20,
+		Doc: "How far the upper screw of a direct mount stands out from the frame beyond the lower; 0 where both faces are level.",
+		How: "Lay a straightedge on the face of the lower screw and measure the step to the upper."},
+	{Name: "cable_from", Type: fact.Choice, Choices: []string{"top", "bottom", "front", "any"},
+		Doc: "The side from which it wants its cable: top, bottom, front, or any where it takes them all.",
+		How: "Look at the anchor bolt and at the groove that leads the cable to it."},
+	{Name: "swing", Type: fact.Choice, Choices: []string{"top", "bottom", "side"},
+		Doc: "Where the pivots stand: top where the cage swings above the clamp's arms, bottom where the clamp sits above the cage, " +
+			"side where the cage moves forward of the tube.",
+		How: "Look whether the clamp stands lower than the pivots, higher than the cage, or behind it."},
+	{Name: "cage", Type: fact.Choice, Choices: []string{"closed", "screwed"},
+		Doc: "How the tail of the cage is held together: closed by a rivet, so that an open chain must be threaded through it, or screwed.",
+		How: "Look at the tail of the cage: a screw head opens it."},
+	{Name: "rings", Type: fact.Whole, Min: 2, Max: 3,
+		Doc: "The number of rings that the cage is made for.",
+		How: "Read it from the sheet; a cage for three has an inner plate that reaches much lower than the outer."},
+	{Name: "min_difference_t", Type: fact.Whole, Unit: "t", Min: 0, Max: 40,
+		Doc: "The least difference between the largest ring and the next that the step of the cage's plates is made for.",
+		How: "Read it from the maker's sheet, where it stands as the least difference of top and middle."},
+	mountTorque(),
+	anchorTorque(),
 })
 
 // FrontShifter is the field table of what moves the front derailleur.
@@ -34,8 +69,15 @@ var FrontShifter = newKind("front_shifter", "The lever, grip or controller on th
 	{Name: "pulls_mm", Type: fact.Fractions, Unit: "mm", Min: 1, Max: 40, Cap: maxRings - 1,
 		Doc: "The cable that it pulls for each change of ring, from the smallest ring outward.",
 		How: "Hold a ruler to the bare cable and read it after every change."},
+	pullClass(),
 	radio(),
 	clampDiameter(),
+	clampTorque("the clamp on the bar"),
+	integratedBrake(),
+	brakeFluid("brake_fluid"),
+	side(),
+	barKind("The kind of bar or place that the shifter is made for"),
+	sharesClamp(),
 })
 
 // Crankset is the field table of cranks with their rings. Its rings are sorted,
@@ -54,9 +96,19 @@ var Crankset = newKind("crankset", "The cranks and the rings that come with them
 			"number of direct-mount rings counts the other way and is already inside a stated chainline.",
 		How: "Measure the distance between neighbouring rings, tooth to tooth; with two rings half of it goes to either " +
 			"side, plus outside and minus inside."},
-	{Name: "spindle", Type: fact.Name,
+	{Name: "speeds", Type: fact.Whole, Min: 1, Max: 16,
+		Doc: "The number of cogs whose chain the rings are made for.",
+		How: "Read it from the rings' inner side or the sheet."},
+	{Name: "spindle", Type: fact.Name, Known: spindleNames(),
 		Doc: "The spindle that the cranks are made for or come with.",
 		How: "Read it from the maker's sheet; give each standard one short name, such as square-taper or through-24."},
+	spindleLength("that the cranks are made for or come with"),
+	{Name: "shell_width_mm", Type: fact.Fractions, Unit: "mm", Min: 40, Max: 160, Cap: 6, Rising: true,
+		Doc: "The widths of shells that its own spindle is made for, from the narrowest.",
+		How: "Read them from the crank's sheet, such as 68 and 73."},
+	{Name: "crank_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of the bolts that hold the crank arms.",
+		How: "Read it from the arm beside the bolt, or from the manual."},
 	{Name: "length_mm", Type: fact.Fraction, Unit: "mm", Min: 80, Max: 220,
 		Doc: "The length of a crank, from the spindle's middle to the pedal's.",
 		How: "Read it from the inner side of the crank, or measure centre to centre."},
@@ -91,19 +143,45 @@ func ringFields() []fact.Field {
 			How: "Measure both axes over the tooth tips and divide their difference by the shorter."},
 		{Name: "bolt_circle_mm", Type: fact.Fraction, Unit: "mm", Min: 30, Max: 180,
 			Doc: "The diameter of the circle on which the ring bolts stand.",
-			How: "Measure from one bolt to the next, centre to centre: times 1.701 with five bolts, times 1.414 with four."},
+			How: "Measure from one bolt to the next, centre to centre: times 1.155 with three bolts, times 1.701 with five; " +
+				"with four measure across to the opposite one."},
+		{Name: "inner_bolt_circle_mm", Type: fact.Fraction, Unit: "mm", Min: 30, Max: 180,
+			Doc: "The diameter of the second circle, on which the bolts of the innermost ring stand.",
+			How: "Measure as for bolt_circle_mm, on the inner ring's bolts; leave it out where all rings share one circle."},
+		{Name: "bolts", Type: fact.Whole, Min: 1, Max: 12,
+			Doc: "The number of bolts that hold the ring.",
+			How: "Count them, one that is hidden behind the arm as well."},
+		{Name: "bolt_pattern", Type: fact.Name, Known: patternNames(),
+			Doc: "How the bolts stand: even, asymmetric where the distances differ, or direct for a ring that sits on the arm's own splines.",
+			How: "Measure from each bolt to the next: all alike is even; no bolt circle at all is direct."},
+		{Name: "direct_name", Type: fact.Name,
+			Doc: "The interface of a direct ring, by one short name that is the same on crank and ring.",
+			How: "Read it from the sheets of crank and ring; count the splines or screws where they do not say."},
+		{Name: "ring_bolt_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+			Doc: "The torque of the ring's bolts, or of the lockring of a direct ring.",
+			How: "Read it from the bolt's head or the manual."},
 	}
 }
 
 // BottomBracket is the field table of the bearing between frame and spindle.
 var BottomBracket = newKind("bottom_bracket", "The bearing that carries the crank's spindle in the frame.", []fact.Field{
-	{Name: "shell", Type: fact.Name,
+	{Name: "shell", Type: fact.Name, Known: shellNames(),
 		Doc: "The shell that it fits, thread or bore with its width.",
 		How: "Read the standard from its cups or box; give each one short name, the same on frame and bearing."},
-	{Name: "spindle", Type: fact.Name,
+	{Name: "spindle", Type: fact.Name, Known: spindleNames(),
 		Doc: "The spindle that it takes or comes with.",
 		How: "Read the standard from its box; give each one short name, the same on crankset and bearing."},
+	spindleLength("that it comes with"),
+	{Name: "cup_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
+		Doc: "The torque of its threaded cups; a bearing that is pressed in has none.",
+		How: "Read it from the cup's face or the manual."},
 })
+
+func spindleLength(of string) fact.Field {
+	return fact.Field{Name: "spindle_length_mm", Type: fact.Fraction, Unit: "mm", Min: 60, Max: 200,
+		Doc: "The length of the spindle " + of + ", from end to end.",
+		How: "Measure the bare spindle with a caliper from end to end, or read it from the bearing or the sheet."}
+}
 
 // ChainGuide is the field table of guides that keep the chain on a ring.
 var ChainGuide = newKind("chain_guide", "A guide that keeps the chain on its ring.", []fact.Field{

@@ -18,7 +18,12 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		How: "Pull the bare cable click by click, measure cable and pulley each time, and divide the second by the first."},
 	{Name: "steps_mm", Type: fact.Fractions, Unit: "mm", Min: 1, Max: 8, Cap: maxSteps,
 		Doc: "The sideways move of the pulley at each step of the motor, from the smallest cog inward.",
-		How: "Step the motor through with the chain off and measure from a fixed face of the derailleur to the guide pulley at every step."},
+		How: "Step the motor through with the chain off and measure from a fixed face of the derailleur to the guide pulley " +
+			"at every step."},
+	{Name: "made_for_cogs", Type: fact.Whole, Min: 2, Max: maxCogs,
+		Doc: "The number of cogs that the motor's steps are made for; without it, made_for_pitches_mm or steps_mm nobody " +
+			"knows how many steps it makes.",
+		How: "Read it from the box or the manual, as the number of speeds of the group."},
 	{Name: "made_for_pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 8,
 		Doc: "The pitch of the cassette that the motor's steps are made for, where it is even.",
 		How: "Measure the cassette that its maker sells it with: caliper over the outer faces of the first and last cog, " +
@@ -52,7 +57,8 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 		Doc: "The teeth of the guide pulley, the upper of the two.",
 		How: "Count the teeth of the upper pulley."},
 	{Name: "guide_pulley_tip_radius_mm", Type: fact.Fraction, Unit: "mm", Min: 12, Max: 60,
-		Doc: "The distance from the middle of the guide pulley's bolt to its tooth tips; a measured one goes before that of the tooth form.",
+		Doc: "The distance from the middle of the guide pulley's bolt to its tooth tips; a measured one goes before that of " +
+			"the tooth form.",
 		How: "Measure the pulley from tip to opposite tip with a caliper and halve it; with an odd count measure from the " +
 			"bolt's edge and add half the bolt."},
 	{Name: "b_gap_mm", Type: fact.Fraction, Unit: "mm", Min: 1, Max: 40,
@@ -65,24 +71,27 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 			"cassette that it comes for."},
 	{Name: "b_adjust", Type: fact.Choice, Choices: []string{"screw", "angle", "none"}, Default: new(fact.Word("screw")),
 		Doc: "What sets the B-gap: a screw, the angle at which the derailleur is bolted on, or nothing; one whose mount is " +
-			"full counts as angle unless it says otherwise.",
+			"full has nothing to set unless it says otherwise.",
 		How: "Look for a screw that bears on the hanger behind the mounting bolt; derailleurs that clamp the frame have none."},
 	{Name: "add_pitches", Type: fact.Fraction, Unit: "pitches", Min: 0, Max: 12,
-		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog at the longest axle distance; 2 is usual.",
+		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog at the longest axle " +
+			"distance; 2 is usual.",
 		How: "Read the manual; a figure above 3 is most likely meant for the bicycle at rest and belongs in add_pitches_rest."},
 	{Name: "add_pitches_rest", Type: fact.Fraction, Unit: "pitches", Min: 0, Max: 16,
 		Doc: "The half-inch links to add to the bare length over the largest ring and the largest cog with the suspension at rest.",
 		How: "Read the manual's figure for the unloaded bicycle, often given as 4 to 6."},
+	{Name: "chain_pitches_wanted", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
+		Doc: "The half-inch links that its maker's table gives for this frame, ring and chainstay; stated it is the count to cut, " +
+			"for on a full mount the B-gap hangs on it.",
+		How: "Look up the frame, or the chainstay and the ring, in the maker's table of chain lengths."},
 	{Name: "mount", Type: fact.Choice, Choices: []string{"hanger", "direct", "full"},
 		Doc: "How it is fixed: hanger by a bolt at the usual place, direct at the lower and more rearward place, full where " +
 			"it clamps the frame at the axle.",
 		How: "Look at the upper knuckle: one bolt is hanger, no knuckle above the bolt is direct, two arms round the dropout is full."},
-	{Name: "hanger", Type: fact.Name,
-		Doc: "The hanger or frame interface that it needs: fixed, replaceable, direct or universal.",
-		How: "Read it from the manual; leave it out for a derailleur that takes any hanger with the usual thread."},
-	{Name: "mount_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
-		Doc: "The torque of the bolt that holds the derailleur.",
-		How: "Read it from the bolt's head or the manual; the part's own marking wins over any table."},
+	hangerOf("hanger", "The hanger or frame interface that it needs: fixed, replaceable, direct or universal.",
+		"Read it from the manual; leave it out for a derailleur that takes any hanger with the usual thread."),
+	mountTorque(),
+	anchorTorque(),
 	radio(),
 	cellForm(),
 	cellLimit(),
@@ -110,12 +119,10 @@ var RearDerailleur = newKind("rear_derailleur", "The mechanism that moves the ch
 	{Name: "pulley_thickness_mm", Type: fact.Fraction, Unit: "mm", Min: 0.8, Max: 5,
 		Doc: "The thickness of the pulley's teeth where they go between the chain's plates.",
 		How: "Measure a tooth with a caliper; a narrow tooth where they alternate."},
-	{Name: "limit_stops", Type: fact.Choice, Choices: []string{"position", "safety", "none"},
-		Doc: "What its limit stops are for: position where the mechanism rests on them, safety where they only save it from going too far.",
-		How: "Read the manual; a cable derailleur rests on its stops, a motor must never push against one."},
-	{Name: "multi_shift", Type: fact.Flag,
-		Doc: "Whether one long press may shift over several cogs.",
-		How: "Read the setting menu or the manual."},
+	{Name: "limit_stops", Type: fact.Choice, Choices: []string{"screws", "none"}, Default: new(fact.Word("screws")),
+		Doc: "Whether limit screws stand between the mechanism and spokes and dropout: screws, or none; one whose mount is full has " +
+			"none unless it says otherwise.",
+		How: "Look for two small screws side by side on the body; derailleurs that clamp the frame have none."},
 })
 
 // RearShifter is the field table of what moves the rear derailleur: levers,
@@ -129,6 +136,9 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 		Doc: "The cable that one click pulls, where it is the same at all clicks.",
 		How: "Hold a ruler to the bare cable, measure from the first to the last click and divide by the clicks; leave the " +
 			"first click out, it takes up slack."},
+	{Name: "speeds", Type: fact.Whole, Min: 1, Max: 16,
+		Doc: "The number of cogs that the shifter is sold for.",
+		How: "Read it from the box or the lever; it is one more than its clicks."},
 	{Name: "clicks", Type: fact.Whole, Min: 1, Max: maxSteps,
 		Doc: "The number of clicks from one end to the other, one fewer than the cogs that it is made for.",
 		How: "Count the clicks from the slack end to the other."},
@@ -139,7 +149,8 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 		Doc: "The part of the first click's pull that only takes up slack and moves nothing.",
 		How: "Measure the first click alone on the bare cable and take off what the others pull."},
 	{Name: "pull_factor", Type: fact.Fraction, Min: 0.2, Max: 5,
-		Doc: "What a pull converter makes of each millimetre of cable: a pulley adapter or another place of the anchor bolt; 1 is none.",
+		Doc: "What a pull converter makes of each millimetre of cable: a pulley adapter or another place of the anchor " +
+			"bolt; 1 is none.",
 		How: "Divide the cable that comes out of the converter by what goes in, or read it from its packet."},
 	{Name: "barrel_lead_mm", Type: fact.Fraction, Unit: "mm", Min: 0.2, Max: 3,
 		Doc: "The cable that one turn of the barrel adjuster gives or takes; screwing out tightens the cable.",
@@ -155,15 +166,18 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 	{Name: "clamp_width_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 80,
 		Doc: "The length of bar that its clamp covers, without a spacer.",
 		How: "Measure the clamp along the bar with a caliper."},
-	{Name: "clamp_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
-		Doc: "The torque of the clamp's bolt.",
-		How: "Read it from the clamp or the manual; the marking of the bar wins where it is lower."},
+	clampTorque("the clamp on the bar"),
 	{Name: "spacer_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 30, Default: new(fact.Num(0)),
 		Doc: "The spacer built into its clamp, which moves it inboard along the bar.",
 		How: "Measure from the clamp's outer edge to where the next part on the bar may begin."},
 	{Name: "single_step", Type: fact.Flag,
 		Doc: "Whether it shifts by one cog at a time and no further, as motors that pull through the chain want.",
 		How: "Push the lever as far as it goes: one click only is single."},
+	integratedBrake(),
+	brakeFluid("brake_fluid"),
+	side(),
+	barKind("The kind of bar or place that the shifter is made for"),
+	sharesClamp(),
 })
 
 const linkDoc = "A link between hanger and derailleur that lowers it or brings it to the direct place."
@@ -176,10 +190,19 @@ var HangerLink = newKind("hanger_link", linkDoc, []fact.Field{
 	{Name: "back_mm", Type: fact.Fraction, Unit: "mm", Min: -30, Max: 50,
 		Doc: "How far it moves the derailleur's bolt rearward; positive is to the rear.",
 		How: "Measure between the two bolt centres, square to the line from the axle through the hanger's bolt."},
-	{Name: "hanger", Type: fact.Name,
-		Doc: "The hanger that the link bolts to: fixed, replaceable, universal, or the name of one shape.",
-		How: "Read it from the packet; leave it out for a link with the usual thread."},
-	{Name: "gives_hanger", Type: fact.Name,
-		Doc: "The hanger that the derailleur finds on the link, such as direct, where it is another one than the link bolts to.",
-		How: "Read on the packet which kind of derailleur the link is for; leave it out for a link that only lowers the derailleur."},
+	hangerOf("hanger", "The hanger that the link bolts to: fixed, replaceable or universal.",
+		"Read it from the packet; leave it out for a link with the usual thread."),
+	hangerOf("gives_hanger", "The hanger that the derailleur finds on the link, such as direct, where it is another one "+
+		"than the link bolts to.",
+		"Read on the packet which kind of derailleur the link is for; leave it out for a link that only lowers the derailleur."),
+})
+
+// ChainTensioner is the field table of what keeps the chain of one cog tight.
+var ChainTensioner = newKind("chain_tensioner", "An arm with pulleys that keeps the chain of a single cog tight.", []fact.Field{
+	{Name: "pulleys", Type: fact.Whole, Min: 1, Max: 2,
+		Doc: "The pulleys that the chain runs over: one, or two in a cage as on a derailleur.",
+		How: "Count them."},
+	{Name: "capacity_t", Type: fact.Whole, Unit: "t", Min: 0, Max: 60,
+		Doc: "The teeth of difference whose slack it can take up.",
+		How: "Read it from the maker's sheet; most say nothing of it."},
 })

@@ -123,7 +123,7 @@ func manyParts(n int) []byte {
 		fmt.Fprintf(&b, "  - kind: %s\n    id: part-%d\n    name: Part %d\n    sku: \"%d\"\n    price: %d.50\n", object.Name(), i, i, i/2, i%90)
 		for name, v := range sample(object, rng) {
 			switch list := v.(type) {
-			case []int, []float64:
+			case []int, []float64, []string:
 				v = strings.Join(strings.Fields(fmt.Sprint(list)), ", ")
 			}
 			if rng.IntN(3) == 0 || name == "cogs_t" || name == "rings_t" {

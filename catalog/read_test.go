@@ -14,7 +14,7 @@ import (
 )
 
 // sample makes a random description that states every field of a kind but the
-// second spellings, and holds all that a description must.
+// second spellings and classes of a length, and holds all that a description must.
 func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 	m := map[string]any{}
 	for _, f := range object.Table().Fields() {
@@ -26,7 +26,8 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 		m["ring_offset_mm"] = []float64{-2.5, 0, 2.5, 5}[:len(rings)]
 	}
 	for _, pair := range [][2]string{{"inner_width_mm", "outer_width_mm"}, {"min_largest_cog_t", "max_cog_t"},
-		{"ring_thickness_mm", "wide_tooth_mm"}, {"ring_min_t", "ring_max_t"}, {"min_c", "max_c"}} {
+		{"ring_thickness_mm", "wide_tooth_mm"}, {"ring_min_t", "ring_max_t"}, {"min_c", "max_c"},
+		{"min_difference_t", "capacity_t"}, {"inner_bolt_circle_mm", "bolt_circle_mm"}} {
 		if i, ok := object.Table().Index(pair[0]); ok && m[pair[1]] != nil {
 			m[pair[0]] = int(object.Table().Fields()[i].Min) + 1
 			m[pair[1]] = int(object.Table().Fields()[i].Max)
@@ -35,9 +36,22 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 	if pulls, ok := m["pulls_mm"].([]float64); ok && m["clicks"] != nil {
 		m["clicks"] = len(pulls)
 	}
-	if m["rear_suspension"] != nil {
-		m["rear_suspension"] = "sprung"
+	if clicks, ok := m["clicks"].(int); ok && m["speeds"] != nil {
+		m["speeds"] = min(clicks+1, 16)
 	}
+	// What else must not be said at once.
+	for name, v := range map[string]any{"rear_suspension": "sprung", "fixed_cog": false, "height_class": "flat", "axle": "through",
+		"brake_mount": "disc", "assist": "mid", "dropout": "track", "front_mount": "direct-low", "integrated_brake": "hydraulic",
+		"pull": "hydraulic", "bolt_pattern": "direct"} {
+		if m[name] != nil {
+			m[name] = v
+		}
+	}
+	if m["hanger_part"] != nil {
+		m["hanger"] = "replaceable"
+	}
+	delete(m, "inner_class")
+	delete(m, "body_class")
 	return m
 }
 
@@ -62,6 +76,15 @@ func sampleValue(f fact.Field, rng *rand.Rand) any {
 		list := make([]float64, 1+rng.IntN(f.Cap))
 		for i := range list {
 			list[i] = within()
+			if f.Rising {
+				list[i] = f.Min + float64(i)
+			}
+		}
+		return list
+	case fact.Names:
+		list := make([]string, 1+rng.IntN(f.Cap))
+		for i := range list {
+			list[i] = fmt.Sprintf("shore-%d", i)
 		}
 		return list
 	}
@@ -69,7 +92,7 @@ func sampleValue(f fact.Field, rng *rand.Rand) any {
 	for i := range list {
 		list[i] = whole()
 		if f.Rising {
-			list[i] = int(f.Min) + 2*i + 1
+			list[i] = int(f.Min) + i
 		}
 	}
 	return list
@@ -220,14 +243,14 @@ func TestReadInPlace(t *testing.T) {
 }
 
 func TestAssumedPart(t *testing.T) {
-	p, err := New("chain", map[string]any{"basis": "assumed", "speeds": 12, "outer_width_mm": 5.25})
+	p, err := New("cassette", map[string]any{"basis": "assumed", "cogs_t": []int{11, 13, 15}, "pitch_mm": 4.34})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for name, want := range map[string][2]bool{
-		"speeds": {true, true}, "outer_width_mm": {true, true}, "roller_class": {true, false}, "inner_width_mm": {false, false},
+		"cogs_t": {true, true}, "pitch_mm": {true, true}, "own_lockring_small_cog": {true, false}, "cog_thickness_mm": {false, false},
 	} {
-		v := Chain.Ref(name).In(p.Record())
+		v := Cassette.Ref(name).In(p.Record())
 		if v.Known != want[0] || v.Assumed != want[1] {
 			t.Errorf("%s is known: %v, assumed: %v", name, v.Known, v.Assumed)
 		}

@@ -23,22 +23,31 @@ type together struct {
 
 func (c together) check() {
 	switch c.object {
+	case Cassette:
+		c.cassette()
 	case Chain:
-		c.below("inner_width_mm", "outer_width_mm")
+		c.chain()
 	case RearDerailleur:
-		c.atMost("min_largest_cog_t", "max_cog_t")
-		c.clamped()
+		c.derailleur()
 	case RearShifter:
-		c.clicks()
+		c.shifter()
+	case FrontDerailleur:
+		c.atMost("min_difference_t", "capacity_t")
+	case FrontShifter:
+		c.fluid("integrated_brake", "brake_fluid")
+	case Brake:
+		c.fluid("pull", "fluid")
 	case Crankset:
-		c.below("ring_thickness_mm", "wide_tooth_mm")
+		c.rings()
 		c.offsets()
 	case Chainring:
-		c.below("ring_thickness_mm", "wide_tooth_mm")
+		c.rings()
 	case ChainGuide:
 		c.atMost("ring_min_t", "ring_max_t")
+	case Hub:
+		c.hub()
 	case Frame:
-		c.rigid()
+		c.frame()
 	case Charger:
 		c.below("min_c", "max_c")
 	}
@@ -70,11 +79,16 @@ func (c together) atMost(small, large string) {
 	}
 }
 
-// clamped takes the B-screw, which stands in where nobody says what sets the
-// B-gap, from a derailleur that clamps the frame: such ones have none.
+// clamped takes the B-screw and the limit screws, which stand in where nobody
+// says otherwise, from a derailleur that clamps the frame: such ones have none.
 func (c together) clamped() {
-	if c.value("mount").Text == "full" && c.node.Get("b_adjust") == nil {
-		*c.value("b_adjust") = fact.Word("angle")
+	if c.value("mount").Text != "full" {
+		return
+	}
+	for _, name := range []string{"b_adjust", "limit_stops"} {
+		if c.node.Get(name) == nil {
+			*c.value(name) = fact.Word("none")
+		}
 	}
 }
 

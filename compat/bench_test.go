@@ -18,13 +18,13 @@ var lakeParts = []struct {
 }{
 	{"cassette", map[string]any{
 		"id": "pier-12", "name": "Pier twelve 10-51", "cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51},
-		"pitch_mm": 3.75, "cog_thickness_mm": 1.6, "mount_height_mm": 31.5, "freehub": "spline-23", "index_family": "pier",
+		"pitch_mm": 3.75, "cog_thickness_mm": 1.6, "mount_height_mm": 31.5, "freehub": "lake-body", "index_family": "pier",
 	}},
 	{"chain", map[string]any{
 		"id": "tow-12", "name": "Tow rope twelve", "speeds": 12, "inner_width_mm": 2.18, "outer_width_mm": 5.25, "pitches": 126, "strength_n": 9200,
 	}},
 	{"rear_derailleur", map[string]any{
-		"id": "heron-motor", "name": "Heron motor", "actuation": "motor", "made_for_pitch_mm": 3.65, "steps_selectable": []int{9, 10, 11},
+		"id": "heron-motor", "name": "Heron motor", "actuation": "motor", "made_for_pitch_mm": 3.65, "made_for_cogs": 12, "steps_selectable": []int{9, 10, 11},
 		"trim_step_mm": 0.2, "trim_range_mm": 2, "index_family": "heron", "max_cog_t": 52, "min_largest_cog_t": 42, "capacity_t": 42,
 		"guide_pulley_t": 12, "b_gap_mm": 13, "add_pitches": 2, "add_pitches_rest": 5, "mount": "hanger", "hanger": "universal", "radio": "heron",
 	}},
@@ -36,7 +36,7 @@ var lakeParts = []struct {
 	}},
 	{"bottom_bracket", map[string]any{"id": "keel", "name": "Keel", "shell": "threaded-73", "spindle": "through-24"}},
 	{"hub", map[string]any{
-		"id": "capstan", "name": "Capstan", "kind_of_hub": "cassette", "freehub": "spline-23", "body_length_mm": 31, "over_locknut_mm": 148,
+		"id": "capstan", "name": "Capstan", "kind_of_hub": "cassette", "freehub": "lake-body", "body_length_mm": 31, "over_locknut_mm": 148,
 		"axle": "through", "smallest_cog_inset_mm": 7.3, "shoulder_inset_mm": 38.5,
 	}},
 	{"frame", map[string]any{

@@ -25,8 +25,7 @@ var pendingRules = []string{}
 // openCases are facts that no stated field decides: the fact that would, and the
 // rule that asks for it. The mix must still load, and nothing in it fail.
 var openCases = map[string]struct{ fact, rule string }{
-	"extended-plates-on-ring-11": {"crankset.extended_inner_plates", "ring/extended-plates"},
-	"own-pull-before-1997":       {"rear_derailleur.ratio", "index/residual"},
+	"own-pull-before-1997": {"rear_derailleur.ratio", "index/residual"},
 }
 
 // outsideCase is one published fact as a mix.

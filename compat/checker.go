@@ -74,8 +74,36 @@ func (c *Checker) Check(m Mix) Report {
 	return r
 }
 
-// needed are the kinds that a whole bicycle must have to be judged.
-var needed = []string{"cassette", "chain", "rear_derailleur", "rear_shifter", "crankset", "hub", "frame"}
+// wantable are the kinds that a whole bicycle may need to be judged, in the order in
+// which reports name them.
+var wantable = []string{"cassette", "chain", "rear_derailleur", "rear_shifter", "crankset", "hub", "frame", "front_derailleur"}
+
+// wants says whether a whole bicycle needs one of these kinds to be judged: by its
+// drive, its cogs and its rings. What is not known yet is taken to be usual: a
+// bicycle of which nobody has named cogs or hub is wanted with several cogs.
+func (m Mix) wants(kind string) bool {
+	switch kind {
+	case "cassette", "chain":
+		return !m.belted()
+	case "rear_derailleur", "rear_shifter":
+		return !m.belted() && m.shifted()
+	case "front_derailleur":
+		return !m.belted() && len(m.facts.Value(crankRings).List) > 1
+	}
+	return true
+}
+
+// shifted says whether a derailleur is wanted to shift over cogs.
+func (m Mix) shifted() bool {
+	if n := m.cogCount(); n > 0 {
+		return n > 1
+	}
+	hub := m.facts.Value(hubKindRef).Text
+	return hub != "fixed" && hub != "internal"
+}
+
+// cogCount counts the cogs; 0 where none are in the mix.
+func (m Mix) cogCount() int { return len(m.facts.Value(cogs).List) }
 
 // overall is fail over unknown over warn over pass. Findings stand in that order.
 func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
@@ -86,7 +114,7 @@ func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
 	for i := range findings {
 		complete = complete && findings[i].Verdict != rules.Unknown
 	}
-	if m.scope == ScopeBike && len(m.absentKinds()) > 0 {
+	if m.scope == ScopeBike && len(m.absentKinds()) > 0 || len(m.driveNotJudged()) > 0 {
 		complete = false
 	}
 	if !complete && v != rules.Fail {
@@ -100,14 +128,9 @@ var crankRings = catalog.Crankset.Ref("rings_t")
 // absentKinds lists what a whole bicycle would need and the mix has not.
 func (m Mix) absentKinds() []string {
 	var out []string
-	for _, kind := range needed {
-		if _, ok := m.Part(kind); !ok {
+	for _, kind := range wantable {
+		if _, ok := m.Part(kind); !ok && m.wants(kind) {
 			out = append(out, kind)
-		}
-	}
-	if crank, ok := m.Part("crankset"); ok && len(crankRings.In(crank.Record()).List) > 1 {
-		if _, ok := m.Part("front_derailleur"); !ok {
-			out = append(out, "front_derailleur")
 		}
 	}
 	return out

@@ -36,5 +36,5 @@ func ExampleChecker_Check() {
 	}
 	// Output:
 	// warn true
-	// warn cassette/largest-cog: The largest cog is 2 teeth over the 34 that the rear derailleur is rated for.
+	// warn cassette/largest-cog: The largest cog has 36 teeth, 2 over the 34 that the rear derailleur is rated for.
 }

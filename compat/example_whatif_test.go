@@ -40,8 +40,13 @@ func ExampleMix_With() {
 	}
 	fmt.Println("as it is:", checker.Check(mix).Verdict)
 	// Output:
+	// Reedbed twelve, 11-45: warn
+	// Reedbed twelve, 11-50: warn
 	// Reedbed twelve, 10-51: warn
 	// Lantern twelve, 10-51: warn
+	// Lantern twelve, 10-52: warn
+	// Lantern twelve, 10-50: warn
+	// Foghorn twelve with a screwed-in smallest cog, 10-51: warn
 	// Donated eleven, only the stack is known, 11-34: warn
 	// as it is: warn
 }
@@ -74,7 +79,7 @@ func ExampleCompare() {
 		fmt.Println(f.Rule, f.Causes)
 	}
 	// Output:
-	// warn to warn
+	// warn to fail
 	// chain/neighbour-gap [[chain]]
 	// chain/connector [[chain]]
 }
@@ -106,6 +111,6 @@ func ExampleChecker_Sheet() {
 	}
 	// Output:
 	// 116 half-inch links, connector included.
-	// right when: the count is even
-	// because: inner and outer links take turns, so an odd count cannot be closed
+	// right when: the count is even.
+	// because: inner and outer half-inch links take turns, so an odd count cannot be closed
 }

@@ -23,12 +23,13 @@ type reportJSON struct {
 	Scope         Scope                 `json:"scope" words:"scope" doc:"A cart is judged by what is in it, a bike lacks what is not there."`
 	Parts         []partJSON            `json:"parts" doc:"The parts of the mix."`
 	Verdict       rules.Verdict         `json:"verdict" doc:"The verdict."`
-	Complete      bool                  `json:"complete" doc:"Nothing was left undecided and, of a bike, nothing is absent."`
+	Complete      bool                  `json:"complete" doc:"Nothing is undecided, not judged of the drive or, of a bike, absent."`
 	Absent        []string              `json:"absent" doc:"Kinds of parts that a whole bicycle would need."`
 	Findings      []findingJSON         `json:"findings" doc:"Fails, unknowns, warnings and passes, in this order."`
 	Figures       orderedValues         `json:"figures" facts:"figures" doc:"What was worked out; what has no value is left out."`
 	Worst         map[string][2]float64 `json:"worst" doc:"Bounds of figures that rest on toleranced facts."`
 	NotApplied    []notAppliedJSON      `json:"not_applied" doc:"Rules that had nothing to say."`
+	NotJudged     []NotJudged           `json:"not_judged" doc:"What the mix has and no rule judges."`
 	Missing       []Missing             `json:"missing" doc:"Facts that would decide something."`
 	Needs         []needJSON            `json:"needs" doc:"What to order."`
 	Cautions      []string              `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
@@ -83,6 +84,7 @@ type needJSON struct {
 	What  string  `json:"what" doc:"The thing." pattern:"\\S"`
 	Value float64 `json:"value" doc:"Its measure; 0 for a thing without one."`
 	Unit  string  `json:"unit" doc:"The unit of the measure."`
+	Thing string  `json:"thing" doc:"Needs of one thing are one line of an order; empty for a line of its own."`
 }
 
 // orderedValues are the figures that have a value, in the order of their table.
@@ -119,7 +121,7 @@ func (r Report) asJSON(passes bool) ([]byte, error) {
 		Rules:   r.RuleSet(),
 		Catalog: r.Mix.catalog, Mix: r.Mix.name, Scope: r.Mix.scope,
 		Verdict: r.Verdict, Complete: r.Complete,
-		Absent: wire.Some(r.Absent()), Missing: wire.Some(r.Missing()), Cautions: wire.Some(r.Cautions()),
+		Absent: wire.Some(r.Absent()), NotJudged: wire.Some(r.NotJudged()), Missing: wire.Some(r.Missing()), Cautions: wire.Some(r.Cautions()),
 		Parts: []partJSON{}, Findings: []findingJSON{}, Figures: orderedValues{},
 		Worst: r.Figures.Worst(), NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
 	}

@@ -21,3 +21,8 @@ func (m Mix) withBench(fields map[string]any) Mix {
 	m.facts = m.facts.With(random.Bench(fields))
 	return m
 }
+
+// drawWith is a mix of these fields, which are not changed, and one more.
+func drawWith(fields map[string]map[string]any, kind, field string, value any) random.Draw {
+	return random.Draw{Fields: fields}.With(kind, field, value)
+}

@@ -17,7 +17,7 @@ type Report struct {
 	Mix      Mix
 	Figures  figures.Figures
 	Verdict  rules.Verdict // fail over unknown over warn over pass
-	Complete bool          // nothing was left undecided and, for a bike, nothing is absent
+	Complete bool          // nothing was left undecided, all of the drive is judged and, for a bike, nothing is absent
 
 	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
 	result   *rules.Result   // nil where set is
@@ -40,6 +40,7 @@ type Finding struct {
 	Used    []rules.Fact // the stated facts that its conditions read
 	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
 	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
+	Taken   []string     // the same in words: what was taken as usual, with value and unit
 	Missing []string     // the facts that would decide an unknown
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
@@ -60,8 +61,14 @@ func (r Report) Findings() []Finding {
 
 // finder makes findings; what makes figures assumed is worked out once for all.
 func (r Report) finder() func(rules.Finding) Finding {
-	roots := sync.OnceValue(r.Figures.Roots)
-	return func(f rules.Finding) Finding { return r.finding(f, roots) }
+	roots, taken := sync.OnceValue(r.Figures.Roots), sync.OnceValue(r.taken)
+	return func(f rules.Finding) Finding {
+		out := r.finding(f, roots)
+		if len(out.Assumed) > 0 {
+			out.Taken = saidOf(taken(), out.Assumed)
+		}
+		return out
+	}
 }
 
 func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
@@ -102,7 +109,7 @@ func assumedNames(used []rules.Fact, roots func() [][]string) []string {
 func (r Report) kinds(rule *rules.Rule) []string {
 	var marks uint64
 	for _, ref := range r.set.Facts(rule) {
-		if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+		if i, ok := catalog.KindIndex(ref.Object.Name()); ok && !figures.OfDrive(ref) {
 			marks |= 1 << i
 		}
 	}
@@ -188,48 +195,6 @@ func (r Report) Absent() []string {
 		return nil
 	}
 	return r.Mix.absentKinds()
-}
-
-// Cautions gives what a mechanic must keep in mind with this mix, whatever the
-// verdict.
-func (r Report) Cautions() []string {
-	out := slices.Clone(usualCautions)
-	if r.powered() {
-		out = append(out, lithiumCautions...)
-	}
-	return out
-}
-
-// usualCautions go with every report: a wrong mix can hurt the rider.
-var usualCautions = []string{
-	"The makers' instructions and local rules come first; a part's own marking wins over any value here.",
-	"Use a torque wrench, and look for limits marked on carbon parts before clamping them.",
-	"Try every gear in the stand first, then ride away from traffic before relying on it.",
-	"Ask a qualified mechanic when unsure.",
-}
-
-var lithiumCautions = []string{
-	"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.",
-}
-
-var (
-	rearActuation    = catalog.RearDerailleur.Ref("actuation")
-	shifterActuation = catalog.RearShifter.Ref("actuation")
-)
-
-// powered says whether anything in the mix takes a cell.
-func (r Report) powered() bool {
-	for _, ref := range []rules.Ref{rearActuation, shifterActuation} {
-		if r.Mix.facts.Value(ref).Text == "motor" {
-			return true
-		}
-	}
-	for _, kind := range []string{"cell", "charger"} {
-		if _, ok := r.Mix.Part(kind); ok {
-			return true
-		}
-	}
-	return false
 }
 
 // RuleSet names the rules that made a report.

@@ -136,7 +136,8 @@ func TestVerdictOfReports(t *testing.T) {
 		for _, f := range r.Findings() {
 			count[f.Verdict]++
 		}
-		complete := count[rules.Unknown] == 0 && len(r.result.Findings) > 0 && len(r.Absent()) == 0
+		complete := count[rules.Unknown] == 0 && len(r.result.Findings) > 0 && len(r.Absent()) == 0 &&
+			!slices.ContainsFunc(r.NotJudged(), func(n NotJudged) bool { return n.Drive })
 		want := rules.Unknown
 		switch {
 		case count[rules.Fail] > 0:
@@ -162,13 +163,18 @@ func TestVerdictOfReports(t *testing.T) {
 
 // bikeNeeds holds that a bike lacks each kind that it needs, and a cart none.
 func bikeNeeds(t *testing.T, r Report) {
-	needs := []string{"cassette", "chain", "rear_derailleur", "rear_shifter", "crankset", "hub", "frame"}
-	if crank, ok := r.Mix.Part("crankset"); ok && len(catalog.Crankset.Ref("rings_t").In(crank.Record()).List) > 1 {
-		needs = append(needs, "front_derailleur")
+	facts := r.Mix.facts
+	belt := facts.Value(catalog.Frame.Ref("drive")).Text == "belt"
+	cogs, rings := facts.Value(catalog.Cassette.Ref("cogs_t")), facts.Value(catalog.Crankset.Ref("rings_t"))
+	hub := facts.Value(catalog.Hub.Ref("kind_of_hub")).Text
+	shifts := len(cogs.List) > 1 || !cogs.Known && hub != "fixed" && hub != "internal"
+	needs := map[string]bool{
+		"crankset": true, "hub": true, "frame": true, "cassette": !belt, "chain": !belt,
+		"rear_derailleur": !belt && shifts, "rear_shifter": !belt && shifts, "front_derailleur": !belt && len(rings.List) > 1,
 	}
-	for _, kind := range needs {
+	for _, kind := range catalog.KindNames() {
 		_, there := r.Mix.Part(kind)
-		if named := slices.Contains(r.Absent(), kind); named != (!there && r.Mix.Scope() == ScopeBike) {
+		if named := slices.Contains(r.Absent(), kind); named != (needs[kind] && !there && r.Mix.Scope() == ScopeBike) {
 			t.Errorf("%s %s: there %v, named as absent %v", r.Mix.Scope(), kind, there, named)
 		}
 	}

@@ -2,6 +2,7 @@ package compat
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/wire"
@@ -11,25 +12,35 @@ import (
 
 // Sheet is how to set a mix up: the steps in bench order with the values that
 // were worked out for it, what to look for on the first ride, and what to check
-// again later. It is immutable.
+// again later. That of a mix that fails ends where a fault stops the work. It is
+// immutable.
 type Sheet struct {
 	Mix     Mix
 	Verdict rules.Verdict // of the mix: a sheet for one that fails helps nobody
 	Steps   []SheetStep
+	Stops   []Stop       // the faults of a mix that fails, the one at which the sheet ends first
 	Assumed []Assumption // values that nobody stated, to be looked at first
 	report  Report
 }
 
+// Stop is a fault that ends the work, and where.
+type Stop struct {
+	Rule string `json:"rule" doc:"The rule that fails." pattern:"\\S"`
+	Text string `json:"text" doc:"What was found." pattern:"\\S"`
+	Step string `json:"step" doc:"The step at which the work ends; it is not on the sheet, nor is what comes behind it."`
+}
+
 // SheetStep is one step.
 type SheetStep struct {
-	ID      string    `json:"id" doc:"The word that other steps refer to."`
-	Part    string    `json:"part" words:"step part" doc:"When it is done."`
-	Do      string    `json:"do" doc:"What to do." pattern:"\\S"`
-	Value   string    `json:"value" doc:"The value for this mix; empty for a step without one."`
-	Check   string    `json:"check" doc:"How to see that it is right."`
-	Because string    `json:"because" doc:"Why, in one clause."`
-	Caution string    `json:"caution" doc:"What to beware of; empty for most."`
-	Missing []Missing `json:"missing" doc:"Facts without which the value cannot be said."`
+	ID       string    `json:"id" doc:"The word that other steps refer to."`
+	Part     string    `json:"part" words:"step part" doc:"When it is done."`
+	Do       string    `json:"do" doc:"What to do." pattern:"\\S"`
+	Value    string    `json:"value" doc:"The value for this mix; empty for a step without one."`
+	Check    string    `json:"check" doc:"How to see that it is right."`
+	Because  string    `json:"because" doc:"Why, in one clause."`
+	Caution  string    `json:"caution" doc:"What to beware of; empty for most."`
+	Missing  []Missing `json:"missing" doc:"Facts without which the value cannot be said."`
+	Measured []string  `json:"measured" doc:"Facts that are measured in it, for the record of the finished job."`
 }
 
 // Assumption is a value that stands in for one that nobody stated.
@@ -38,18 +49,23 @@ type Assumption struct {
 	Value any    `json:"value" doc:"Its value."`
 	Unit  string `json:"unit" doc:"Its unit; empty where it has none."`
 	Doc   string `json:"doc" doc:"What it is."`
+	Said  string `json:"said" doc:"What is taken as usual, in words with value and unit." pattern:"\\S"`
 }
 
 // Sheet makes the setup sheet of a mix. That of a zero Checker has no steps.
 func (c *Checker) Sheet(m Mix) Sheet {
 	r := c.Check(m)
-	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: assumptions(r.Figures)}
+	s := Sheet{Mix: m, Verdict: r.Verdict, report: r, Assumed: []Assumption{}}
 	if c.set == nil {
 		return s
 	}
-	for _, d := range c.set.Sheet(r.Figures.Records()) {
+	filled := c.set.Sheet(r.Figures.Records())
+	s.Stops = r.stops(filled)
+	left := r.untilStopped(filled, s.Stops)
+	s.Assumed = r.assumptions(left)
+	for _, d := range left {
 		step := SheetStep{ID: d.Step.ID, Part: d.Step.Section, Do: d.Do, Value: d.Value,
-			Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}}
+			Check: d.Check, Because: d.Because, Caution: d.Caution, Missing: []Missing{}, Measured: wire.Some(d.Step.Measured)}
 		for _, name := range d.Missing {
 			missing := describe(c.set.Vocabulary(), name)
 			missing.Rules = []string{}
@@ -60,22 +76,68 @@ func (c *Checker) Sheet(m Mix) Sheet {
 	return s
 }
 
-// assumptions lists the figures that rest on usual values directly, and the facts
-// of parts that are assumed, so that a mechanic reads them before the first step.
-func assumptions(figs figures.Figures) []Assumption {
+// stops tells of each fault at which step it ends the work, the earliest first.
+func (r Report) stops(sheet []rules.FilledStep) []Stop {
+	var out []Stop
+	order := map[string]int{}
+	for i, step := range r.set.Steps() {
+		order[step.ID] = i
+	}
+	for _, f := range r.findings {
+		if f.Verdict != rules.Fail {
+			continue
+		}
+		stop := Stop{Rule: f.Rule.ID, Text: r.result.Text(f)}
+		if step := r.set.Stop(f.Rule.ID, sheet); step != nil {
+			stop.Step = step.ID
+		}
+		out = append(out, stop)
+	}
+	slices.SortStableFunc(out, func(a, b Stop) int { return order[a.Step] - order[b.Step] })
+	return out
+}
+
+// untilStopped leaves of a sheet what is done before the first fault. Nothing is
+// left of the ride.
+func (r Report) untilStopped(sheet []rules.FilledStep, stops []Stop) []rules.FilledStep {
+	if len(stops) == 0 {
+		return sheet
+	}
+	var before []*rules.Step
+	for _, step := range r.set.Steps() {
+		if step.ID == stops[0].Step {
+			break
+		}
+		before = append(before, step)
+	}
+	return slices.DeleteFunc(sheet, func(d rules.FilledStep) bool {
+		return d.Step.Section != rules.Sections()[0] || !slices.Contains(before, d.Step)
+	})
+}
+
+// assumptions lists the figures behind the steps that rest on usual values directly,
+// and the facts of parts that are assumed, so that a mechanic reads them before the
+// first step. What no step prints is for the report.
+func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 	out := []Assumption{}
-	roots := figs.Roots()
-	for _, rec := range figs.Records() {
+	taken, behind := r.taken(), map[int]bool{}
+	for _, d := range sheet {
+		for _, ref := range r.set.StepReads(d.Step) {
+			for _, place := range figures.MadeFrom(ref) {
+				behind[place] = true
+			}
+		}
+	}
+	for _, rec := range r.Figures.Records() {
 		if rec == nil {
 			continue
 		}
 		for i, f := range rec.Object().Table().Fields() {
 			v := *rec.At(i)
 			name := rec.Object().Name() + "." + f.Name
-			if !v.Known || !v.Assumed || rec.Object() == figures.Object && !slices.Contains(roots[i], name) {
-				continue
+			if said := taken[name]; v.Known && v.Assumed && len(said) > 0 && (rec.Object() != figures.Object || behind[i]) {
+				out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc, strings.Join(said, "; ")})
 			}
-			out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc})
 		}
 	}
 	return out
@@ -92,6 +154,7 @@ type sheetJSON struct {
 	Mix           string        `json:"mix" doc:"What the mix is called."`
 	Verdict       rules.Verdict `json:"verdict" doc:"The verdict of the mix."`
 	Assumed       []Assumption  `json:"assumed" doc:"Values that nobody stated, to be looked at first."`
+	Stops         []Stop        `json:"stops" doc:"The faults of a mix that fails, the one at which the sheet ends first."`
 	Steps         []SheetStep   `json:"steps" doc:"The steps, in the order in which they are done."`
 	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
@@ -100,37 +163,62 @@ type sheetJSON struct {
 func (s Sheet) MarshalJSON() ([]byte, error) {
 	return wire.Encode(sheetJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: s.report.RuleSet(),
-		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
+		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Stops: wire.Some(s.Stops),
+		Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
 	})
 }
 
-// Measurable describes what can be measured at the bench, with what the mix
-// already states and, where a figure tells what is wanted, the wanted value: the
-// block of an as-built record.
+// Measurable describes what is measured in the steps of the sheet, in their order,
+// with what the mix already states and the value that the step gives: the block of
+// an as-built record. What the mix states beside is kept at the end.
 func (s Sheet) Measurable() []BenchLine {
 	rec := s.Mix.facts.Bench()
 	var out []BenchLine
-	for i, f := range figures.Bench.Table().Fields() {
-		line := BenchLine{Field: f, Value: *rec.At(i)}
-		if fig, ok := wantedFigures[f.Name]; ok {
-			line.Wanted, _ = s.report.Figures.Value(fig)
+	done := map[string]bool{}
+	add := func(i int, wanted string) {
+		f := figures.Bench.Table().Fields()[i]
+		if !done[f.Name] {
+			done[f.Name] = true
+			out = append(out, BenchLine{Field: f, Value: *rec.At(i), Wanted: wanted})
 		}
-		out = append(out, line)
+	}
+	for _, step := range s.Steps {
+		said := map[string]bool{} // the units of which the step's value spoke already
+		for _, name := range step.Measured {
+			field, isBench := strings.CutPrefix(name, figures.Bench.Name()+".")
+			i, ok := figures.Bench.Table().Index(field)
+			if !ok || !isBench {
+				continue
+			}
+			wanted := ""
+			if unit := saidUnit(figures.Bench.Table().Fields()[i]); unit != "" && !said[unit] && strings.Contains(step.Value, unit) {
+				wanted, said[unit] = step.Value, true
+			}
+			add(i, wanted)
+		}
+	}
+	for i := range figures.Bench.Table().Fields() {
+		if rec.At(i).Known {
+			add(i, "")
+		}
 	}
 	return out
+}
+
+// saidUnit is how texts say the unit of a measured fact; a count of clicks has none.
+func saidUnit(f fact.Field) string {
+	switch {
+	case f.Unit == "pitches":
+		return "half-inch links"
+	case f.Unit == "" && f.Type == fact.Whole:
+		return "click"
+	}
+	return f.Unit
 }
 
 // BenchLine is one line of an as-built record.
 type BenchLine struct {
 	Field  fact.Field
 	Value  fact.Value // as the mix states it
-	Wanted fact.Value // as it was worked out; unknown for most
-}
-
-// wantedFigures tells which figure says what a measurement should come to.
-var wantedFigures = map[string]string{
-	"chain_pitches":        "chain_pitches",
-	"guide_bolt_to_cog_mm": "guide_bolt_to_cog_mm",
-	"trim_clicks_used":     "trim_clicks",
-	"hanger_error_mm":      "hanger_limit_mm",
+	Wanted string     // what the step says that measures it; empty for most
 }

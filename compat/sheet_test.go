@@ -29,7 +29,7 @@ func demoMix(t testing.TB, name string) compat.Mix {
 }
 
 // units are what a number of a sheet may stand before.
-var units = regexp.MustCompile(`[0-9](,? to [0-9.]+)?( of a turn| ?mm| N m| half-inch links| cogs?| clicks?| hang in the cage| at rest| where the axle| are left| to spare| of them| °C| percent| km|\.$|, | and | from the smallest|: )`)
+var units = regexp.MustCompile(`[0-9](,? to [0-9.]+)?( of a turn| ?mm| percent| to spare| N m| half-inch links| cogs?| clicks?| hang in the cage| at rest| where the axle| are left| to spare| of them| °C| percent| km|\.$|, | and | from the smallest|: )`)
 
 // TestSheets holds the sheets of all demo mixes: golden files, every step with a
 // reason and a way to see that it is right, every number with its unit.
@@ -43,8 +43,14 @@ func TestSheets(t *testing.T) {
 				if step.Do == "" || step.Check == "" || step.Because == "" {
 					t.Errorf("%s: a step says what, right when and because", step.ID)
 				}
-				if said := step.Do + step.Value + step.Check; strings.Contains(said, "(not stated)") || step.Value != "" && len(step.Missing) > 0 {
+				said := step.Do + step.Value + step.Check + step.Because + step.Caution
+				if strings.Contains(said, "(not stated)") || strings.Contains(said, "figures.") {
 					t.Errorf("%s: %q, and missing are %v", step.ID, said, step.Missing)
+				}
+				for _, name := range step.Measured {
+					if !strings.HasPrefix(name, "bench.") {
+						t.Errorf("%s measures %s, which no bench: block can hold", step.ID, name)
+					}
 				}
 				if strings.ContainsAny(step.Value, "0123456789") && !units.MatchString(step.Value) {
 					t.Errorf("%s: a number without its unit: %q", step.ID, step.Value)
@@ -89,39 +95,82 @@ func golden(t *testing.T, name string, v any) {
 	}
 }
 
-// TestSheetOrder holds what must come before what, in the order of the trade.
+// TestSheetOrder holds what must come before what, in the order of the trade: one
+// order for motor, cable and no derailleur.
 func TestSheetOrder(t *testing.T) {
-	c := checker(t)
-	for _, tt := range []struct {
-		mix   string
-		order []string
-		not   []string
-	}{
-		{"ferry-motor", []string{"cells", "hanger", "lockring", "pair", "outermost", "mount", "chain-measure", "chain-cut", "connector", "two-looks",
-			"rough-trim", "b-gap", "b-gap-gauge", "fine-trim", "stops", "shift-through", "back-pedal", "suspension", "torques", "noise", "stop-rules", "recheck"},
-			[]string{"high-stop", "low-stop", "cable", "fine-index", "recheck-cable", "friction"}},
-		{"club-two-ring", []string{"hanger", "lockring", "mount", "shifter", "high-stop", "low-stop", "chain-measure-rigid", "chain-cut", "connector",
-			"cable", "rough-index", "b-gap", "fine-index", "barrel", "low-stop-again", "front", "shift-through", "torques", "recheck", "recheck-cable"},
-			[]string{"cells", "pair", "outermost", "stops", "fine-trim", "suspension", "empty-cell"}},
+	order := []string{"look", "assist-off", "cells", "hanger", "bearing", "ring", "crank", "ring-line", "front-on", "spacer", "lockring", "driver",
+		"freewheel", "fixed-cog", "wheel", "wheel-slots", "wheel-full", "brake-back", "pair", "controller", "outermost", "outermost-free", "mount",
+		"mount-full", "spokes", "shifter", "high-stop", "low-stop", "housing", "chain-measure-rigid", "chain-measure", "chain-cut", "thread",
+		"cage-lock", "connector", "mount-full-tight", "suspension", "tension", "tension-fixed", "axle-nuts", "cable", "rough-trim", "rough-index",
+		"friction", "two-looks", "b-gap", "b-gap-sag", "b-gap-gauge", "fine-trim", "fine-trim-matched", "fine-index", "spare-click",
+		"low-stop-again", "stops", "front", "hub-gear", "shift-through", "back-pedal", "torques", "pedals", "brakes-first"}
+	const (
+		wheel  = `"wheel": {"bead_seat_mm": 622}, "hub": {"kind_of_hub": "cassette", "freehub": "spline-9", "axle": "quick"}, "bottom_bracket": {"shell": "threaded-68"}`
+		cogs   = `"cassette": {"cogs_t": [11, 13, 15, 17], "freehub": "spline-9"}, "chain": {"speeds": 9}, "crankset": {"rings_t": [40]}`
+		single = `"cassette": {"cogs_t": [17]}, "chain": {"speeds": 1}, "crankset": {"rings_t": [44]}`
+	)
+	for name, c := range map[string]struct{ parts, has, not string }{
+		"cable, rigid": {`"frame": {"rear_suspension": "none"}, "rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"actuation": "cable"}, ` + wheel + ", " + cogs,
+			"look hanger bearing ring crank spacer lockring wheel brake-back mount shifter high-stop low-stop housing chain-measure-rigid chain-cut thread " +
+				"connector cable rough-index two-looks b-gap fine-index low-stop-again shift-through back-pedal torques pedals brakes-first recheck-cable",
+			"assist-off cells pair stops fine-trim suspension chain-measure b-gap-sag tension empty-cell one-click front"},
+		"motor, sprung": {`"frame": {"rear_suspension": "sprung"}, "rear_derailleur": {"actuation": "motor"}, "rear_shifter": {"actuation": "motor"}, ` + wheel + ", " + cogs,
+			"cells hanger pair controller outermost mount spokes chain-measure suspension rough-trim b-gap-sag fine-trim-matched stops one-click empty-cell",
+			"high-stop low-stop cable housing rough-index fine-index b-gap recheck-cable shifter"},
+		"motor, full mount": {`"frame": {"rear_suspension": "sprung"}, "rear_derailleur": {"actuation": "motor", "mount": "full"}, ` + wheel + ", " + cogs,
+			"wheel-full outermost-free mount-full mount-full-tight b-gap-full", "hanger wheel mount stops outermost b-gap b-gap-sag after-a-knock recheck-gap"},
+		"by ear": {`"rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"actuation": "cable", "indexed": false}, ` + wheel + ", " + cogs,
+			"cable friction low-stop-again", "rough-index fine-index recheck-cable spare-click"},
+		"single speed": {`"frame": {"dropout": "track", "rear_suspension": "none"}, "hub": {"kind_of_hub": "freewheel", "freehub": "thread-1.375"}, ` + single,
+			"freewheel wheel-slots chain-cut tension axle-nuts stop-rules-single recheck-play", "hanger spacer lockring wheel two-looks b-gap shift-through " +
+				"back-pedal stop-rules thread mount tension-fixed keep-off recheck-gap fixed-cog"},
+		"fixed": {`"frame": {"dropout": "track"}, "hub": {"kind_of_hub": "fixed"}, ` + single,
+			"fixed-cog tension-fixed", "freewheel tension back-pedal lockring"},
+		"hub gear": {`"frame": {"dropout": "slotted"}, "hub": {"kind_of_hub": "internal"}, "rear_shifter": {"actuation": "cable"}, ` + single,
+			"lug-cog hub-gear shifter tension", "freewheel spacer lockring shift-through back-pedal b-gap hanger"},
+		"motor at the crank": {`"frame": {"assist": "mid", "rear_suspension": "none"}, "rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"actuation": "cable"}, ` + wheel + ", " + cogs,
+			"assist-off crank", "bearing bearing-press cells"},
+		"belt": {`"frame": {"drive": "belt", "dropout": "sliding"}, "hub": {"kind_of_hub": "internal"}, ` + single,
+			"hub-gear belt torques", "ring-line chain-measure-rigid chain-cut connector tension wear"},
+		"moved by nobody knows what": {`"rear_derailleur": {"mount": "hanger"}, ` + wheel + ", " + cogs, "moved-by hanger mount two-looks b-gap", "cable stops low-stop pair"},
+		"coaster":                    {`"hub": {"kind_of_hub": "internal", "brake": "coaster"}, "rear_derailleur": {"actuation": "cable"}, ` + cogs, "brake-back", "back-pedal"},
 	} {
-		var ids []string
-		for _, s := range c.Sheet(demoMix(t, tt.mix)).Steps {
-			ids = append(ids, s.ID)
-		}
-		at := -1
-		for _, id := range tt.order {
-			i := slices.Index(ids, id)
-			if i <= at {
-				t.Errorf("%s: %s stands at %d, after place %d is wanted: %v", tt.mix, id, i, at, ids)
+		t.Run(name, func(t *testing.T) {
+			ids := stepIDs(t, c.parts)
+			at := -1
+			for _, id := range order {
+				i := slices.Index(ids, id)
+				if i >= 0 && i < at {
+					t.Errorf("%s stands at %d, behind place %d: %v", id, i, at, ids)
+				}
+				at = max(at, i)
 			}
-			at = i
-		}
-		for _, id := range tt.not {
-			if slices.Contains(ids, id) {
-				t.Errorf("%s: %s has no place here", tt.mix, id)
+			for _, id := range strings.Fields(c.has) {
+				if !slices.Contains(ids, id) {
+					t.Errorf("%s is wanted: %v", id, ids)
+				}
 			}
-		}
+			for _, id := range strings.Fields(c.not) {
+				if slices.Contains(ids, id) {
+					t.Errorf("%s has no place here: %v", id, ids)
+				}
+			}
+		})
 	}
+}
+
+// stepIDs gives the steps that stand for these parts, whatever fails.
+func stepIDs(t *testing.T, parts string) []string {
+	t.Helper()
+	m, err := compat.ReadMix("steps.json", []byte(`{"mix": "steps", "parts": {`+parts+`}}`), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ids []string
+	for _, d := range checker(t).Rules().Sheet(compat.Measure(m).Records()) {
+		ids = append(ids, d.Step.ID)
+	}
+	return ids
 }
 
 // TestSheetValues holds the worked numbers of the motor mix: common practice.
@@ -131,13 +180,17 @@ func TestSheetValues(t *testing.T) {
 		values[s.ID] = s.Value
 	}
 	for id, want := range map[string]string{
-		"hanger": "3.0 mm", "mount": "11 N m", "chain-measure": "109.5 half-inch links at rest and 112.6", "chain-cut": "116 half-inch links",
-		"b-gap": "40.4 mm", "b-gap-gauge": "12.1 mm, the gauge needs 20.2 mm", "fine-trim": "3 clicks towards the spokes",
-		"two-looks": "3.4 half-inch links", "back-pedal": "0.78 mm", "rough-trim": "Cog 6", "controller-spacer": "5.0 mm",
+		"hanger": "3.0 mm", "mount": "11 N m", "chain-measure": "109.5 half-inch links at rest. Where the axle is farthest away they use 112.6", "chain-cut": "116 half-inch links",
+		"b-gap-sag": "40.4 mm", "b-gap-gauge": "12.1 mm, the gauge needs 20.2 mm", "fine-trim": "3 clicks towards the spokes from where cog 1 is exactly right",
+		"two-looks": "3.4 half-inch links", "back-pedal": "0.78 mm", "rough-trim": "Cog 6", "controller-spacer": "5.0 mm", "suspension": "3.4 half-inch links",
+		"look": "0.5 percent longer than new, 306.3 mm", "bearing": "40 N m at the cups",
 	} {
 		if !strings.Contains(values[id], want) {
 			t.Errorf("%s says %q, want %q in it", id, values[id], want)
 		}
+	}
+	if !strings.Contains(values["fine-trim"], "1.0 mm would be left") {
+		t.Errorf("the usual way is not reckoned: %q", values["fine-trim"])
 	}
 }
 
@@ -173,9 +226,9 @@ func TestReversedSpring(t *testing.T) {
 		t.Errorf("the order is wrong: %v", largest)
 	}
 	for _, c := range []struct{ barrel, turned, moved string }{
-		{smallest["barrel"], "out", "spokes"}, {largest["barrel"], "in", "spokes"},
+		{smallest["fine-index"], "out", "spokes"}, {largest["fine-index"], "in", "spokes"},
 	} {
-		if !strings.Contains(c.barrel, "the barrel "+c.turned+".") || !strings.Contains(c.barrel, "towards the "+c.moved) {
+		if !strings.Contains(c.barrel, "of the barrel "+c.turned+",") || !strings.Contains(c.barrel, "towards the "+c.moved+".") {
 			t.Errorf("%q: turned %s it moves towards the %s", c.barrel, c.turned, c.moved)
 		}
 	}
@@ -206,8 +259,8 @@ func TestRestCount(t *testing.T) {
 		if v.Known != c.known || v.Num != c.num {
 			t.Errorf("%s, %s: %+v, want %v", c.frame, c.rear, v, c.num)
 		}
-		if slices.ContainsFunc(s.Steps, func(s compat.SheetStep) bool { return s.ID == "chain-rest" }) != c.known {
-			t.Errorf("%s, %s: the step for an unknown travel: wanted %v", c.frame, c.rear, c.known)
+		if slices.ContainsFunc(s.Steps, func(s compat.SheetStep) bool { return strings.Contains(s.Value, "links by the bicycle at rest") }) != c.known {
+			t.Errorf("%s, %s: the count for an unknown travel: wanted %v", c.frame, c.rear, c.known)
 		}
 	}
 }

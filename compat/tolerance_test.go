@@ -214,7 +214,7 @@ func holdTolerance(t *testing.T, test toleranceCase, r compat.Report) {
 	if f.Margin.Nominal.String() != test.nominal || !slices.Equal(by, slices.Sorted(slices.Values(test.by))) || f.Margin.Open != test.open {
 		t.Errorf("margin %+v, want %s by %v, open %v", f.Margin, test.nominal, test.by, test.open)
 	}
-	if !strings.Contains(f.Text, f.Margin.By[0]) {
+	if !strings.Contains(f.Text, r.Words(f.Margin.By[0])) {
 		t.Errorf("the text names no fact that decides: %s", f.Text)
 	}
 }

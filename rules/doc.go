@@ -57,9 +57,29 @@
 // more facts: true || unknown is true.
 //
 // Expressions are CEL with a closed list of functions; package
-// rules/internal/expr says which. A file may also hold adjust:, by which a named
+// rules/internal/expr says which. Where a field of names has a table of known
+// words (fact.Known), known(kind.field) tells them from free ones:
+//
+//	fail_if: known(sail.cloth) && known(mast.wood) && !(mast.wood in ['oak', 'ash'])
+//	warn_if: "!known(sail.cloth)"
+//
+// A file may also hold adjust:, by which a named
 // person changes what one rule's findings are given as until a day, and steps:,
-// the instructions of a setup sheet.
+// the instructions of a setup sheet:
+//
+//	steps:
+//	  - id: hoist
+//	    with: [sail, mast]       # these must be there; without: these must not
+//	    unless: sail.wet         # when: must be true, unless: must not be true
+//	    do: Hoist the sail.
+//	    value: "{mast.height_m:.1} m"
+//	    unstated: Not stated; read it from the mast's foot.
+//	    check: the foot is taut
+//	    because: a slack foot flaps
+//	    measured: [rig.heel_deg] # for the record of the finished job
+//	    stopped_by: [sail/*]     # where one of these rules fails, the work ends here
+//
+// So a step has its place by what is there, and not by who stated its value.
 //
 // The package reads no clock but for adjustments, writes nothing, evaluates no
 // rule that could take long, and has no has(), no loops in loops and no files

@@ -60,6 +60,6 @@ func ExampleLoad() {
 	// pass sail/area The sail suits the mast. []
 	// warn sail/area The sail is 3.0 m2 over what a mast of 6 m bears. []
 	// fail sail/area The sail is 18.0 m2 over what a mast of 6 m bears. []
-	// unknown sail/area Not decided: sail.area_m2 is not stated. [sail.area_m2]
+	// unknown sail/area Not decided, for nobody stated its area (sail). [sail.area_m2]
 	// 1 examples, 0 wrong
 }

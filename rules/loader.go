@@ -21,6 +21,7 @@ type loader struct {
 	shipped      map[string]bool // ids of rules of sound files
 	bases        []reference
 	afters       []reference
+	stops        []reference // rules that steps name
 	adjusts      []pendingAdjust
 	lets         int
 	cost         uint64
@@ -179,6 +180,7 @@ func (l *loader) finish() {
 	}
 	l.applyAdjusts()
 	l.orderSteps()
+	l.knownStops()
 	if l.cost > maxSetCost {
 		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
 		l.ps.Add(l.overBudget.Pos, "", text, "the bound is passed here, with "+l.overBudget.ID).Code = source.Cost

@@ -3,7 +3,6 @@ package rules
 import (
 	"math/bits"
 	"slices"
-	"strings"
 )
 
 // Margin says that a finding hangs on the tolerances of stated facts: it holds for
@@ -17,8 +16,8 @@ type Margin struct {
 }
 
 // sentence says what the tolerances do to a finding.
-func (m *Margin) sentence() string {
-	names := strings.Join(m.By, ", ")
+func (m *Margin) sentence(v *Vocabulary) string {
+	names := v.inWords(m.By)
 	switch {
 	case m.Open:
 		return "The worst case was not worked out: too many values carry a tolerance (" + names + ")."

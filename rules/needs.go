@@ -12,6 +12,7 @@ type FilledNeed struct {
 	What  string
 	Value float64 // 0 for a thing without a measure
 	Unit  string
+	Thing string // needs of one thing are one line of an order; empty for a line of its own
 }
 
 // Needs gives what to order because of a finding.
@@ -26,7 +27,7 @@ func (res *Result) Needs(f Finding) []FilledNeed {
 		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
 			continue
 		}
-		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit}
+		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit, Thing: n.Thing}
 		if n.value != nil {
 			x, ok := n.value().Number(frame)
 			if !ok {
@@ -42,8 +43,9 @@ func (res *Result) Needs(f Finding) []FilledNeed {
 // Need is a thing to order when the rule warns or fails, or whenever its own
 // condition holds.
 type Need struct {
-	What string
-	Unit string
+	What  string
+	Unit  string
+	Thing string // of which one is ordered, whatever it must be for several rules
 
 	what  *template
 	value func() *expr.Program // nil for a thing without a measure
@@ -55,7 +57,7 @@ func (c *compiler) needs(n *source.Node) []Need {
 	var out []Need
 	for i, item := range n.ReadMaps(c.path+".needs", c.ps, "what", "value") {
 		key := fmt.Sprintf("needs[%d]", i)
-		if c.keys(item, c.path+"."+key, "what", "value", "unit", "when") {
+		if c.keys(item, c.path+"."+key, "what", "value", "unit", "thing", "when") {
 			out = append(out, c.need(key, item))
 		}
 	}
@@ -79,6 +81,9 @@ func (c *compiler) need(key string, n *source.Node) Need {
 	}
 	if n.Get("unit") != nil {
 		need.Unit = c.text(n, path, "unit")
+	}
+	if n.Get("thing") != nil {
+		need.Thing = c.text(n, path, "thing")
 	}
 	need.when = c.optionalExpr(key+".when", n.Get("when"), expr.Condition)
 	return need

@@ -34,7 +34,9 @@ steps:
   - id: hoist
     when: stated(sail.area_m2) && sail.area_m2 > 1
     do: Hoist {sail.area_m2} m2
+    unless: sail.wet && mast.stays > 9
     value: "{mast.height_m:.1} m"
+    unstated: "Not stated; {sail.reefs} reefs want 9 m"
     check: The mast bends less than {mast.height_m / 10:.2} m
     because: It has {mast.stays} stays
     caution: Mind {sail.cloth}
@@ -138,8 +140,8 @@ func placesOf(root *source.Node) []place {
 	}
 	for _, step := range items(root, "steps") {
 		p := place{list: "steps", item: step}
-		out = append(out, p.within(step, false, "when")...)
-		out = append(out, p.within(step, true, "do", "value", "check", "because", "caution")...)
+		out = append(out, p.within(step, false, "when", "unless")...)
+		out = append(out, p.within(step, true, "do", "value", "unstated", "check", "because", "caution")...)
 	}
 	return out
 }

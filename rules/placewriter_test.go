@@ -75,7 +75,7 @@ func (w *fileWriter) file() string {
 // kept says which entries of a rule or step are written as they are: examples
 // cost time, and sources and other steps are not in the file.
 func kept(key string) bool {
-	return key != "examples" && key != "basis" && key != "waive" && key != "after"
+	return key != "examples" && key != "basis" && key != "waive" && key != "after" && key != "stopped_by"
 }
 
 const someBasis = `basis: {practice: "é漢😀"}`

@@ -11,7 +11,8 @@ import (
 
 // template is a text with expressions in braces: {expr} or {expr:.1}. Of several
 // sentences one that lacks facts is left out; where all do, or there is but one,
-// the text says "(not stated)" in their place.
+// the text says "(not stated)" in their place. An expression between blanks that
+// chooses among whole sentences, as in {wet ? 'Dry it.' : 'Go on.'}, is one of its own.
 type template struct {
 	pieces func() []piece
 }
@@ -22,6 +23,7 @@ type piece struct {
 	text     string
 	prog     *expr.Program // nil for plain text
 	decimals int
+	whole    bool // it chooses among whole sentences
 }
 
 // rawPiece is a piece before it is compiled, with its place in the text.
@@ -103,6 +105,12 @@ func exprPiece(runes []rune, from, to int) rawPiece {
 // sentenceEnd is what ends a sentence within a text.
 const sentenceEnd = ". "
 
+// wholeSentences says whether an expression has a whole sentence in it, to be chosen
+// or left out.
+func wholeSentences(text string) bool {
+	return strings.Contains(text, ".'") || strings.Contains(text, `."`)
+}
+
 // render fills the template in.
 func (t *template) render(f *expr.Frame) string {
 	text, _ := t.said(f)
@@ -115,25 +123,35 @@ func (t *template) said(f *expr.Frame) (text string, ok bool) {
 		return "", true
 	}
 	var whole, said, sentence strings.Builder
-	gap := false // the sentence lacks facts
+	gap := false   // the sentence lacks facts
+	alone := false // it is one expression so far, which chooses among whole sentences
 	end := func() {
-		whole.WriteString(sentence.String())
-		if !gap {
-			said.WriteString(sentence.String())
+		if strings.TrimSpace(sentence.String()) != "" {
+			whole.WriteString(sentence.String())
+			if !gap {
+				said.WriteString(sentence.String())
+			}
 		}
 		sentence.Reset()
-		gap = false
+		gap, alone = false, false
 	}
 	for _, p := range t.pieces() {
 		text := p.text
 		if p.prog != nil {
 			text = p.prog.Render(f, p.decimals)
 			gap = gap || text == expr.NotStated || text == expr.NotComputed
+			alone = sentence.Len() == 0 && p.whole
+		}
+		if rest, blank := strings.CutPrefix(text, " "); alone && p.prog == nil && blank {
+			sentence.WriteString(" ")
+			end()
+			text = rest
 		}
 		sentence.WriteString(text)
 		if strings.HasSuffix(text, sentenceEnd) {
 			end()
 		}
+		alone = alone && p.prog != nil
 	}
 	end()
 	if said.Len() > 0 || whole.Len() == 0 {
@@ -181,7 +199,7 @@ func (c *compiler) templateOf(key string, n *source.Node, text string) *template
 			}
 			prog, issues := c.scope.Compile(p.text, expr.Value)
 			c.issues(n, path, p.at, issues)
-			pieces = append(pieces, piece{prog: prog, decimals: p.decimals})
+			pieces = append(pieces, piece{prog: prog, decimals: p.decimals, whole: wholeSentences(p.text)})
 		}
 		return pieces
 	})}

@@ -19,9 +19,9 @@ func (res *Result) Text(f Finding) string {
 	case f.Err != "":
 		return "This could not be worked out: " + f.Err + "."
 	case f.Verdict == Unknown:
-		return "Not decided: " + join(f.Missing) + notStated(len(f.Missing))
+		return "Not decided, for nobody stated " + res.set.vocabulary.inWords(f.Missing) + "."
 	case f.Margin != nil:
-		return res.said(f, f.Margin.Nominal) + " " + f.Margin.sentence()
+		return res.said(f, f.Margin.Nominal) + " " + f.Margin.sentence(res.set.vocabulary)
 	}
 	return res.said(f, f.Ruled)
 }
@@ -38,7 +38,7 @@ func (res *Result) said(f Finding, nominal Verdict) string {
 	}
 	text := f.Rule.say.render(frame)
 	if len(f.Assumed) > 0 {
-		text += " This rests on assumed values (" + join(f.Assumed) + "), so it only warns: measure to be sure."
+		text += " Nobody stated " + res.set.vocabulary.inWords(f.Assumed) + ", so it only warns: measure to be sure."
 	}
 	return text
 }
@@ -53,20 +53,15 @@ func (res *Result) Remedy(f Finding) string {
 	return f.Rule.remedy.render(frame)
 }
 
-// Caution says what to beware of with a finding that does not pass; empty where
-// the rule has nothing to say. An Unknown is told only what needs none of the
-// facts that it lacks.
+// Caution says what to beware of with a warning or a fail; empty where the rule has
+// nothing to say. What nobody has decided is no danger yet: an Unknown has none.
 func (res *Result) Caution(f Finding) string {
-	if f.Rule.caution == nil || f.Ruled == Pass {
+	if f.Rule.caution == nil || f.Ruled == Pass || f.Verdict == Unknown || f.Err != "" {
 		return ""
 	}
 	frame := res.set.open(res.records)
 	defer frame.Close()
-	text, ok := f.Rule.caution.said(frame)
-	if unknown := f.Verdict == Unknown || f.Err != ""; unknown && !ok {
-		return ""
-	}
-	return strings.TrimSpace(text)
+	return strings.TrimSpace(f.Rule.caution.render(frame))
 }
 
 func join(names []string) string {
@@ -81,13 +76,6 @@ func join(names []string) string {
 		out += ", " + n
 	}
 	return out + " and " + names[len(names)-1]
-}
-
-func notStated(n int) string {
-	if n == 1 {
-		return " is not stated."
-	}
-	return " are not stated."
 }
 
 // Decimal prints a number for people: with so many decimals, or with -1 in at

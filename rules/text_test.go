@@ -94,10 +94,10 @@ func TestTextOfEachVerdict(t *testing.T) {
 		{set, facts{"sail.area_m2": 11, "mast.height_m": 4}, "It has 11 m2.", "Take (not stated) reefs in.", "Mind the (not stated)."},
 		{set, facts{"sail.area_m2": 5}, "The sail suits the mast.", "", ""},
 		{saysPass, facts{"sail.area_m2": 5}, "5 m2 is fine.", "", ""},
-		{set, facts{"sail": nil}, "Not decided: sail.area_m2 is not stated.", "", ""},
-		{set, facts{"sail.area_m2": 11, "mast": nil}, "Not decided: mast.height_m is not stated.", "", ""},
+		{set, facts{"sail": nil}, "Not decided, for nobody stated its area (sail).", "", ""},
+		{set, facts{"sail.area_m2": 11, "mast": nil}, "Not decided, for nobody stated height (mast).", "", ""},
 		{set, facts{"sail.area_m2": assumed(fact.Num(30)), "sail.reefs": 1},
-			"It has 30 m2. This rests on assumed values (sail.area_m2), so it only warns: measure to be sure.", "Take 1 reefs in.", "Mind the (not stated)."},
+			"It has 30 m2. Nobody stated its area (sail), so it only warns: measure to be sure.", "Take 1 reefs in.", "Mind the (not stated)."},
 	} {
 		res := c.set.Evaluate(records(c.facts))
 		if len(res.Findings) != 1 {
@@ -120,8 +120,8 @@ func TestTextOfEachVerdict(t *testing.T) {
 // TestTextOfSeveral holds how names are joined, and what an error says.
 func TestTextOfSeveral(t *testing.T) {
 	for _, c := range []struct{ condition, want string }{
-		{"sail.area_m2 + mast.height_m > 1", "Not decided: sail.area_m2 and mast.height_m are not stated."},
-		{"sail.area_m2 + sail.reefs + mast.height_m > 1", "Not decided: sail.area_m2, sail.reefs and mast.height_m are not stated."},
+		{"sail.area_m2 + mast.height_m > 1", "Not decided, for nobody stated its area (sail) and height (mast)."},
+		{"sail.area_m2 + sail.reefs + mast.height_m > 1", "Not decided, for nobody stated its area (sail), rows of reef points (sail) and height (mast)."},
 		{"1 / (1 - 1) > 1", "This could not be worked out: division by zero."},
 	} {
 		res := mustLoad(t, pack("fail_if: "+c.condition)).Evaluate(records(facts{"sail": nil, "mast": nil}))
@@ -169,5 +169,52 @@ func TestLets(t *testing.T) {
 			c.rule = strings.ReplaceAll(c.rule, "list", "panels")
 		}
 		c.run(t)
+	}
+}
+
+// TestCautions holds that only a warning or a fail carries the caution of its rule:
+// what nobody has decided is no danger yet.
+func TestCautions(t *testing.T) {
+	set := mustLoad(t, pack("fail_if: sail.area_m2 > 20", "caution: \"Mind the boom. Mind the {sail.cloth}.\""))
+	for _, c := range []struct {
+		facts facts
+		want  string
+	}{
+		{facts{"sail.area_m2": 30, "sail.cloth": "nylon"}, "Mind the boom. Mind the nylon."},
+		{facts{"sail.area_m2": 30}, "Mind the boom."},
+		{facts{"sail.area_m2": 9, "sail.cloth": "nylon"}, ""},
+		{facts{"sail.cloth": "nylon"}, ""},
+	} {
+		res := set.Evaluate(records(c.facts))
+		if got := res.Caution(res.Findings[0]); got != c.want {
+			t.Errorf("%v: %q, want %q", c.facts, got, c.want)
+		}
+	}
+}
+
+// TestChosenSentences holds that an expression which chooses among whole sentences is
+// left out by itself, and takes no other sentence with it.
+func TestChosenSentences(t *testing.T) {
+	set := mustLoad(t, pack("warn_if: true",
+		"say: \"Hoist her. {sail.reefs > 1 ? 'Take a reef out.' : ''} {sail.wet ? 'Dry it.' : 'It is dry.'} Then {sail.reefs > 9 ? 'so' : 'go'}.\""))
+	for _, c := range []struct {
+		facts facts
+		want  string
+	}{
+		{facts{"sail.reefs": 2, "sail.wet": true}, "Hoist her. Take a reef out. Dry it. Then go."},
+		{facts{"sail.reefs": 1, "sail.wet": false}, "Hoist her. It is dry. Then go."},
+		{facts{"sail.wet": true}, "Hoist her. Dry it."},
+		{facts{"sail.reefs": 2}, "Hoist her. Take a reef out. Then go."},
+		{facts{"sail": nil}, "Hoist her."},
+	} {
+		res := set.Evaluate(records(c.facts))
+		if got := res.Text(res.Findings[0]); got != c.want {
+			t.Errorf("%v: %q, want %q", c.facts, got, c.want)
+		}
+	}
+	glued := mustLoad(t, pack("warn_if: true", "say: \"{sail.wet ? 'It is wet. ' : ''}It has {sail.reefs} reefs.\""))
+	res := glued.Evaluate(records(facts{"sail.wet": true}))
+	if got := res.Text(res.Findings[0]); got != "It is wet." {
+		t.Errorf("a sentence that brings its own blank takes the next with it: %q", got)
 	}
 }

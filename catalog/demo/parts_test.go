@@ -121,6 +121,11 @@ func word(p catalog.Part, field string) string {
 	return kind.Ref(field).In(p.Record()).Text
 }
 
+func words(p catalog.Part, field string) []string {
+	kind, _ := catalog.Kind(p.Kind())
+	return kind.Ref(field).In(p.Record()).Words
+}
+
 func mixOf(t *testing.T, parts *catalog.Catalog, ids ...string) compat.Mix {
 	t.Helper()
 	var chosen []catalog.Part
@@ -181,7 +186,7 @@ func TestHubsAgree(t *testing.T) {
 	for _, h := range parts.OfKind("hub") {
 		for _, k := range parts.OfKind("cassette") {
 			margin, ok := figure(mixOf(t, parts, h.ID(), k.ID()), "lockring_margin_mm")
-			if !ok || word(h, "freehub") != word(k, "freehub") || margin < 0.1 || margin > 0.7 {
+			if !ok || !slices.Contains(words(k, "freehub"), word(h, "freehub")) || margin < 0.1 || margin > 0.7 {
 				continue
 			}
 			checked++
@@ -290,7 +295,7 @@ func TestChainsFitTheirCogs(t *testing.T) {
 			}
 			inner, _ := figure(m, "chain_inner_mm")
 			thick, _ := figure(m, "cog_thickness_mm")
-			if play := inner - thick; play < 0.05 || play > 0.9 {
+			if play := inner - thick; play < 0.05 || play > 0.9 && speeds > 1 { // one cog may sit loosely
 				t.Errorf("%s on %s: side play %v", chain.ID(), k.ID(), play)
 			}
 		}

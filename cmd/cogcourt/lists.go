@@ -114,7 +114,8 @@ func wordHint(v *rules.Vocabulary, word string) string {
 	var speaking []string
 	for _, o := range v.Objects() {
 		for _, f := range o.Table().Fields() {
-			if len(word) > 2 && strings.Contains(strings.ToLower(f.Doc), strings.ToLower(word)) {
+			_, known := f.KnownName(word)
+			if known || len(word) > 2 && strings.Contains(strings.ToLower(f.Doc), strings.ToLower(word)) {
 				speaking = append(speaking, o.Name()+"."+f.Name)
 			}
 		}

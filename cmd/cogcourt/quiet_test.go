@@ -76,11 +76,11 @@ func TestRuleThatGoesWrong(t *testing.T) {
 	}
 	divides, waits, fine := rule("divides", "chain.pitches / (chain.speeds - 9) > 1"), rule("waits", "chain.inner_width_mm > 3"), rule("fine", "chain.speeds > 30")
 	for _, test := range []struct{ rules, want string }{
-		{divides, "Nothing could be decided: 1 check went wrong. Mend what went wrong, as said below, before ordering."},
-		{divides + waits, "Nothing could be decided: 1 check waits for facts, 1 check went wrong. Measure what is named below before ordering."},
-		{waits, "Nothing could be decided: 1 check waits for facts. Measure what is named below before ordering."},
-		{fine + divides, "No fault found in 1 check; 1 went wrong. Mend what went wrong, as said below, before ordering."},
-		{fine + waits + divides, "No fault found in 1 check; 1 could not be decided for want of facts, 1 went wrong. Measure what is named below before ordering."},
+		{divides, "Nothing could be decided: 1 check that went wrong. Mend what went wrong, as said below, before ordering."},
+		{divides + waits, "Nothing could be decided: 1 open point and 1 check that went wrong. Measure what is named below before ordering."},
+		{waits, "Nothing could be decided: 1 open point. Measure what is named below before ordering."},
+		{fine + divides, "1 check that went wrong in 2 checks, and no fault among the others. Mend what went wrong, as said below, before ordering."},
+		{fine + waits + divides, "1 open point and 1 check that went wrong in 3 checks, and no fault among the others. Measure what is named below before ordering."},
 	} {
 		if err := os.WriteFile("rules/r.yaml", []byte("pack: wrong\nrules:\n"+test.rules), 0o644); err != nil {
 			t.Fatal(err)

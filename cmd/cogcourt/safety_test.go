@@ -75,7 +75,10 @@ rules:
   - {id: nasty/adjusted, title: BAD, why: BAD, fail_if: chain.outer_width_mm > 6, say: BAD, remedy: BAD, basis: {practice: BAD}}
 sources: [{id: s, what: BAD, status: read}]
 adjust: [{rule: nasty/adjusted, to: warn, reason: BAD, by: BAD, until: 2999-01-01}]
-steps: [{id: one, do: BAD, value: BAD, check: BAD, because: BAD, caution: BAD}]
+steps:
+  - {id: one, do: BAD, value: BAD, check: BAD, because: BAD, caution: BAD}
+  - {id: open, do: BAD, value: "{chain.pitches}", unstated: BAD, check: BAD, because: BAD}
+  - {id: end, stopped_by: [nasty/*], do: BAD, check: BAD, because: BAD}
 `)
 	write("bike.yaml", `{mix: BAD, note: BAD, parts: {chain: c, cassette: k}}`)
 	write("other.yaml", `{mix: BAD, parts: {chain: {speeds: 9, name: BAD, outer_width_mm: 6.1}}}`)

@@ -44,10 +44,12 @@ func ExampleLive_CheckCart() {
 	// 7 tiller-bar-flat: ambiguous (it goes as well with Ferry 7 as with Club tourer; say for which one it is)
 	// Ferry 7 warn to warn
 	// Club tourer pass to fail
-	// - cassette/capacity pass to fail because of [[line 3 line 6]]
 	// - bottom-bracket/spindle pass to fail because of [[line 6]]
 	// - cassette/largest-cog pass to warn because of [[line 3]]
+	// - cassette/capacity pass to warn because of [[line 3 line 6]]
 	// - chain/length pass to warn because of [[line 3 line 6]]
 	// - front/max-ring pass to warn because of [[line 6]]
 	// - front/capacity pass to warn because of [[line 6]]
+	// - front/chainline pass to warn because of [[line 6]]
+	// - front/rings pass to warn because of [[line 6]]
 }

@@ -6,11 +6,15 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
+// atSag is another word for sag, as people write it.
+const atSag = "at_sag"
+
 // Bench is what a mechanic measured on the bicycle itself. It goes before what
 // parts state.
 var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
-	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest"},
-		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight, longest where the axle is farthest from the crank.",
+	fact.Field{Name: "position", Type: fact.Choice, Choices: []string{"stand", "sag", "longest", atSag},
+		Doc: "Where the suspension was when lengths were measured: stand is at rest, sag with the rider's weight (at_sag is another " +
+			"word for it), longest where the axle is farthest from the crank.",
 		How: "Say how the bicycle stood: in the stand, with the rider sitting, or with the air let out where the axle distance is greatest."},
 	fact.Field{Name: "chain_pitches", Type: fact.Whole, Unit: "pitches", Min: 20, Max: 500,
 		Doc: "The half-inch links of the chain that is fitted or cut, the connector counted as one.",
@@ -54,13 +58,43 @@ var Bench = rules.NewObject("bench", "What was measured on the bicycle.",
 	fact.Field{Name: "jockey_play_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 10,
 		Doc: "The side play of the guide pulley.",
 		How: "Push the pulley to both sides and measure the difference."},
+	fact.Field{Name: "chain_play_mm", Type: fact.Fraction, Unit: "mm", Min: 0, Max: 120,
+		Doc: "The play of the lower run of a chain that no derailleur takes up: the whole way up and down at its middle, at the " +
+			"tightest place.",
+		How: "Turn the cranks slowly to the tightest place, hold a ruler to the middle of the lower run, and push the chain right up " +
+			"and right down."},
+	fact.Field{Name: "half_link", Type: fact.Flag,
+		Doc: "Whether one cranked half link is in the chain, which makes an odd count right.",
+		How: "Look for one link whose plates are bent from wide to narrow."},
+	fact.Field{Name: "tyre_to_front_mm", Type: fact.Fraction, Unit: "mm", Min: -10, Max: 60,
+		Doc: "The least room between the front derailleur's arm and the tyre.",
+		How: "Shift to the largest ring and the smallest, and turn the wheel: measure where the arm comes nearest to the tyre."},
+	fact.Field{Name: "crank_to_stay_mm", Type: fact.Fraction, Unit: "mm", Min: -10, Max: 60,
+		Doc: "The least room between a crank or the rings and the chainstay.",
+		How: "Turn the cranks, and measure on both sides where an arm, a bolt or a ring comes nearest to the stay."},
+	fact.Field{Name: "front_height_mm", Type: fact.Fraction, Unit: "mm", Min: -10, Max: 30,
+		Doc: "How high the front derailleur's outer plate stands over the tallest tooth of the outer ring.",
+		How: "Bring the cage over the outer ring by hand, and measure from the tallest tooth to the plate's lower edge."},
 	fact.Field{Name: "cell_charge_percent", Type: fact.Fraction, Unit: "percent", Min: 0, Max: 100,
 		Doc: "The charge of the weakest cell.",
 		How: "Read it from the lamp or the application."},
 	fact.Field{Name: "torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
 		Doc: "The torque to which the derailleur's bolt was tightened.",
 		How: "Read it from the torque wrench."},
+	tightened("crank_nm", "crank's bolts"),
+	tightened("lockring_nm", "cassette's lockring"),
+	tightened("axle_nm", "rear axle or its nuts"),
+	tightened("ring_bolt_nm", "ring's bolts"),
+	tightened("front_mount_nm", "bolt that holds the front derailleur"),
+	tightened("lever_clamp_nm", "clamp of the shifter on the bar"),
 )
+
+// tightened is a torque that the finished bicycle's card keeps.
+func tightened(name, what string) fact.Field {
+	return fact.Field{Name: name, Type: fact.Fraction, Unit: "N m", Min: 0, Max: 80,
+		Doc: "The torque of the " + what + ", as tightened.",
+		How: "Read it from the torque wrench, at the value that the part's own marking gives."}
+}
 
 // emptyBench stands in where nothing was measured.
 var emptyBench = Bench.NewRecord(make([]fact.Value, len(Bench.Table().Fields())), nil)
@@ -86,6 +120,17 @@ var measuredOn = map[string][]string{
 	"jockey_play_mm":        {"rear_derailleur"},
 	"cell_charge_percent":   {"cell"},
 	"torque_nm":             {"rear_derailleur", "hanger_link", "frame"},
+	"chain_play_mm":         {"chain", "chain_tensioner", "cassette", "crankset", "chainring", "hub", "frame"},
+	"half_link":             {"chain"},
+	"tyre_to_front_mm":      {"front_derailleur", "wheel", "frame"},
+	"crank_to_stay_mm":      {"crankset", "chainring", "bottom_bracket", "frame"},
+	"front_height_mm":       {"front_derailleur", "crankset", "chainring"},
+	"crank_nm":              {"crankset", "bottom_bracket"},
+	"lockring_nm":           {"cassette", "hub"},
+	"axle_nm":               {"hub", "axle", "frame"},
+	"ring_bolt_nm":          {"crankset", "chainring"},
+	"front_mount_nm":        {"front_derailleur", "frame"},
+	"lever_clamp_nm":        {"rear_shifter", "cockpit"},
 }
 
 // MeasuredOn gives the kinds of parts on which a field of the bench was measured: a

@@ -10,25 +10,33 @@ import (
 var figCogStep = &figure{
 	Field:   mm("cog_step_mm", "The radial step between the two largest cogs: half the difference of their pitch diameters."),
 	reads:   []input{hubKind, cogs},
+	kinds:   []wanted{theCassette},
+	chain:   true,
 	measure: shifting((*measuring).cogStep),
 }
 
 var figBoltToCog = &figure{
-	Field:   mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),
-	reads:   []input{hubKind, bGap, guideRadius, guideTeeth},
+	Field: mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide "+
+		"pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),
+	reads:   []input{hubKind, cogs, bGap, guideRadius, guideTeeth},
+	kinds:   []wanted{theRear},
 	measure: shifting((*measuring).boltToCog),
 }
 
 var figGapMeasured = &figure{
-	Field:   mm("b_gap_measured_mm", "The B-gap as measured from tip to tip, else the measured distance to the bolt less the tip radius of the guide pulley."),
-	reads:   []input{hubKind, benchGap, benchBolt, guideRadius, guideTeeth},
+	Field: mm("b_gap_measured_mm", "The B-gap as measured from tip to tip, else the measured distance to the bolt less the tip "+
+		"radius of the guide pulley."),
+	reads:   []input{hubKind, cogs, benchGap, benchBolt, guideRadius, guideTeeth},
+	kinds:   []wanted{{&bGap, &benchGap}},
 	measure: shifting((*measuring).gapMeasured),
 }
 
 var figGapOff = &figure{
-	Field:   mm("b_gap_off_mm", "How much wider than wanted the measured B-gap is; it means nothing where a frame that sags by more than 3 mm was not measured at sag."),
+	Field: mm("b_gap_off_mm", "How much wider than wanted the measured B-gap is; it means nothing where a frame that sags by more "+
+		"than 3 mm was not measured at sag."),
 	reads:   []input{benchAt, growthAtSag, bGap},
 	figures: []*figure{figGapMeasured},
+	kinds:   []wanted{theRear},
 	measure: (*measuring).gapOff,
 }
 
@@ -60,7 +68,7 @@ func (m *measuring) tipRadius() float64 {
 	if m.lacking() {
 		return 0
 	}
-	m.suppose()
+	m.suppose(takesTipRadius)
 	return geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth.Num) / 2
 }
 
@@ -88,7 +96,7 @@ func (m *measuring) gapOff(v *fact.Value) {
 	if m.lacking() {
 		return
 	}
-	if at := m.peek(&benchAt); at == nil || at.Text != "sag" {
+	if at := m.peek(&benchAt); at == nil || at.Text != "sag" && at.Text != atSag {
 		if sag := m.peek(&growthAtSag); sag != nil && math.Abs(sag.Num) > sagThatCounts {
 			m.meaningless(notAtSag)
 			return
@@ -98,8 +106,11 @@ func (m *measuring) gapOff(v *fact.Value) {
 }
 
 var figSagShift = &figure{
-	Field:   mm("b_gap_sag_shift_mm", "How much wider the B-gap is with the rider's weight than at rest, for a cage whose guide pulley stands off its pivot: 2 cos(a) x growth at sag x guide offset / cage length, a the chain's slope on the largest pair; from memory."),
+	Field: mm("b_gap_sag_shift_mm", "How much wider the B-gap is with the rider's weight than at rest, for a cage whose guide "+
+		"pulley stands off its pivot: 2 cos(a) x growth at sag x guide offset / cage length, a the chain's slope on the largest pair; "+
+		"from memory."),
 	reads:   []input{hubKind, growthAtSag, guideOffset, cageLength, crankRings, ownRings, cogs, chainstay},
+	kinds:   []wanted{theFrame, theRear, theRings, theCassette},
 	measure: shifting((*measuring).sagShift),
 }
 

@@ -1,31 +1,29 @@
 package figures
 
 import (
+	"math"
+	"slices"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
-)
-
-// The usual widths by number of cogs, in mm. They stand in where nobody measured:
-// a rule that hangs on one can warn, never fail. Chain widths are those of a
-// published width table of 2023 or later and trade pages that agree with it; cog
-// thicknesses those of a trade page on chains. The usual width is taken, not the
-// widest, which would make matched sets rub.
-var (
-	usualOuter     = map[int]float64{8: 7.1, 9: 6.6, 10: 5.9, 11: 5.6, 12: 5.25, 13: 4.9}
-	usualInner     = map[int]float64{5: 2.38, 6: 2.38, 7: 2.38, 8: 2.38, 9: 2.18, 10: 2.18, 11: 2.18, 12: 2.18}
-	usualThickness = map[int]float64{7: 1.85, 8: 1.8, 9: 1.78, 10: 1.6, 11: 1.6, 12: 1.6}
 )
 
 var figCogThickness = &figure{
 	Field:   mm("cog_thickness_mm", "The thickness of a cog, as stated, else the usual one for the number of cogs (assumed)."),
 	reads:   []input{cogThickness, cogs},
+	kinds:   []wanted{theCassette},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.usual(v, &cogThickness, m.cogCount(), usualThickness) },
 }
 
 var figCogPositions = &figure{
-	Field:   mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the pitch, or (stack height - thickness) / (cogs - 1).", 16),
+	Field: mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the "+
+		"pitch, or (stack height - thickness) / (cogs - 1).", 16),
 	reads:   []input{benchCogs, cogs, pitches, pitch, stackHeight},
 	figures: []*figure{figCogThickness},
+	maybe:   []*figure{figCogThickness},
+	kinds:   []wanted{{&cogs, &benchCogs}},
+	chain:   true,
 	measure: (*measuring).cogPositions,
 }
 
@@ -42,38 +40,83 @@ var figCassetteStack = &figure{
 
 var figChainOuter = &figure{
 	Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds (assumed)."),
-	reads:   []input{chainOuter, chainSpeeds},
-	measure: func(m *measuring, v *fact.Value) { m.usual(v, &chainOuter, m.speeds(), usualOuter) },
+	reads:   []input{chainOuter, chainSpeeds, chainClass},
+	kinds:   []wanted{theChain},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainOuter, false) },
 }
 
 var figChainInner = &figure{
-	Field:   mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one for its speeds (assumed)."),
-	reads:   []input{chainInner, chainSpeeds},
-	measure: func(m *measuring, v *fact.Value) { m.usual(v, &chainInner, m.speeds(), usualInner) },
+	Field: mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold "+
+		"by or of its speeds (assumed)."),
+	reads:   []input{chainInner, chainSpeeds, chainClass},
+	kinds:   []wanted{theChain},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainInner, true) },
 }
 
 var figNeighbourGap = &figure{
-	Field:   mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - cog thickness / 2."),
+	Field: mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - "+
+		"cog thickness / 2."),
 	reads:   []input{cogs},
 	figures: []*figure{figCogPositions, figChainOuter, figCogThickness},
 	measure: (*measuring).neighbourGap,
 }
 
-// usual takes a stated width, or the usual one of a table, which counts as
-// assumed.
-func (m *measuring) usual(v *fact.Value, stated *input, speeds int, table map[int]float64) {
-	if s := m.peek(stated); s != nil {
-		v.Num = s.Num
-		return
-	}
-	x, ok := table[speeds]
-	if !ok {
-		m.lack(stated)
-		return
-	}
-	v.Num = x
-	m.suppose()
+var figGapKind = &figure{
+	Field: mm("neighbour_gap_kind_mm", "The same by the kind ends of all that is published: what is not stated is taken as narrow, "+
+		"thin and wide-spaced as parts for that number of cogs are sold. "+
+		"Where this fails, no part of the class makes it good."),
+	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
+	kinds: []wanted{theCassette, theChain}, chain: true,
+	measure: (*measuring).gapKind,
 }
+
+var figGapWorst = &figure{
+	Field: mm("neighbour_gap_worst_mm", "The same by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
+		"Where this is enough, nothing need be measured."),
+	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
+	kinds: []wanted{theCassette, theChain}, chain: true,
+	measure: (*measuring).gapWorst,
+}
+
+var figCogPlay = &figure{
+	Field:   mm("cog_play_mm", "The side play of the chain on a cog: chain inner width - cog thickness."),
+	figures: []*figure{figChainInner, figCogThickness},
+	measure: func(m *measuring, v *fact.Value) {
+		inner, thick := m.known(figChainInner), m.known(figCogThickness)
+		if inner != nil && thick == nil && inner.Num >= goesOnAll {
+			m.needless(wideChain)
+			return
+		}
+		if inner, thick := m.figure(figChainInner), m.figure(figCogThickness); !m.lacking() {
+			v.Num = inner.Num - thick.Num
+		}
+	},
+}
+
+var figCogPlayKind = &figure{
+	Field: mm("cog_play_kind_mm", "The same by the kind ends of all that is published for chains and cogs of that number."),
+	reads: []input{chainInner, chainSpeeds, chainClass, cogThickness, cogs},
+	kinds: []wanted{theCassette, theChain}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		inner, known := m.kindInner()
+		if !known {
+			m.lack(&chainInner)
+		}
+		thick, known := m.kindThickness()
+		if !known && inner >= goesOnAll {
+			m.needless(wideChain)
+		}
+		if !known {
+			m.lack(&cogThickness)
+		}
+		v.Num = inner - thick
+	},
+}
+
+// wideChain is for what nobody need measure.
+const wideChain = "a chain for 1/8 inch goes on every cog and ring"
 
 func (m *measuring) cogCount() int {
 	if c := m.peek(&cogs); c != nil {
@@ -117,7 +160,7 @@ func (m *measuring) cogPositions(v *fact.Value) {
 
 func (m *measuring) neighbourGap(v *fact.Value) {
 	if m.cogCount() == 1 {
-		m.meaningless("a single cog has no neighbour")
+		m.meaningless(noNeighbour)
 		return
 	}
 	at, outer, thick := m.figure(figCogPositions), m.figure(figChainOuter), m.figure(figCogThickness)
@@ -125,4 +168,80 @@ func (m *measuring) neighbourGap(v *fact.Value) {
 		return
 	}
 	v.Num = geometry.NeighbourGap(at.List, outer.Num, thick.Num)
+}
+
+const noNeighbour = "a single cog has no neighbour"
+
+// gapKind takes the least stated distance of the cogs, or the widest of the
+// published ones, and the least of everything else.
+func (m *measuring) gapKind(v *fact.Value) {
+	if m.cogCount() == 1 {
+		m.meaningless(noNeighbour)
+		return
+	}
+	thick, known := m.kindThickness()
+	if !known {
+		m.lack(&cogThickness)
+	}
+	outer, known := m.kindOuter()
+	if !known {
+		m.lack(&chainOuter)
+	}
+	apart := m.statedPitch(thick, spread.kindEnd)
+	if m.lacking() {
+		return
+	}
+	v.Num = geometry.Gap(apart, outer, thick)
+}
+
+// gapWorst takes the least stated distance of the cogs, or the least of the
+// published ones, and the most of everything else.
+func (m *measuring) gapWorst(v *fact.Value) {
+	if m.cogCount() == 1 {
+		m.meaningless(noNeighbour)
+		return
+	}
+	thick, known := m.worstThickness()
+	if !known {
+		m.lack(&cogThickness)
+	}
+	outer, known := m.worstOuter()
+	if !known {
+		m.lack(&chainOuter)
+	}
+	apart := m.statedPitch(thick, spread.worstEnd)
+	if m.lacking() {
+		return
+	}
+	v.Num = geometry.Gap(apart, outer, thick)
+}
+
+// statedPitch is the least distance of neighbouring cogs as far as it is stated, else
+// one end of those published for so many.
+func (m *measuring) statedPitch(thick float64, end func(spread) float64) float64 {
+	n := m.cogCount()
+	switch at, ps, p, stack := m.peek(&benchCogs), m.peek(&pitches), m.peek(&pitch), m.peek(&stackHeight); {
+	case at != nil:
+		return leastApart(at.List)
+	case ps != nil:
+		return slices.Min(ps.List)
+	case p != nil:
+		return p.Num
+	case stack != nil:
+		return geometry.PitchFromStack(stack.Num, thick, n)
+	}
+	band, ok := pitchBands[n]
+	if !ok {
+		m.lack(&pitch)
+	}
+	return end(band)
+}
+
+// leastApart is the least distance of neighbours in a rising list.
+func leastApart(at []float64) float64 {
+	least := math.Inf(1)
+	for i := 1; i < len(at); i++ {
+		least = min(least, at[i]-at[i-1])
+	}
+	return least
 }

@@ -6,15 +6,29 @@ import (
 )
 
 var figBigBigRest = &figure{
-	Field:   fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
+	Field: fraction("big_big_rest_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog with "+
+		"the suspension at rest, in half-inch links: 2 (C/P) cos a + (N + n)/2 + a (N - n)/180, or as measured."),
 	reads:   longestReads,
+	kinds:   onLargestPair,
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.bigBig(0) },
 }
 
 var figBigBig = &figure{
 	Field: fraction("big_big_pitches", "pitches", "The same where the axle is farthest from the crank: at chainstay + growth."),
 	reads: longestReads,
+	kinds: onLargestPair,
+	chain: true,
 	measure: func(m *measuring, v *fact.Value) {
+		if m.overIdler() {
+			return
+		}
+		if at := m.peek(&benchAt); at != nil && at.Text == "longest" {
+			if ends := m.peek(&benchEnds); ends != nil { // nothing is still to come
+				v.Num = ends.Num
+				return
+			}
+		}
 		if g := m.growth(); !m.lacking() {
 			v.Num = m.bigBig(g)
 		}
@@ -32,24 +46,37 @@ var figChainGrowth = &figure{
 }
 
 var figChainPitches = &figure{
-	Field:   whole("chain_pitches", "pitches", "The half-inch links to cut: the even count that covers longest + add_pitches and, where stated, rest + add_pitches_rest."),
-	reads:   []input{addPitches, addRest},
-	figures: []*figure{figBigBig, figBigBigRest},
+	Field: whole("chain_pitches", "pitches", "The half-inch links to cut: with a derailleur the even count that covers longest + "+
+		"add_pitches and, where stated, rest + add_pitches_rest; the count of its maker's table where that is stated; with a "+
+		"tensioner of one pulley longest + 0.3, of two + 2; with neither the count nearest the bare length."),
+	reads:   []input{addPitches, addRest, wantedPitches, tensioner, chainHalf, benchHalf, frameTakeUp},
+	figures: []*figure{figHeldBy, figBigBig, figBigBigRest},
+	maybe:   []*figure{figHeldBy, figBigBig, figBigBigRest},
+	kinds:   onLargestPair,
+	chain:   true,
 	measure: (*measuring).chainPitches,
 }
 
 var figPitchesRest = &figure{
-	Field:   whole("chain_pitches_rest", "pitches", "Where the suspension's travel is not known, what the bicycle at rest asks for: the even count that covers rest + add_pitches_rest, not confirmed at full travel."),
+	Field: whole("chain_pitches_rest", "pitches", "Where the suspension's travel is not known, what the bicycle at rest asks for: "+
+		"the even count that covers rest + add_pitches_rest, not confirmed at full travel."),
 	reads:   []input{addRest},
-	figures: []*figure{figBigBigRest, figBigBig},
+	figures: []*figure{figHeldBy, figBigBigRest, figBigBig},
+	maybe:   []*figure{figBigBig},
+	kinds:   []wanted{theRear},
 	measure: (*measuring).pitchesRest,
 }
 
 var figChainMargin = &figure{
-	Field:   fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that is shorter) less the length on the largest pair at the longest."),
+	Field: fraction("chain_margin_pitches", "pitches", "The fitted chain's links (the cut length, or the chain as sold where that "+
+		"is shorter) less the length on the largest pair at the longest."),
 	reads:   []input{benchCut, chainSold},
-	figures: []*figure{figChainPitches, figBigBig},
+	figures: []*figure{figHeldBy, figChainPitches, figBigBig},
+	maybe:   []*figure{figChainPitches},
 	measure: func(m *measuring, v *fact.Value) {
+		if m.byAxle() {
+			return
+		}
 		if count, long := m.fitted(), m.figure(figBigBig); !m.lacking() {
 			v.Num = geometry.ChainSpare(count, long.Num)
 		}
@@ -57,9 +84,13 @@ var figChainMargin = &figure{
 }
 
 var figSmallSmallSlack = &figure{
-	Field:   fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at rest: what the cage takes up."),
+	Field: fraction("small_small_slack_pitches", "pitches", "The fitted chain's links less the length on the smallest pair at "+
+		"rest: what the cage takes up."),
 	reads:   []input{benchCut, chainSold, chainstay, cogs, idler, crankRings, ownRings},
-	figures: []*figure{figChainPitches},
+	figures: []*figure{figHeldBy, figChainPitches},
+	maybe:   []*figure{figChainPitches},
+	kinds:   []wanted{theFrame, theRings, theCassette},
+	chain:   true,
 	measure: (*measuring).smallSlack,
 }
 
@@ -86,8 +117,7 @@ func (m *measuring) onLargest(beyond float64) float64 {
 // measured goes before the computed one, moved by what lies between the position
 // where it was measured and the one asked for.
 func (m *measuring) bigBig(beyond float64) float64 {
-	if m.peek(&idler) != nil {
-		m.meaningless(hasIdler)
+	if m.overIdler() {
 		return 0
 	}
 	ends := m.peek(&benchEnds)
@@ -126,6 +156,28 @@ func (m *measuring) measuredAt() (growthThen float64, ok bool) {
 }
 
 func (m *measuring) chainPitches(v *fact.Value) {
+	if table := m.peek(&wantedPitches); table != nil {
+		v.Num = table.Num
+		return
+	}
+	switch by := m.figure(figHeldBy); {
+	case m.lacking():
+	case by.Text == heldByAxle:
+		m.nearestCount(v)
+	case by.Text == heldByTensioner:
+		if long, n := m.figure(figBigBig), m.need(&tensioner); !m.lacking() {
+			v.Num = geometry.EvenUp(long.Num + overPulleys[int(n.Num)-1])
+		}
+	default:
+		m.overDerailleur(v)
+	}
+}
+
+// overPulleys is what a tensioner of one and of two pulleys asks for beyond the bare
+// length, in pitches (the first from memory).
+var overPulleys = [2]float64{0.3, 2}
+
+func (m *measuring) overDerailleur(v *fact.Value) {
 	long := m.figure(figBigBig)
 	if m.lacking() {
 		return
@@ -134,7 +186,7 @@ func (m *measuring) chainPitches(v *fact.Value) {
 	if a := m.peek(&addPitches); a != nil {
 		add = a.Num
 	} else {
-		m.suppose()
+		m.suppose(takesTwoLinks)
 	}
 	v.Num = geometry.EvenUp(long.Num + add)
 	if rest := m.peek(&addRest); rest != nil {
@@ -143,6 +195,9 @@ func (m *measuring) chainPitches(v *fact.Value) {
 }
 
 func (m *measuring) pitchesRest(v *fact.Value) {
+	if m.byAxle() {
+		return
+	}
 	if m.known(figBigBig) != nil {
 		m.meaningless("the length at full travel is known")
 		return
@@ -169,8 +224,10 @@ func (m *measuring) fitted() float64 {
 }
 
 func (m *measuring) smallSlack(v *fact.Value) {
-	if m.peek(&idler) != nil {
-		m.meaningless(hasIdler)
+	if m.byAxle() {
+		return
+	}
+	if m.overIdler() {
 		return
 	}
 	count, r, c, stay := m.fitted(), m.rings(), m.need(&cogs), m.need(&chainstay)
@@ -181,10 +238,13 @@ func (m *measuring) smallSlack(v *fact.Value) {
 }
 
 // What the length on the largest pair hangs on.
+var onLargestPair = []wanted{{&crankRings, &ownRings, &benchEnds}, {&cogs, &benchEnds}, {&chainstay, &benchEnds}}
+
 var longestReads = []input{chainstay, growth, suspension, idler, benchEnds, benchAt, growthAtSag, crankRings, ownRings, cogs}
 
 var figCageRange = &figure{
-	Field:   fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the largest pair at the longest: slack less margin, growth of the suspension included."),
+	Field: fraction("cage_range_used_pitches", "pitches", "What the cage takes up between the smallest pair at rest and the "+
+		"largest pair at the longest: slack less margin, growth of the suspension included."),
 	figures: []*figure{figSmallSmallSlack, figChainMargin},
 	measure: func(m *measuring, v *fact.Value) {
 		if slack, margin := m.figure(figSmallSmallSlack), m.figure(figChainMargin); !m.lacking() {

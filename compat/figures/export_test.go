@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Record is for tests: a record, without an import of rules.
@@ -44,4 +45,29 @@ func Place() int { return figuresPlace }
 // Refs names one field of a record.
 func Refs(rec Record, field int) []rules.Ref {
 	return []rules.Ref{{Object: rec.Object(), Index: field}}
+}
+
+// MeasureSupposing tells what every figure takes for granted.
+func (f Facts) MeasureSupposing(tell func(figure, what string)) {
+	records := f.clone().records
+	m := measuring{records: records, out: &measured{records: records, values: make([]fact.Value, len(table))}}
+	m.supposed = func(place int) { tell(m.now.Name, suppositions[place].what) }
+	for _, fig := range table {
+		m.one(fig)
+	}
+}
+
+// ASupposition is one of the list, for tests.
+type ASupposition struct {
+	What, Safe, Why string
+	Figures         []string
+}
+
+// Suppositions lists them.
+func Suppositions() []ASupposition {
+	out := make([]ASupposition, len(suppositions))
+	for i, s := range suppositions {
+		out[i] = ASupposition{s.what, s.safe, s.why, s.figures}
+	}
+	return out
 }

@@ -6,14 +6,18 @@ import (
 )
 
 var figChainWrap = &figure{
-	Field:   whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - smallest)."),
+	Field: whole("chain_wrap_t", "t", "The total capacity that rings and cogs ask for: (largest ring - smallest) + (largest cog - "+
+		"smallest)."),
 	reads:   []input{cogs, crankRings, ownRings},
+	kinds:   ringsAndCogs,
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.gears(v, geometry.Gears.Wrap) },
 }
 
 var figFrontDifference = &figure{
 	Field: whole("front_difference_t", "t", "Largest ring less smallest ring."),
 	reads: []input{crankRings, ownRings},
+	kinds: []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) {
 		if r := m.rings(); !m.lacking() {
 			v.Num = geometry.Gears{Rings: r.List}.FrontDifference()
@@ -29,8 +33,10 @@ func (m *measuring) gears(v *fact.Value, f func(geometry.Gears) float64) {
 }
 
 var figGearRatios = &figure{
-	Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with each cog, largest ring first, smallest cog first."},
+	Field: fact.Field{Name: "gear_ratios", Type: fact.Fractions, Min: 0, Max: 1e6, Cap: 64, Doc: "Ring / cog for each ring with " +
+		"each cog, largest ring first, smallest cog first."},
 	reads: []input{crankRings, ownRings, cogs},
+	kinds: ringsAndCogs,
 	measure: func(m *measuring, v *fact.Value) {
 		if r, c := m.rings(), m.need(&cogs); !m.lacking() {
 			v.List = m.keep(geometry.Gears{Rings: r.List, Cogs: c.List}.Ratios(m.free()))
@@ -38,21 +44,27 @@ var figGearRatios = &figure{
 	},
 }
 
-var figLowest = &figure{Field: fraction("lowest_ratio", "", "Smallest ring / largest cog."), reads: []input{crankRings, ownRings, cogs},
+var figLowest = &figure{Field: fraction("lowest_ratio", "", "Smallest ring / largest "+
+	"cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Lowest })}
 
-var figHighest = &figure{Field: fraction("highest_ratio", "", "Largest ring / smallest cog."), reads: []input{crankRings, ownRings, cogs},
+var figHighest = &figure{Field: fraction("highest_ratio", "", "Largest ring / smallest "+
+	"cog."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Highest })}
 
-var figRange = &figure{Field: fraction("range_percent", "percent", "100 x highest / lowest ratio."), reads: []input{crankRings, ownRings, cogs},
+var figRange = &figure{Field: fraction("range_percent", "percent", "100 x highest / lowest "+
+	"ratio."), reads: []input{crankRings, ownRings, cogs}, kinds: ringsAndCogs,
 	measure: spanned(func(r geometry.GearRange) float64 { return r.Percent })}
 
-var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", "The largest change between neighbouring cogs, in percent of the smaller."), reads: []input{cogs},
+var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", "The largest change between neighbouring cogs, "+
+	"in percent of the smaller."), reads: []input{cogs}, kinds: []wanted{theCassette},
 	measure: (*measuring).largestStep}
 
-var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi (bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, figures: []*figure{figLowest}, measure: roll(figLowest)}
+var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi "+
+	"(bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figLowest}, measure: roll(figLowest)}
 
-var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest gear."), reads: []input{beadSeat, tyreWidth}, figures: []*figure{figHighest}, measure: roll(figHighest)}
+var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest "+
+	"gear."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figHighest}, measure: roll(figHighest)}
 
 func (m *measuring) largestStep(v *fact.Value) {
 	c := m.need(&cogs).List
@@ -80,4 +92,35 @@ func roll(ratio *figure) func(*measuring, *fact.Value) {
 			v.Num = geometry.Development(geometry.Wheel{BeadSeat: seat.Num, TyreWidth: tyre.Num}.Circumference(), g.Num)
 		}
 	}
+}
+
+var ringsAndCogs = []wanted{theRings, theCassette}
+
+var figRingCount = &figure{
+	Field: whole("ring_count", "", "How many rings there are."),
+	reads: []input{crankRings, ownRings}, kinds: []wanted{theRings},
+	measure: func(m *measuring, v *fact.Value) { v.Num = float64(len(m.rings().List)) },
+}
+
+// otherCage is said where a cage for another number of rings is the fault.
+const otherCage = "the cage is made for another number of rings"
+
+// oneRing is said where the step between rings is asked for.
+const oneRing = "a single ring has no step"
+
+var figFrontStep = &figure{
+	Field: whole("front_step_t", "t", "The largest ring less the next, where the front derailleur is made for so many rings."),
+	reads: []input{crankRings, ownRings, cageRings}, kinds: []wanted{theRings},
+	measure: func(m *measuring, v *fact.Value) {
+		r, cage := m.rings(), m.peek(&cageRings)
+		switch {
+		case m.lacking():
+		case cage != nil && int(cage.Num) != len(r.List):
+			m.needless(otherCage)
+		case len(r.List) < 2:
+			m.needless(oneRing)
+		default:
+			v.Num = r.List[0] - r.List[1]
+		}
+	},
 }

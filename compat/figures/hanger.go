@@ -1,15 +1,15 @@
 package figures
 
 import (
-	"math"
-
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
 
 var figHangerDrift = &figure{
-	Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / bead seat x radial climb."),
+	Field: mm("hanger_drift_mm", "How far sideways the measured hanger error lets the guide pulley drift over the cassette: error / "+
+		"bead seat x radial climb."),
 	reads: []input{benchHanger, beadSeat, cogs},
+	kinds: []wanted{theWheel, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		wheel, climb, off := m.wheel(), m.climb(), m.need(&benchHanger)
 		if !m.lacking() {
@@ -22,6 +22,7 @@ var figResidualWithHanger = &figure{
 	Field:   mm("index_residual_with_hanger_mm", "The index residual with half of that drift on top, whichever way the hanger is bent."),
 	reads:   []input{benchHanger, beadSeat, cogs},
 	figures: []*figure{figIndexResidual},
+	kinds:   []wanted{theWheel, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		wheel, climb, off, res := m.wheel(), m.climb(), m.need(&benchHanger), m.figure(figIndexResidual)
 		if !m.lacking() {
@@ -31,9 +32,11 @@ var figResidualWithHanger = &figure{
 }
 
 var figHangerLimit = &figure{
-	Field:   mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead seat / climb, 4 at most."),
+	Field: mm("hanger_limit_mm", "The hanger error at the rim at which the index would be lost: 2 (0.2 pitch - residual) x bead "+
+		"seat / climb, 4 at most."),
 	reads:   []input{beadSeat, cogs},
 	figures: []*figure{figIndexResidual, figStepPositions, figCogPositions},
+	kinds:   []wanted{theWheel, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		wheel, climb, res := m.wheel(), m.climb(), m.figure(figIndexResidual)
 		if !m.lacking() {
@@ -58,15 +61,54 @@ func (m *measuring) climb() float64 {
 }
 
 var figMountHanger = &figure{
-	Field:   fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, else the frame's own; that a link which does not say leaves it as it is, is assumed."},
+	Field: fact.Field{Name: "mount_hanger", Type: fact.Name, Doc: "The hanger that the rear derailleur finds: what a link gives, " +
+		"else the frame's own; that a link which does not say leaves it as it is, is assumed."},
 	reads:   []input{frameHanger, linkHanger},
+	kinds:   []wanted{{&frameHanger, &linkHanger}},
 	measure: (*measuring).mountHanger,
 }
 
+// noClamp is said of derailleurs that are not clamped to the frame at the axle, or to
+// no frame that could take one.
+const noClamp = "any"
+
+var figClampAxle = &figure{
+	Field: fact.Field{Name: "clamp_axle", Type: fact.Choice, Choices: []string{"quick", "through", noClamp},
+		Doc: "The axle that a rear derailleur finds which clamps a frame for the universal hanger: as the frame states it, else as the hub does; any of other mounts and hangers."},
+	reads: []input{rearMount, frameAxle, hubAxle}, figures: []*figure{figMountHanger}, maybe: []*figure{figMountHanger},
+	kinds: []wanted{theRear, theFrame},
+	measure: func(m *measuring, v *fact.Value) {
+		mount, hanger := m.peek(&rearMount), m.known(figMountHanger)
+		v.Text = noClamp
+		if mount == nil || mount.Text != "full" || hanger == nil || hanger.Text != "universal" {
+			return
+		}
+		kind := m.peek(&frameAxle)
+		if kind == nil {
+			kind = m.peek(&hubAxle)
+		}
+		if kind == nil {
+			m.lack(&frameAxle)
+			return
+		}
+		v.Text = kind.Text
+	},
+}
+
+var figLinkReach = &figure{
+	Field: whole("link_reach_t", "t", "The teeth that a link adds to the rating of the rear derailleur: one for each 2.02 mm by which "+
+		"it lowers it, 8 at most; none without a link or by a link to another kind of hanger."),
+	reads:   []input{linkDrop, linkHanger},
+	kinds:   []wanted{theRear},
+	measure: (*measuring).linkReach,
+}
+
 var figRatedCog = &figure{
-	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, and a tooth more for each 2.02 mm by which a link lowers it, 4 at most; a link to another kind of hanger adds none."),
-	reads:   []input{ratedCog, linkDrop, linkHanger},
-	measure: (*measuring).ratedCog,
+	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, with the teeth that a link adds."),
+	reads:   []input{ratedCog},
+	figures: []*figure{figLinkReach},
+	kinds:   []wanted{theRear},
+	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&ratedCog).Num + m.figure(figLinkReach).Num },
 }
 
 func (m *measuring) mountHanger(v *fact.Value) {
@@ -76,23 +118,19 @@ func (m *measuring) mountHanger(v *fact.Value) {
 	}
 	v.Text = m.need(&frameHanger).Text
 	if m.there(&linkHanger) {
-		m.suppose()
+		m.suppose(takesHangerKept)
 	}
 }
 
-// A tooth more is 2.02 mm of radius, and the reach of a lowered derailleur ends
-// at about four teeth (from memory).
-const (
-	radiusOfTooth = 2.02
-	mostReach     = 4
-)
-
-// ratedCog counts on a link that lowers the derailleur. One that brings it to
+// linkReach counts on a link that lowers the derailleur. One that brings it to
 // another place belongs to that place, and so does the derailleur's rating.
-func (m *measuring) ratedCog(v *fact.Value) {
-	v.Num = m.need(&ratedCog).Num
+func (m *measuring) linkReach(v *fact.Value) {
 	drop := m.peek(&linkDrop)
-	if gives := m.peek(&linkHanger); gives == nil && drop != nil {
-		v.Num += min(math.Floor(drop.Num/radiusOfTooth), mostReach)
+	switch gives := m.peek(&linkHanger); {
+	case gives != nil:
+	case drop != nil:
+		v.Num = geometry.LinkReach(drop.Num)
+	case m.there(&linkDrop):
+		m.suppose(takesNoDrop)
 	}
 }

@@ -6,14 +6,16 @@ import (
 )
 
 var figIndexOffset = &figure{
-	Field:   mm("index_offset_mm", "How far to move all steps so that the worst error is least: -(greatest + least error) / 2, positive towards the spokes; error = step - cog."),
+	Field: mm("index_offset_mm", "How far to move all steps so that the worst error is least: -(greatest + least error) / 2, "+
+		"positive towards the spokes; error = step - cog."),
 	reads:   []input{cogs},
 	figures: []*figure{figStepPositions, figCogPositions},
 	measure: (*measuring).indexOffset,
 }
 
 var figIndexErrors = &figure{
-	Field:   mmList("index_errors_mm", "What is left at each cog after the offset, positive where the guide pulley stands too far towards the spokes.", 16),
+	Field: mmList("index_errors_mm", "What is left at each cog after the offset, positive where the guide pulley stands too far "+
+		"towards the spokes.", 16),
 	figures: indexFrom,
 	measure: func(m *measuring, v *fact.Value) {
 		if m.figure(figIndexOffset); !m.lacking() {
@@ -23,19 +25,25 @@ var figIndexErrors = &figure{
 	},
 }
 
-var figIndexResidual = &figure{Field: mm("index_residual_mm", "The worst error left after the offset: (greatest - least error) / 2."), figures: indexFrom,
+var figIndexResidual = &figure{Field: mm("index_residual_mm", "The worst error left after the offset: (greatest - least error) / "+
+	"2."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return ix.Residual })}
 
-var figIndexWorst = &figure{Field: whole("index_worst_cog", "", "The first cog, counted from the smallest as 1, with the worst error left."), figures: indexFrom,
+var figIndexWorst = &figure{Field: whole("index_worst_cog", "", "The first cog, counted from the smallest as 1, with the worst "+
+	"error left."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return float64(ix.Worst) })}
 
-var figIndexShare = &figure{Field: fraction("index_residual_share", "", "The residual as a fraction of the smallest pitch beside any of the worst cogs."), figures: indexFrom,
+var figIndexShare = &figure{Field: fraction("index_residual_share", "", "The residual as a fraction of the smallest pitch beside "+
+	"any of the worst cogs."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return ix.Share })}
 
-var figStackDifference = &figure{Field: mm("stack_difference_mm", "Last cog less last step: how much wider the cassette is than the steps."), figures: indexFrom,
+var figStackDifference = &figure{Field: mm("stack_difference_mm", "Last cog less last step: how much wider the cassette is than "+
+	"the steps."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return ix.StackDifference })}
 
-var figIndexAlign = &figure{Field: whole("index_align_cog", "", "The cog, counted from the smallest as 1, with the least error after the offset; the smaller of two."), figures: indexFrom,
+var figIndexAlign = &figure{Field: whole("index_align_cog", "", "The cog, counted from the smallest as 1, to align on: of those "+
+	"within 0.05 mm of the least error after the offset the one nearest the middle of the cassette, then the "+
+	"smaller."), figures: indexFrom,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return float64(ix.Align) })}
 
 var figWorstIfAligned = &figure{
@@ -97,8 +105,9 @@ func fromIndex(pick func(ix *geometry.Index) float64) func(*measuring, *fact.Val
 const usualFloat = 0.2
 
 var figResidualStops = &figure{
-	Field:   mm("index_residual_stops_mm", "The index residual of a cable mix whose limit screws hold the pulley at both ends, so that it can stand neither outside the smallest cog nor inside the largest."),
-	reads:   []input{rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, ratio, ratios, pull, pulls},
+	Field: mm("index_residual_stops_mm", "The index residual of a cable mix whose limit screws hold the pulley at both ends, so "+
+		"that it can stand neither outside the smallest cog nor inside the largest."),
+	reads:   []input{rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs, ratio, ratios, pull, pulls},
 	figures: indexFrom,
 	measure: func(m *measuring, v *fact.Value) {
 		if m.figure(figIndexOffset); m.lacking() {
@@ -112,7 +121,8 @@ var figResidualStops = &figure{
 }
 
 var figRubMargins = &figure{
-	Field:   mmList("rub_margins_mm", "The room that the chain on each cog has to its neighbours, less half of the index error towards them; negative where noise is expected.", 16),
+	Field: mmList("rub_margins_mm", "The room that the chain on each cog has to its neighbours, less half of the index error "+
+		"towards them; negative where noise is expected.", 16),
 	reads:   []input{cogs},
 	figures: []*figure{figCogPositions, figChainOuter, figCogThickness, figIndexErrors},
 	measure: func(m *measuring, v *fact.Value) {
@@ -121,7 +131,7 @@ var figRubMargins = &figure{
 			return
 		}
 		if len(errs.List) != len(c.List) {
-			m.meaningless("there are fewer steps than cogs")
+			m.meaningless(fewerSteps)
 			return
 		}
 		gaps := m.keep(geometry.NeighbourGaps(m.free(), at.List, outer.Num, thick.Num))
@@ -130,7 +140,8 @@ var figRubMargins = &figure{
 }
 
 var figFreePlay = &figure{
-	Field:   mm("index_free_play_mm", "How far a step may miss before the chain is pressed on the next cog: neighbour gap + half the chain's side play on its cog + the float of the guide pulley (0.2 assumed)."),
+	Field: mm("index_free_play_mm", "How far a step may miss before the chain is pressed on the next cog: neighbour gap + half "+
+		"the chain's side play on its cog + the float of the guide pulley (0.2 assumed)."),
 	reads:   []input{guideFloat},
 	figures: []*figure{figNeighbourGap, figChainInner, figCogThickness},
 	measure: func(m *measuring, v *fact.Value) {
@@ -142,7 +153,7 @@ var figFreePlay = &figure{
 		if f := m.peek(&guideFloat); f != nil {
 			float = f.Num
 		} else {
-			m.suppose()
+			m.suppose(takesPulleyFloat)
 		}
 		v.Num = geometry.FreePlay(gap.Num, inner.Num, thick.Num, float)
 	},

@@ -6,23 +6,33 @@ import (
 )
 
 var figRingLines = &figure{
-	Field:   mmList("ring_lines_mm", "The distance of each ring from the frame's middle plane, largest ring first: chainline + ring offset.", 4),
-	reads:   []input{benchLine, chainline, ringOffsets, crankRings, ownRings},
+	Field: mmList("ring_lines_mm", "The distance of each ring from the frame's middle plane, largest ring first: chainline + ring "+
+		"offset, and half of what the bearing's spindle is longer than the one that the cranks are made for.", 4),
+	reads:   []input{benchLine, chainline, ringOffsets, crankRings, ownRings, bearingLength, crankSpindle},
+	kinds:   []wanted{theRings, {&chainline, &benchLine}},
+	chain:   true,
 	measure: (*measuring).ringLines,
 }
 
 var figCogLines = &figure{
-	Field:   mmList("cog_lines_mm", "The distance of each cog from the frame's middle plane, smallest cog first: over-locknut / 2 - inset - position.", 16),
-	reads:   []input{hubWidth, benchInset, hubInset, hubShoulder, mountHeight, benchSpacer, cassetteSpacer},
+	Field: mmList("cog_lines_mm", "The distance of each cog from the frame's middle plane, smallest cog first: over-locknut / 2 - "+
+		"inset - position.", 16),
+	reads:   []input{hubWidth, benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer},
 	figures: []*figure{figCogPositions, figCogThickness},
+	maybe:   []*figure{figCogThickness},
+	kinds:   []wanted{theHub},
 	measure: (*measuring).cogLines,
 }
 
 var figChainAngles = &figure{
 	Field:   fact.Field{Name: "chain_angles_deg", Type: fact.Fractions, Unit: "deg", Min: -90, Max: 90, Cap: 64, Doc: "The chain's angle on each ring with each cog, largest ring first: atan((ring line - cog line) / chainstay), positive where the ring stands further out."},
-	reads:   []input{chainstay},
+	reads:   []input{chainstay, idler},
 	figures: []*figure{figRingLines, figCogLines},
+	kinds:   []wanted{theFrame},
 	measure: func(m *measuring, v *fact.Value) {
+		if m.overIdler() {
+			return
+		}
 		if r, c, stay := m.figure(figRingLines), m.figure(figCogLines), m.need(&chainstay); !m.lacking() {
 			v.List = m.keep(geometry.ChainAngles(m.free(), r.List, c.List, stay.Num))
 		}
@@ -50,31 +60,56 @@ var figAngleSmallest = &figure{
 }
 
 var figBackpedal = &figure{
-	Field:   mm("backpedal_entry_mm", "How far outboard of the largest cog the chain comes down on it one half-inch link before the tooth: 12.7 tan(angle on the largest pair)."),
-	reads:   []input{chainstay},
+	Field: mm("backpedal_entry_mm", "How far outboard of the largest cog the chain comes down on it one half-inch link before the "+
+		"tooth: 12.7 tan(angle on the largest pair)."),
+	reads:   []input{chainstay, idler},
 	figures: []*figure{figRingLines, figCogLines},
+	kinds:   []wanted{theFrame},
 	measure: func(m *measuring, v *fact.Value) {
+		if m.overIdler() {
+			return
+		}
 		if r, c, stay := m.figure(figRingLines), m.figure(figCogLines), m.need(&chainstay); !m.lacking() {
 			v.Num = geometry.Line{Ring: r.List[0], Cog: c.List[len(c.List)-1], Chainstay: stay.Num}.BackpedalEntry()
 		}
 	},
 }
 
-func (m *measuring) ringLines(v *fact.Value) {
-	line := m.peek(&benchLine)
-	if line == nil {
-		line = m.need(&chainline)
+// overIdler says that lines and angles between ring and cog mean nothing where the
+// chain goes over an idler.
+func (m *measuring) overIdler() bool {
+	if m.peek(&idler) == nil {
+		return false
 	}
-	r := m.rings()
+	m.needless(hasIdler)
+	return true
+}
+
+// lineOfRings is the chainline: measured, else stated and moved by half of what the
+// spindle in the bearing is longer.
+func (m *measuring) lineOfRings() float64 {
+	if line := m.peek(&benchLine); line != nil {
+		return line.Num
+	}
+	line := m.need(&chainline).Num
+	if has, madeFor := m.peek(&bearingLength), m.peek(&crankSpindle); has != nil && madeFor != nil {
+		line += (has.Num - madeFor.Num) / 2
+	}
+	return line
+}
+
+func (m *measuring) ringLines(v *fact.Value) {
+	line, r := m.lineOfRings(), m.rings()
 	if m.lacking() {
 		return
 	}
 	off := m.peek(&ringOffsets)
 	switch {
 	case off != nil && len(off.List) == len(r.List):
-		v.List = m.keep(geometry.RingLines(m.free(), line.Num, off.List))
+		v.List = m.keep(geometry.RingLines(m.free(), line, off.List))
 	case len(r.List) == 1: // the chainline is that of the one ring
-		v.List = m.keep(append(m.free(), line.Num))
+		v.List = m.keep(append(m.free(), line))
+		m.suppose(takesRingOnLine)
 	case off != nil:
 		m.meaningless(otherRings)
 	default:
@@ -108,12 +143,16 @@ func (m *measuring) inset() float64 {
 
 var figTyreGap = &figure{
 	Field:   mm("chain_tyre_gap_mm", "The room between the chain on the largest pair and the tyre where it is widest."),
-	reads:   []input{beadSeat, tyreWidth, cogs, chainstay},
+	reads:   []input{beadSeat, tyreWidth, cogs, chainstay, idler},
 	figures: []*figure{figRingLines, figCogLines, figChainOuter},
+	kinds:   []wanted{theWheel, theCassette, theFrame},
 	measure: (*measuring).tyreGap,
 }
 
 func (m *measuring) tyreGap(v *fact.Value) {
+	if m.overIdler() {
+		return
+	}
 	rings, lines, outer := m.figure(figRingLines), m.figure(figCogLines), m.figure(figChainOuter)
 	seat, tyre, c, stay := m.need(&beadSeat), m.need(&tyreWidth), m.need(&cogs), m.need(&chainstay)
 	if m.lacking() {

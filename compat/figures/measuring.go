@@ -31,7 +31,8 @@ type measuring struct {
 	onePull   [1]float64
 	oneRatio  [1]float64
 	trace     func(name string)
-	roots     [][]string // of each figure, where they are asked for: see doubt
+	supposed  func(place int) // a supposition that the figure in work takes
+	roots     [][]string      // of each figure, where they are asked for: see doubt
 	arenaUsed int
 	names     []string // for lists of names that are joined
 }
@@ -57,15 +58,17 @@ type measured struct {
 
 // arenaSize has room for every list of a bicycle of three rings and 13 cogs; a
 // longer one is allocated apart.
-const arenaSize = 224
+const arenaSize = 288
 
 // measureAll works every figure out. The records are kept, and the figures put
 // among them.
 func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
 	both := new(struct { // in one piece of memory
-		m   measuring
-		out measured
+		m     measuring
+		out   measured
+		names [24]string
 	})
+	both.m.names = both.names[:0]
 	both.out.records, both.out.values = records, make([]fact.Value, len(list))
 	both.m.records, both.m.out = records, &both.out
 	m := &both.m
@@ -90,19 +93,20 @@ func (m *measuring) one(f *figure) {
 	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = f, nil, nil, "", false, "", doubt{}
 	v := &m.out.values[f.place]
 	*v = fact.Value{}
-	f.measure(m, v)
+	if m.allHere(f) && m.onChain(f) {
+		f.measure(m, v)
+	}
 	if !m.lacking() && !clean(v) {
 		m.fault = "the facts behind " + f.Name + " do not fit together"
 	}
 	if m.lacking() {
+		m.settle()
 		*v = fact.Value{}
 		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault})
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
-	if m.out.shared {
-		m.out.lack(f, fact.Lack{})
-	}
+	m.out.lack(f, fact.Lack{}) // it may have had one before what it hangs on moved
 	if m.roots != nil {
 		m.roots[f.place] = m.doubt.roots
 	}
@@ -142,15 +146,6 @@ func clean(v *fact.Value) bool {
 
 // round rounds to six decimals; minus zero becomes zero.
 func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
-
-// suppose notes that the figure in work takes a usual value for what nobody
-// stated.
-func (m *measuring) suppose() {
-	m.doubt.assumed = true
-	if m.roots != nil {
-		m.doubt.roots = m.merge(m.doubt.roots, []string{"figures." + m.now.Name})
-	}
-}
 
 // doubted notes that the figure in work hangs on an assumed fact.
 func (m *measuring) doubted(in *input) {

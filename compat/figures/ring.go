@@ -1,44 +1,63 @@
 package figures
 
 import (
+	"math"
+
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
 
 var figRingThickness = &figure{
-	Field:   mm("ring_thickness_mm", "The thickness of the teeth of the ring in use: of the chainring where one is in the mix, else of the crankset's own."),
-	reads:   []input{crankTeeth, ownTeeth},
-	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankTeeth, &ownTeeth).Num },
+	Field: mm("ring_thickness_mm", "The thickness of the teeth of the ring in use, of the chainring where one is in the mix, else "+
+		"of the crankset's own: as stated, else the usual one for the chains that the crankset is made for (assumed), of which "+
+		"nothing is known for 13 cogs and under the narrowest chain."),
+	reads:   []input{crankTeeth, ownTeeth, crankSpeeds},
+	figures: []*figure{figChainInner},
+	maybe:   []*figure{figChainInner},
+	kinds:   []wanted{theRings},
+	chain:   true,
+	measure: (*measuring).ringThickness,
 }
 
 var figRingNarrowWide = &figure{
 	Field:   fact.Field{Name: "ring_narrow_wide", Type: fact.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
 	reads:   []input{crankNarrow, ownNarrow},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
 }
 
 var figRingExtended = &figure{
-	Field:   fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with extended inner plates."},
+	Field: fact.Field{Name: "ring_extended_plates", Type: fact.Flag, Doc: "Whether the ring in use is shaped for a chain with " +
+		"extended inner plates."},
 	reads:   []input{crankExtended, ownExtended},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankExtended, &ownExtended).Num },
 }
 
 var figRingWide = &figure{
 	Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
 	reads:   []input{crankWide, ownWide},
+	kinds:   []wanted{theRings},
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 }
 
-var figRingRollers = &figure{
-	Field:   fact.Field{Name: "ring_roller_class", Type: fact.Choice, Choices: []string{"standard", "large"}, Doc: "The rollers that the teeth of the ring in use are cut for."},
-	reads:   []input{crankRollers, ownRollers},
-	measure: func(m *measuring, v *fact.Value) { v.Text = m.inPlace(&crankRollers, &ownRollers).Text },
+var figBoltRoom = &figure{
+	Field: mm("bolt_room_mm", "What lies between the roots of a ring's teeth and the circle of its bolts, over the diameter: "+
+		"pitch diameter - roller - bolt circle, of the smallest ring on that circle: the inner of two, the middle of three, and the "+
+		"outer where the inner has a circle of its own."),
+	reads:   []input{crankRings, ownRings, crankBolts, ownBolts, crankInner, ownInner},
+	kinds:   []wanted{theRings},
+	measure: (*measuring).boltRoom,
 }
 
-var figBoltRoom = &figure{
-	Field:   mm("bolt_room_mm", "What lies between the roots of the largest ring's teeth and the circle of its bolts, over the diameter: pitch diameter - roller - bolt circle."),
-	reads:   []input{crankRings, ownRings, crankBolts, ownBolts},
-	measure: (*measuring).boltRoom,
+var figOneCog = &figure{
+	Field: fact.Field{Name: "one_cog", Type: fact.Flag, Doc: "Whether the cassette in the mix has a single cog, on which and on whose ring a wide chain may run loosely."},
+	reads: []input{cogs},
+	measure: func(m *measuring, v *fact.Value) {
+		if c := m.peek(&cogs); c != nil && len(c.List) == 1 {
+			v.Num = 1
+		}
+	},
 }
 
 var figGuided = &figure{
@@ -58,9 +77,82 @@ func (m *measuring) boltRoom(v *fact.Value) {
 	if circle == nil {
 		circle = m.need(&crankBolts)
 	}
-	if r := m.rings(); !m.lacking() {
-		v.Num = geometry.PitchDiameter(geometry.Pitch, r.List[0]) - geometry.Roller - circle.Num
+	inner := m.peek(&crankInner)
+	if m.there(&ownInner) {
+		inner = m.peek(&ownInner)
 	}
+	r := m.rings()
+	if m.lacking() {
+		return
+	}
+	on := r.List[:min(len(r.List), 2)] // the third of three stands on its own circle
+	if inner != nil && len(r.List) == 2 {
+		on = on[:1]
+	}
+	v.Num = geometry.BoltRoom(on[len(on)-1], circle.Num)
+}
+
+func (m *measuring) ringThickness(v *fact.Value) {
+	if s := m.statedRing(); s != nil {
+		v.Num = s.Num
+		return
+	}
+	wide := math.Inf(1)
+	if inner := m.known(figChainInner); inner != nil {
+		wide = inner.Num
+	}
+	if x, ok := m.ringUnder(wide); ok {
+		v.Num = x.usual
+		m.suppose(takesUsualWidth)
+	}
+}
+
+// ringUnder is what is usual for the ring in use under a chain of this width inside.
+// Of rings for the narrowest chain nothing is known: they are to be measured.
+func (m *measuring) ringUnder(inner float64) (spread, bool) {
+	own := m.there(&ownTeeth)
+	x, ok := m.ringSpread()
+	if ok && !(inner < narrowMost && (own || m.peek(&crankSpeeds) == nil)) {
+		return x, true
+	}
+	if own {
+		m.lack(&ownTeeth)
+	} else {
+		m.lack(&crankTeeth)
+	}
+	return spread{}, false
+}
+
+var figRingPlay = &figure{
+	Field:   mm("ring_play_mm", "The side play of the chain on the ring in use: chain inner width - tooth thickness."),
+	figures: []*figure{figChainInner, figRingThickness},
+	measure: func(m *measuring, v *fact.Value) {
+		inner, tooth := m.known(figChainInner), m.known(figRingThickness)
+		if inner != nil && tooth == nil && inner.Num >= goesOnAll {
+			m.needless(wideChain)
+			return
+		}
+		if inner, tooth := m.figure(figChainInner), m.figure(figRingThickness); !m.lacking() {
+			v.Num = inner.Num - tooth.Num
+		}
+	},
+}
+
+var figRingPlayKind = &figure{
+	Field: mm("ring_play_kind_mm", "The same by the kind ends of all that is published for such chains and rings."),
+	reads: []input{chainInner, chainSpeeds, chainClass, crankTeeth, ownTeeth, crankSpeeds},
+	kinds: []wanted{theChain, theRings}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		inner, known := m.kindInner()
+		if !known {
+			m.lack(&chainInner)
+		}
+		if s := m.statedRing(); s != nil {
+			v.Num = inner - s.Num
+		} else if tooth, ok := m.ringUnder(inner); ok {
+			v.Num = inner - tooth.least
+		}
+	},
 }
 
 // inPlace reads a fact of the part that takes another's place, where it is in the
@@ -81,8 +173,10 @@ func (m *measuring) rings() *fact.Value {
 }
 
 var figRingReach = &figure{
-	Field:   fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality / 200)."),
+	Field: fraction("ring_reach_t", "t", "The teeth of a round ring that reaches as far as the largest one: count x (1 + ovality "+
+		"/ 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
+	kinds:   []wanted{theRings},
 	measure: (*measuring).ringReach,
 }
 
@@ -96,7 +190,9 @@ func (m *measuring) ringReach(v *fact.Value) {
 		return
 	}
 	v.Num = r.List[0]
-	if oval != nil {
-		v.Num *= 1 + oval.Num/200
+	if oval == nil {
+		m.suppose(takesRoundRing)
+		return
 	}
+	v.Num *= 1 + oval.Num/200
 }

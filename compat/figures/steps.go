@@ -12,6 +12,7 @@ const (
 	byEar      = "the shifter is not indexed: the rider sets the position by ear"
 	oneCog     = "a single cog needs no index"
 	hubShifts  = "the gears are in the hub: there is no rear derailleur to index"
+	nothing    = "the hub is fixed: there is nothing to shift"
 	noTrim     = "a derailleur moved by cable has no trim clicks"
 	noSpare    = "there is no spare click"
 	otherRings = "ring_offset_mm is stated for other rings than the ones that are fitted"
@@ -26,20 +27,35 @@ func (m *measuring) indexes() bool {
 	}
 	shifter := m.goesWithoutSaying(&indexed)
 	if shifter != nil && shifter.Num == 0 {
-		m.meaningless(byEar)
+		m.needless(byEar) // the report names it
 		return false
 	}
 	return true
 }
 
-// shifts says whether the rear derailleur has anything to shift on.
+// shifts says whether the rear derailleur has anything to shift on. A geared hub
+// with several cogs is shifted by a derailleur like any other.
 func (m *measuring) shifts() bool {
 	hub := m.goesWithoutSaying(&hubKind)
-	if hub != nil && (hub.Text == "internal" || hub.Text == "fixed") {
-		m.meaningless(hubShifts)
-		return false
+	if hub == nil {
+		return true
 	}
-	return true
+	switch {
+	case hub.Text == "fixed":
+		m.needless(nothing)
+	case hub.Text == "internal" && m.cogsSilently() == 1:
+		m.needless(hubShifts)
+	default:
+		return true
+	}
+	return false
+}
+
+// cogsSilently counts the cogs without a word on whether they are only assumed.
+func (m *measuring) cogsSilently() int {
+	before := m.doubt
+	defer func() { m.doubt = before }()
+	return m.cogCount()
 }
 
 // shifting keeps a figure to bicycles whose rear derailleur has something to shift on.
@@ -110,13 +126,18 @@ func (m *measuring) drive() string {
 			return a.Text
 		}
 	}
-	for _, in := range []*input{&motorSteps, &madeForPitch, &madeForPitches} {
-		if m.peek(in) != nil {
+	for _, in := range []*input{&motorSteps, &madeForPitch, &madeForPitches, &madeForCogs} {
+		if m.goesWithoutSaying(in) != nil { // that it is stated is enough
 			return "motor"
 		}
 	}
 	// What remains is told by cable, if there is a shifter to tell it.
-	if m.peek(&ratio) != nil || m.peek(&ratios) != nil || m.peek(&pull) != nil || m.peek(&pulls) != nil || !m.there(&pull) {
+	for _, in := range []*input{&ratio, &ratios, &pull, &pulls} {
+		if m.goesWithoutSaying(in) != nil {
+			return "cable"
+		}
+	}
+	if !m.there(&pull) {
 		return "cable"
 	}
 	return ""
@@ -130,17 +151,30 @@ func (m *measuring) motorSteps(v *fact.Value) {
 	// Nobody publishes a motor's steps; that they are those of the cassette which
 	// the derailleur is made for is an assumption.
 	if ps := m.peek(&madeForPitches); ps != nil {
-		m.suppose()
+		m.suppose(takesMadeFor)
 		v.List = m.keep(geometry.Positions(m.free(), ps.List))
 		return
 	}
 	p := m.need(&madeForPitch)
-	n := len(m.need(&cogs).List)
+	n := m.madeFor()
+	if n == 0 {
+		n = len(m.need(&cogs).List)
+		m.suppose(takesAsManySteps)
+	}
 	if m.lacking() {
 		return
 	}
-	m.suppose()
+	m.suppose(takesMadeFor)
 	v.List = m.keep(geometry.EvenPositions(m.free(), n, p.Num))
+}
+
+// madeFor is the number of cogs that a motor is stated to be made for; 0 where
+// nobody says.
+func (m *measuring) madeFor() int {
+	if n := m.peek(&madeForCogs); n != nil {
+		return int(n.Num)
+	}
+	return 0
 }
 
 // spareSteps counts the steps beyond those that the cogs need. It asks for no
@@ -160,10 +194,10 @@ func (m *measuring) spareSteps(v *fact.Value) {
 		m.meaningless(oneCog)
 		return
 	}
-	v.Num = m.stepCount(needed) - needed
+	v.Num = m.stepCount() - needed
 }
 
-func (m *measuring) stepCount(needed float64) float64 {
+func (m *measuring) stepCount() float64 {
 	if at := m.peek(&benchSteps); at != nil {
 		return float64(len(at.List) - 1)
 	}
@@ -174,9 +208,9 @@ func (m *measuring) stepCount(needed float64) float64 {
 				return float64(len(s.List))
 			}
 		}
-		m.need(&madeForPitch)
-		m.suppose() // that the motor is made for as many cogs as there are
-		return needed
+		// Never supposed: a step too many drives the cage into the spokes, and what
+		// the controller clicks says nothing of the motor.
+		return m.need(&madeForCogs).Num - 1
 	case "cable":
 		if ps := m.peek(&pulls); ps != nil {
 			return float64(len(ps.List))
@@ -201,9 +235,13 @@ func (m *measuring) cableSteps(v *fact.Value) {
 	}
 	if f := m.peek(&pullFactor); f != nil {
 		c.Factor = f.Num
+	} else {
+		m.suppose(takesOnePull)
 	}
 	if t := m.peek(&takeUp); t != nil {
 		c.TakeUp = t.Num
+	} else {
+		m.suppose(takesNoTakeUp)
 	}
 	if m.lacking() {
 		return
@@ -241,28 +279,41 @@ func turned(list []float64) []float64 {
 }
 
 var figStepPositions = &figure{
-	Field:   mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
+	Field: mmList("step_positions_mm", "Where the guide pulley stands at each step, the outermost 0: measured, the motor's steps, "+
+		"the pitches that they are made for (assumed), or sums of pull x pull factor x ratio less the first take-up.", 17),
 	reads:   stepReads,
 	figures: []*figure{figCogPositions},
+	maybe:   []*figure{figCogPositions},
+	kinds:   []wanted{theSteps},
 	measure: (*measuring).stepPositions,
 }
 
 var figFirstClick = &figure{
-	Field:   whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of clicks with the least residual, the outermost on ties."),
+	Field: whole("index_first_click", "", "Of a shifter with spare clicks, how many lie outside the smallest cog: the window of "+
+		"clicks with the least residual, the outermost on ties."),
 	figures: []*figure{figStepPositions, figCogPositions},
 	measure: (*measuring).firstClick,
 }
 
 var figSpareSteps = &figure{
-	Field:   whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where there are too few."),
+	Field: whole("index_spare_steps", "", "Steps that the shifter or motor makes beyond those that the cogs need; negative where "+
+		"there are too few."),
 	reads:   countReads,
+	kinds:   []wanted{theSteps, theCassette},
 	measure: (*measuring).spareSteps,
 }
 
-var figOwnSet = &figure{
-	Field:   fact.Field{Name: "index_own_set", Type: fact.Flag, Doc: "Whether shifter, rear derailleur and cassette all state one index_family, so that their maker's word stands over published averages."},
-	reads:   []input{hubKind, indexed, cogs, shifterFamily, rearFamily, cassetteFamily},
-	measure: (*measuring).ownSet,
+var figStepsSettable = &figure{
+	Field: fact.Field{Name: "motor_steps_settable", Type: fact.Flag,
+		Doc: "Whether a motor is stated to be settable to just as many steps as the cogs need; one that does not say so is not."},
+	reads: []input{cogs, stepsSelectable},
+	kinds: []wanted{theRear, theCassette},
+	measure: func(m *measuring, v *fact.Value) {
+		c, to := m.need(&cogs), m.peek(&stepsSelectable)
+		if !m.lacking() && to != nil && slices.Contains(to.List, float64(len(c.List)-1)) {
+			v.Num = 1
+		}
+	},
 }
 
 // firstClick tells which click stands on the smallest cog.
@@ -275,32 +326,14 @@ func (m *measuring) firstClick(v *fact.Value) {
 	v.Num = float64(m.first)
 }
 
-// ownSet is false where a family is not stated: then the numbers speak. A set
-// that is not indexed at all has no maker's word on its index.
-func (m *measuring) ownSet(v *fact.Value) {
-	if !m.indexes() {
-		return
-	}
-	if m.cogCount() == 1 {
-		m.meaningless(oneCog)
-		return
-	}
-	a, b, c := m.peek(&shifterFamily), m.peek(&rearFamily), m.peek(&cassetteFamily)
-	if a != nil && b != nil && c != nil && a.Text == b.Text && b.Text == c.Text {
-		v.Num = 1
-		return
-	}
-	m.doubt = doubt{} // without the families it would be no set either
-}
-
 // What the steps are made from.
 var stepReads = []input{
-	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
+	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs,
 	cogs, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog,
 }
 
 // What counts steps, and neither how long they are nor where they begin.
 var countReads = []input{
-	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches,
+	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs,
 	cogs, pulls, pull, clicks, ratios, ratio,
 }

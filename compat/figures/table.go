@@ -16,8 +16,12 @@ type figure struct {
 	fact.Field
 	reads   []input
 	figures []*figure // that stand above it in the table
+	maybe   []*figure // those of them that it can do without
+	kinds   []wanted  // parts without which it means nothing, those of its figures included
+	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
+	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
 	from   []int       // itself and every figure that it is made from, by their places
@@ -26,24 +30,32 @@ type figure struct {
 // table lists every figure in the order in which they are worked out, which is
 // that of reports.
 var table = placed(
-	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner, figNeighbourGap,
-	figStepPositions, figFirstClick, figSpareSteps, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
+	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
+	figNeighbourGap, figGapKind, figGapWorst, figCogPlay, figCogPlayKind, figChainSet, figSoldFor, figCogsOver,
+	figJoinAgainst, figJoinGap, figJoinOverlap, figChainRollers, figCogRollers,
+	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
-	figIndexShare, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
-	figChainWrap, figFrontDifference, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
-	figChainMargin, figSmallSmallSlack,
-	figRingThickness, figRingNarrowWide, figRingExtended, figRingWide, figRingRollers, figBoltRoom, figGuided,
-	figMountHanger, figRatedCog,
+	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
+	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
+	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
+	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
+	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
+	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
+	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
+	figMountHanger, figLinkReach, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
-	figCogStep, figBoltToCog, figGapMeasured, figGapOff, figLockringMargin,
+	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
+	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figDropoutRoom, figLeastCog, figLeastCogKind,
 	figHangerDrift, figResidualWithHanger, figHangerLimit,
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
-	figRingReach,
+	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
+	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellJudged, figControllerJudged,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
-const mostFigures = 128
+const mostFigures = 192
 
 // placed gives every figure its place, and gathers the stated facts behind it. It
 // panics where a figure reads one that is worked out later: a mistake in the table.
@@ -62,6 +74,9 @@ func placed(list ...*figure) []*figure {
 			}
 			f.behind = append(f.behind, other.behind...)
 			f.from = append(f.from, other.from...)
+		}
+		if f.gather(); f.gated { // see onChain
+			f.behind = append(f.behind, frameDrive.Ref, chainPitch.Ref)
 		}
 		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
 	}
@@ -111,6 +126,20 @@ func Behind(ref rules.Ref) []rules.Ref {
 	}
 	return []rules.Ref{ref}
 }
+
+// MadeFrom gives the figures that a figure is made from, itself among them, by their
+// places in the table; none for any other fact.
+func MadeFrom(ref rules.Ref) []int {
+	if ref.Object == Object {
+		return table[ref.Index].from
+	}
+	return nil
+}
+
+// OfDrive says whether a fact only tells what kind of drive it is, belt or chain and
+// of which pitch: it stands behind every figure of the chain, and no finding is about
+// it.
+func OfDrive(ref rules.Ref) bool { return ref == frameDrive.Ref || ref == chainPitch.Ref }
 
 // mm, teeth and the like make the fields of figures. Their range is not checked:
 // they are computed, not read.

@@ -86,7 +86,7 @@ func same(t *testing.T, got, want figures.Record) {
 	for i, f := range figures.Object.Table().Fields() {
 		a, b := got.Value(i), want.Value(i)
 		if a.Known != b.Known || a.Assumed != b.Assumed || a.Num != b.Num || a.Text != b.Text || !slices.Equal(a.List, b.List) {
-			t.Fatalf("%s: again gives %s, anew %s", f.Name, a, b)
+			t.Fatalf("%s: again gives %s (assumed: %v), anew %s (assumed: %v)", f.Name, a, a.Assumed, b, b.Assumed)
 		}
 		if x, y := got.Lack(i), want.Lack(i); !slices.Equal(x.Missing, y.Missing) || !slices.Equal(x.Absent, y.Absent) || x.Reason != y.Reason || x.Fault != y.Fault {
 			t.Fatalf("%s: again lacks %+v, anew %+v", f.Name, x, y)

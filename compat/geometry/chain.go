@@ -65,3 +65,47 @@ func ChainSpare(count, length float64) float64 {
 	}
 	return bounded(count - length)
 }
+
+// EvenNearest is the even count of pitches nearest to a length, the longer of two.
+// A chain that no derailleur takes up is cut to it, and the axle moves by the rest.
+func EvenNearest(length float64) float64 {
+	if !positive(length) {
+		return nan()
+	}
+	return bounded(2 * math.Floor(length/2+0.5+wholeTolerance))
+}
+
+// WholeNearest is the count of pitches nearest to a length, the longer of two: what
+// a chain with a cranked link can have.
+func WholeNearest(length float64) float64 {
+	if !positive(length) {
+		return nan()
+	}
+	return bounded(math.Floor(length + 0.5 + wholeTolerance))
+}
+
+// AxleShift is how far, in mm, the rear axle stands behind the given chainstay when
+// a half-inch chain with so many pitches to spare on a ring and a cog (teeth) is
+// pulled taut; negative is forward:
+//
+//	spare x 6.35 / cos w
+//
+// with w that of ChainLength. Two runs share what the chain is longer by: about 6.4
+// mm a pitch. Geometry, for the few mm that an axle moves.
+func AxleShift(spare, chainstay, ring, cog float64) float64 {
+	if !finite(spare, ChainLength(Pitch, chainstay, ring, cog)) {
+		return nan()
+	}
+	w := math.Asin(RadialStep(ring, cog) / chainstay)
+	return bounded(spare * Pitch / 2 / math.Cos(w))
+}
+
+// AxlePlay is how far, in mm, an axle must move to take up the whole play of the
+// lower run, up and down together at its middle, over a span of so many mm:
+// t^2 / (4 span). Geometry; about a quarter of a millimetre for 20 mm.
+func AxlePlay(play, span float64) float64 {
+	if !notNegative(play) || !positive(span) {
+		return nan()
+	}
+	return bounded(play * play / (4 * span))
+}

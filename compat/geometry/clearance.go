@@ -1,5 +1,7 @@
 package geometry
 
+import "math"
+
 // NeighbourGaps appends the room, in mm, between a chain that stands in the
 // middle of each cog but the last and the face of the next larger cog:
 //
@@ -29,6 +31,15 @@ func NeighbourGap(cogs []float64, outer, thickness float64) float64 {
 		least = min(least, cogs[i]-cogs[i-1])
 	}
 	return bounded(least - outer/2 - thickness/2)
+}
+
+// Gap is the room, in mm, that a chain of this width over its pins has between two
+// cogs of this thickness that stand pitch mm apart: pitch - outer / 2 - thickness / 2.
+func Gap(pitch, outer, thickness float64) float64 {
+	if !positive(pitch, outer, thickness) {
+		return nan()
+	}
+	return bounded(pitch - outer/2 - thickness/2)
 }
 
 // The chain runs beside the larger neighbour for about half of its free span to
@@ -91,4 +102,57 @@ func LockringMargin(mountHeight, spacer, bodyLength float64) float64 {
 		return nan()
 	}
 	return bounded(mountHeight + spacer - bodyLength)
+}
+
+// BoltRoom is what lies between the roots of a ring's teeth and the circle of its
+// bolts, in mm over the diameter: pitch diameter - roller - bolt circle.
+func BoltRoom(teeth, circle float64) float64 {
+	if !positive(circle) {
+		return nan()
+	}
+	return bounded(PitchDiameter(Pitch, teeth) - Roller - circle)
+}
+
+// DropoutRoom is the room, in mm, between a chain on the smallest cog and the
+// inside of the dropout: the cog's inset from the face that touches the dropout,
+// less half the chain's width over its pins, and how far the end is hollowed there.
+func DropoutRoom(inset, outer, recess float64) float64 {
+	if !finite(inset) || !positive(outer) || !notNegative(recess) {
+		return nan()
+	}
+	return bounded(inset - outer/2 + recess)
+}
+
+// LinkReach is how many teeth more a derailleur reaches that a link lowers by drop
+// mm: one for each 2.02 mm of radius, and no more than the eight that have been
+// ridden (riders' reports; ten stuck).
+func LinkReach(drop float64) float64 {
+	if !notNegative(drop) {
+		return nan()
+	}
+	return min(math.Floor(drop/radiusOfTooth+tie), mostReach)
+}
+
+const (
+	radiusOfTooth = 2.02
+	mostReach     = 8
+)
+
+// RunningOff is where the cable of a shifter is furthest off what the mechanism
+// wants, in mm: the difference of the running sums of pulls and wants (mm, all
+// positive, one a change) that is largest, with its sign, positive where too much
+// is pulled. Where one list is longer, the changes that both have count.
+func RunningOff(pulls, wants []float64) float64 {
+	n := min(len(pulls), len(wants))
+	if n == 0 || !positive(pulls[:n]...) || !positive(wants[:n]...) {
+		return nan()
+	}
+	sum, worst := 0.0, 0.0
+	for i := range n {
+		sum += pulls[i] - wants[i]
+		if math.Abs(sum) > math.Abs(worst)+tie {
+			worst = sum
+		}
+	}
+	return bounded(worst)
 }

@@ -26,6 +26,27 @@ func (g Gears) FrontDifference() float64 {
 	return bounded(most - least)
 }
 
+// WrapAlone is the wrap that the cogs ask for on one ring, in teeth.
+func (g Gears) WrapAlone() float64 {
+	least, most, ok := extent(g.Cogs)
+	if !ok {
+		return nan()
+	}
+	return bounded(most - least)
+}
+
+// KeepOff is the count of teeth under which cogs are to be left alone on the
+// smallest ring, with a cage of so much capacity (teeth): largest cog + front
+// difference - capacity. Below it the chain hangs slack there; at or below the
+// smallest cog nothing has to be left alone.
+func (g Gears) KeepOff(capacity float64) float64 {
+	_, most, ok := extent(g.Cogs)
+	if !ok || !notNegative(capacity) {
+		return nan()
+	}
+	return bounded(most + g.FrontDifference() - capacity)
+}
+
 // Ratios appends ring / cog for every cog on every ring: the first ring with all
 // cogs, then the next.
 func (g Gears) Ratios(dst []float64) []float64 {

@@ -3,10 +3,12 @@ package geometry
 import "math"
 
 // Cogs within sameWorst mm of the worst error are all worst; what differs by less
-// than tie (mm, or a share of a click) is equal. Both only absorb rounding.
+// than tie (mm, or a share of a click) is equal. Both only absorb rounding. Cogs
+// within asQuiet mm of the least error run equally quiet for whoever listens.
 const (
 	sameWorst = 1e-6
 	tie       = 1e-9
+	asQuiet   = 0.05
 )
 
 // Index is how a row of steps meets the cogs of a cassette when the offset is
@@ -19,7 +21,7 @@ type Index struct {
 	Share           float64 // Residual / Pitch, a fraction
 	StackDifference float64 // last cog less last step, mm
 	Worst           int     // first of the worst cogs, 1 for the smallest cog
-	Align           int     // cog with the least error left (on ties the smaller), from 1
+	Align           int     // of the cogs within 0.05 mm of the least error left the one nearest the middle, then the smaller; from 1
 }
 
 // MeasureIndex compares steps with cogs, both positions in mm and of one length,
@@ -45,7 +47,6 @@ func MeasureIndex(steps, cogs []float64) Index {
 		Pitch:           math.Inf(1),
 		StackDifference: bounded(cogs[last] - steps[last]),
 	}
-	leastLeft := math.Inf(1)
 	for i := range cogs {
 		e := steps[i] - cogs[i]
 		if e >= most-sameWorst || e <= least+sameWorst {
@@ -54,12 +55,30 @@ func MeasureIndex(steps, cogs []float64) Index {
 			}
 			ix.Pitch = min(ix.Pitch, pitchBeside(cogs, i))
 		}
-		if left := math.Abs(e + ix.Offset); left < leastLeft-tie {
-			leastLeft, ix.Align = left, i+1
-		}
 	}
+	ix.Align = alignCog(steps, cogs, ix.Offset)
 	ix.Share = bounded(ix.Residual / ix.Pitch)
 	return ix
+}
+
+// alignCog is the cog, from 1, on which to listen: the one nearest the middle of
+// those that are left with as little error as any, to within what an ear tells
+// apart; the smaller of two. All cogs of a matched set are alike, and the middle
+// one halves what hub and hanger add.
+func alignCog(steps, cogs []float64, offset float64) int {
+	least := math.Inf(1)
+	for i := range cogs {
+		least = min(least, math.Abs(steps[i]-cogs[i]+offset))
+	}
+	best, off := 0, len(cogs)
+	for i := range cogs {
+		fromMiddle := 2*i - (len(cogs) - 1)
+		fromMiddle = max(fromMiddle, -fromMiddle)
+		if math.Abs(steps[i]-cogs[i]+offset) <= least+asQuiet+tie && fromMiddle < off {
+			best, off = i+1, fromMiddle
+		}
+	}
+	return best
 }
 
 // IndexErrors appends what is left at each cog after the offset, in mm: step -
@@ -107,6 +126,57 @@ func TrimClicks(steps, cogs []float64, size float64) (clicks, residual float64) 
 		return nan(), nan()
 	}
 	return clicks, residual
+}
+
+// KindestShare is the least Index.Share of steps which may each be wider or narrower
+// by up to give mm than these, all alike: what no measure of them could better. The
+// residual is convex in the give, so that closing in from both ends finds its least;
+// the pitch beside the worst cogs may jump there, so some others are looked at too.
+func KindestShare(steps, cogs []float64, give float64) float64 {
+	if _, _, ok := errorExtent(steps, cogs); !ok || !notNegative(give) {
+		return nan()
+	}
+	least := givenShare(steps, cogs, 0)
+	if give == 0 {
+		return bounded(least)
+	}
+	const looks, rounds = 8, 24
+	for i := range looks + 1 {
+		least = min(least, givenShare(steps, cogs, give*(2*float64(i)/looks-1)))
+	}
+	low, high := -give, give
+	for range rounds {
+		a, b := low+(high-low)/3, high-(high-low)/3
+		leastA, mostA := givenExtent(steps, cogs, a)
+		if leastB, mostB := givenExtent(steps, cogs, b); mostA-leastA <= mostB-leastB {
+			high = b
+		} else {
+			low = a
+		}
+	}
+	return bounded(min(least, givenShare(steps, cogs, (low+high)/2)))
+}
+
+// givenExtent is the extent of the errors of steps that are each wider by give mm.
+func givenExtent(steps, cogs []float64, give float64) (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	for i := range cogs {
+		e := steps[i] + give*float64(i) - cogs[i]
+		least, most = min(least, e), max(most, e)
+	}
+	return least, most
+}
+
+// givenShare is their residual over the smallest pitch beside any of the worst cogs.
+func givenShare(steps, cogs []float64, give float64) float64 {
+	least, most := givenExtent(steps, cogs, give)
+	pitch := math.Inf(1)
+	for i := range cogs {
+		if e := steps[i] + give*float64(i) - cogs[i]; e >= most-sameWorst || e <= least+sameWorst {
+			pitch = min(pitch, pitchBeside(cogs, i))
+		}
+	}
+	return (most - least) / 2 / pitch
 }
 
 // errorExtent gives the least and the greatest error of steps on cogs.

@@ -85,7 +85,7 @@ func TestWorstCogAndShareAreThoseOfTheErrors(t *testing.T) {
 		steps, cogs := randomIndex(r)
 		ix := geometry.MeasureIndex(steps, cogs)
 		errors := geometry.IndexErrors(nil, steps, cogs)
-		worst, align, pitch := 0, 0, math.Inf(1)
+		worst, align, pitch := 0, listenOn(errors), math.Inf(1)
 		for i, e := range errors {
 			if math.Abs(e) >= ix.Residual-1e-6 {
 				if worst == 0 {
@@ -98,9 +98,6 @@ func TestWorstCogAndShareAreThoseOfTheErrors(t *testing.T) {
 					pitch = min(pitch, cogs[i+1]-cogs[i])
 				}
 			}
-			if align == 0 || math.Abs(e) < math.Abs(errors[align-1])-1e-9 {
-				align = i + 1
-			}
 		}
 		if ix.Worst != worst || ix.Align != align || !near(ix.Share, ix.Residual/pitch, 1e-12) {
 			t.Errorf("%+v, want worst %d, align %d, pitch %v (errors %v)", ix, worst, align, pitch, errors)
@@ -111,10 +108,28 @@ func TestWorstCogAndShareAreThoseOfTheErrors(t *testing.T) {
 				t.Errorf("cog %d made perfect leaves %v, want %v", k+1, got, want)
 			}
 		}
-		if least := slices.Min(aligned); least != aligned[ix.Align-1] && !near(least, aligned[ix.Align-1], 1e-9) {
+		if least := slices.Min(aligned); !(aligned[ix.Align-1] <= least+0.05+1e-9) { // what no ear tells apart
 			t.Errorf("aligning on cog %d leaves %v, another leaves %v", ix.Align, aligned[ix.Align-1], least)
 		}
 	}
+}
+
+// listenOn finds the cog to align on the long way: of those that are left with the
+// least error, or with 0.05 mm more, the first that no other is nearer the middle than.
+func listenOn(errors []float64) int {
+	left := func(k int) float64 { return math.Abs(errors[k]) }
+	middle := float64(len(errors)-1) / 2
+	best := 0
+	for k := range errors {
+		quiet := true
+		for i := range errors {
+			quiet = quiet && left(k) <= left(i)+0.05+1e-9
+		}
+		if quiet && (best == 0 || math.Abs(float64(k)-middle) < math.Abs(float64(best-1)-middle)) {
+			best = k + 1
+		}
+	}
+	return best
 }
 
 func TestNoOtherTrimIsBetter(t *testing.T) {

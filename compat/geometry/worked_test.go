@@ -55,8 +55,8 @@ func TestWorstAndAlign(t *testing.T) {
 		{"cassette wider", even(12, 3.65), even(12, 3.75), 1, 6, 3.75},
 		{"cassette narrower", even(12, 3.75), even(12, 3.65), 1, 6, 3.65},
 		{"odd count", even(11, 3.65), even(11, 3.75), 1, 6, 3.75},
-		{"matched", even(11, 3.78), even(11, 3.78), 1, 1, 3.78},
-		{"uneven", even(8, 5), cogs8, 3, 6, 4.7}, // -0.55 at cog 3, +0.55 at cog 8, -0.05 at cog 6
+		{"matched", even(11, 3.78), even(11, 3.78), 1, 6, 3.78}, // all alike: the middle one
+		{"uneven", even(8, 5), cogs8, 3, 6, 4.7},                // -0.55 at cog 3, +0.55 at cog 8, -0.05 at cog 6
 	} {
 		ix := geometry.MeasureIndex(c.steps, c.cogs)
 		if ix.Worst != c.worst || ix.Align != c.align || !near(ix.Pitch, c.pitch, 1e-9) {

@@ -28,6 +28,7 @@ type Field struct {
 	Min, Max float64  // the range of a number and of each number of a list, both ends included
 	Cap      int      // the longest list; 0 for what is no list
 	Choices  []string // the closed list of a Choice
+	Known    []Known  // the words that are known for a Name or Names, which takes others too; of a Choice, its own
 	Default  *Value   // what an unstated field holds; nil for most
 
 	Required bool   // a record without it is refused

@@ -17,6 +17,9 @@ func NewTable(fields ...Field) *Table {
 			panic(fmt.Sprintf("fact: field %s stands twice", f.Name))
 		}
 		t.index[f.Name] = i
+		if twice := twiceKnown(&fields[i]); twice != "" {
+			panic(fmt.Sprintf("fact: field %s knows %s twice", f.Name, twice))
+		}
 	}
 	for _, f := range fields {
 		for _, other := range []string{f.Excludes, f.OneLess} {
@@ -26,6 +29,20 @@ func NewTable(fields ...Field) *Table {
 		}
 	}
 	return t
+}
+
+// twiceKnown gives a spelling that stands for two known words of a field.
+func twiceKnown(f *Field) string {
+	taken := map[string]bool{}
+	for _, k := range f.Known {
+		for _, spelling := range append([]string{k.Name}, k.Also...) {
+			if taken[spelling] {
+				return spelling
+			}
+			taken[spelling] = true
+		}
+	}
+	return ""
 }
 
 // Fields gives the fields in order. The slice is the table's own: read only.

@@ -114,7 +114,7 @@ func (x *explorer) changesOf(ref rules.Ref, h hints) []change {
 	case fact.Flag:
 		add(fact.Truth(true), fact.Truth(false))
 	case fact.Name:
-		for _, w := range append(h.words, "other") {
+		for _, w := range slices.Concat(h.words, someKnown(f), []string{"other"}) {
 			add(fact.Word(w))
 		}
 	case fact.Fraction, fact.Whole:
@@ -125,11 +125,16 @@ func (x *explorer) changesOf(ref rules.Ref, h hints) []change {
 			add(few(lists(f, v.List, h))...)
 		}
 	case fact.Names:
+		h.words = slices.Concat(h.words, someKnown(f))
 		add(nameLists(known, h)...)
 	}
 	add(known...)
 	return out
 }
+
+// someKnown gives a few of the words that a field knows, for conditions that ask
+// whether it does.
+func someKnown(f fact.Field) []string { return f.KnownNames()[:min(len(f.Known), 3)] }
 
 // few cuts a list of values short, so that one fact cannot use the budget up.
 func few(values []fact.Value) []fact.Value { return values[:min(len(values), mostMoved)] }

@@ -132,7 +132,7 @@ func readField(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	case fact.Choice:
 		return readChoice(f, n, path, ps)
 	case fact.Name:
-		if name, ok := n.readName(path, ps); ok {
+		if name, ok := readKnown(f, n, path, ps); ok {
 			return fact.Word(name)
 		}
 	case fact.Names:
@@ -148,15 +148,19 @@ func spanOf(f *fact.Field) span {
 	return span{whole: f.Type == fact.Whole || f.Type == fact.Wholes, unit: f.Unit, min: f.Min, max: f.Max}
 }
 
-// readChoice reads one of a closed list of words.
+// readChoice reads one of a closed list of words. A plain number is one where it
+// is written like one, such as a body for 7 cogs.
 func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	all := "write one of " + strings.Join(f.Choices, ", ")
-	if n.Kind != Text {
+	if n.Kind != Text && (n.Kind != Number || !slices.Contains(f.Choices, n.Text)) {
 		n.wrongKind(path, "a word", all, ps)
 		return fact.Value{}
 	}
 	if slices.Contains(f.Choices, n.Text) {
 		return fact.Word(n.Text)
+	}
+	if known, ok := f.KnownName(n.Text); ok {
+		return fact.Word(known)
 	}
 	hint := all
 	if ps.Full() {

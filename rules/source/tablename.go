@@ -37,8 +37,32 @@ func (n *Node) readName(path string, ps *Problems) (string, bool) {
 	return n.Text, true
 }
 
-// readNames reads a list of free identifiers, each once.
+// readKnown reads a name of a field that may know some: another spelling of a known
+// one is read as that, and one that is a slip away from it is refused, so that
+// nothing misspelt is compared, or ordered.
+func readKnown(f *fact.Field, n *Node, path string, ps *Problems) (string, bool) {
+	name, ok := n.readName(path, ps)
+	if !ok {
+		return "", false
+	}
+	if known, ok := f.KnownName(name); ok {
+		return known, true
+	}
+	if near := f.Slip(name); near != "" {
+		n.Refuse(ps, path, fault.Clip(name)+" is near a known name, and none", fmt.Sprintf("did you mean %q?", near)).Code = NoSuchChoice
+		return "", false
+	}
+	return name, true
+}
+
+// readNames reads a list of free identifiers, each once. A single name is a list of one.
 func readNames(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
+	if (n.Kind == Text || n.Kind == Number) && !strings.Contains(n.Text, ",") {
+		if name, ok := readKnown(f, n, path, ps); ok {
+			return fact.Texts(name)
+		}
+		return fact.Value{}
+	}
 	if n.Kind != List {
 		n.wrongKind(path, "a list of names", n.namesHint(), ps)
 		return fact.Value{}
@@ -49,7 +73,7 @@ func readNames(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	all, taken := true, make(map[string]*Node, len(n.Items))
 	words := make([]string, 0, len(n.Items))
 	for i, item := range n.Items {
-		name, ok := item.readName(entry(path, i), ps)
+		name, ok := readKnown(f, item, entry(path, i), ps)
 		if first := taken[name]; ok && first != nil {
 			item.Refuse(ps, entry(path, i), twice(item, first), "take one out").Code = Twice
 			ok = false

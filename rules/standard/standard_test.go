@@ -26,15 +26,15 @@ var update = flag.Bool("update", false, "add the rules that are new to testdata/
 const shippedList = "testdata/shipped.txt"
 
 // mayStayUnknown are the rules whose not knowing can break a part or hurt the
-// rider. All others keep quiet where a fact is missing. The class of rollers has
-// a default, so that chain/roller is always decided; a chain that is known to
-// have extended inner plates is rare, and comes off rings that may not take it.
+// rider. All others keep quiet where a fact is missing. Those of axle,
+// brake and cell ask only where such a part is bought.
 var mayStayUnknown = []string{
-	"cassette/capacity", "cassette/largest-cog",
-	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring",
+	"axle/thread", "brake/lever",
+	"cassette/capacity", "cassette/largest-cog", "cell/controller-voltage", "cell/voltage",
+	"chain/length", "chain/neighbour-gap", "chain/on-cog", "chain/on-ring", "chain/roller",
 	"drive/actuation", "drive/radio", "hanger/mount",
-	"hub/freehub", "hub/lockring-margin", "hub/over-locknut",
-	"index/residual", "index/steps", "ring/extended-plates",
+	"hub/axle", "hub/fixed-cog", "hub/freehub", "hub/input-ratio", "hub/lockring-margin", "hub/over-locknut",
+	"index/residual", "index/steps",
 }
 
 // maxLines is the longest that a rule file may be.
@@ -304,8 +304,9 @@ var banned = []*regexp.Regexp{
 	regexp.MustCompile(`(^|[^h]) links\b`), // half-inch links
 }
 
-// plainWords are the texts that speak of kinds of links, not of how many.
-var plainWords = strings.NewReplacer("outer links", "", "inner links", "")
+// plainWords are the texts that speak of kinds of links, not of how many, and of
+// threads, which are so whoever looks.
+var plainWords = strings.NewReplacer("outer links", "", "inner links", "", "left-hand thread", "")
 
 func TestWording(t *testing.T) {
 	for _, r := range entries(t, "rules") {

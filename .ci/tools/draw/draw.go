@@ -6,6 +6,7 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -64,6 +65,7 @@ type drawer struct {
 	pitch float64 // what the steps aim at
 	ratio float64 // what turns a pull into such a step
 	drive string  // cable or motor, for the most part at both ends
+	roll  string  // the rollers of chain and teeth, for the most part of all
 }
 
 func (d *drawer) chance(p float64) bool { return d.Float64() < p }
@@ -83,6 +85,7 @@ func (d *drawer) cogs() {
 	usual := map[int]float64{7: 5, 8: 4.8, 9: 4.34, 10: 3.95, 11: 3.8, 12: 3.65, 13: 3.4}
 	d.drive = []string{"cable", "cable", "motor"}[d.IntN(3)]
 	d.ratio = []float64{1.1, 1.4, 1.7}[d.IntN(3)]
+	d.roll = d.oftenFirst("standard", "large")
 	d.pitch = usual[n]
 	if d.pitch == 0 {
 		d.pitch = 4.34
@@ -144,6 +147,15 @@ func (d *drawer) wholes(n, low, high int) []int {
 	return out
 }
 
+// inOrder sorts a list that must rise, and takes out what stands in it twice.
+func inOrder[T cmp.Ordered](xs []T, rising bool) []T {
+	if !rising {
+		return xs
+	}
+	slices.Sort(xs)
+	return slices.Compact(xs)
+}
+
 // agree mends what one description must not say of itself.
 func (d *drawer) agree() {
 	f := d.out
@@ -151,6 +163,8 @@ func (d *drawer) agree() {
 		{"chain", "inner_width_mm", "outer_width_mm"}, {"rear_derailleur", "min_largest_cog_t", "max_cog_t"},
 		{"crankset", "ring_thickness_mm", "wide_tooth_mm"}, {"chainring", "ring_thickness_mm", "wide_tooth_mm"},
 		{"chain_guide", "ring_min_t", "ring_max_t"}, {"charger", "min_c", "max_c"},
+		{"front_derailleur", "min_difference_t", "capacity_t"}, {"crankset", "inner_bolt_circle_mm", "bolt_circle_mm"},
+		{"chainring", "inner_bolt_circle_mm", "bolt_circle_mm"},
 	} {
 		if a, b := f[pair[0]][pair[1]], f[pair[0]][pair[2]]; a != nil && b != nil && number(a) >= number(b) {
 			delete(f[pair[0]], pair[1])
@@ -162,6 +176,7 @@ func (d *drawer) agree() {
 			f["frame"]["chain_growth_mm"] = 0
 		}
 	}
+	d.withdraw()
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}

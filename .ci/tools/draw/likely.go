@@ -35,8 +35,9 @@ var likelyValues = map[string]func(d *drawer) any{
 	"charger.min_c":          func(d *drawer) any { return d.between(-20, 20) },
 	"charger.max_c":          func(d *drawer) any { return d.between(30, 60) },
 	"hub.freehub":            func(d *drawer) any { return d.freehub() },
+	"hub.bodies":             func(d *drawer) any { return []string{d.freehub()} },
 	"hub.kind_of_hub":        func(d *drawer) any { return d.oftenFirst("cassette", "freewheel", "internal", "fixed") },
-	"frame.hanger":           func(d *drawer) any { return d.oftenFirst("fixed", "replaceable", "direct", "universal") },
+	"frame.hanger":           func(d *drawer) any { return d.oftenFirst("fixed", "replaceable", "direct", "universal", "claw") },
 	"frame.idler_t":          func(d *drawer) any { return 14 + d.IntN(5) },
 
 	"cassette.stack_height_mm": func(d *drawer) any { return d.between(0, 0.4) + 1.5 + d.pitch*float64(len(d.teeth)-1) },
@@ -50,11 +51,25 @@ var likelyValues = map[string]func(d *drawer) any{
 	"rear_derailleur.ratio":               func(d *drawer) any { return d.ratio },
 	"rear_derailleur.ratios":              func(d *drawer) any { return d.list(d.steps(), d.ratio-0.05, d.ratio+0.05) },
 	"rear_derailleur.rest_cog":            func(d *drawer) any { return []string{"smallest", "largest"}[d.IntN(2)] },
-	"rear_derailleur.hanger":              func(d *drawer) any { return d.oftenFirst("fixed", "replaceable", "direct", "universal") },
+	"rear_derailleur.hanger":              func(d *drawer) any { return d.oftenFirst("fixed", "replaceable", "direct", "universal", "claw") },
 	"rear_shifter.indexed":                func(d *drawer) any { return d.chance(0.9) },
 	"rear_shifter.clicks":                 func(d *drawer) any { return d.steps() },
 	"rear_shifter.pull_mm":                func(d *drawer) any { return d.pull() },
 	"rear_shifter.pulls_mm":               func(d *drawer) any { return d.pulls() },
+
+	"frame.shell":            func(d *drawer) any { return d.shell() },
+	"bottom_bracket.shell":   func(d *drawer) any { return d.shell() },
+	"bottom_bracket.spindle": func(d *drawer) any { return d.spindle() },
+	"crankset.spindle":       func(d *drawer) any { return d.spindle() },
+	"cell.form":              func(d *drawer) any { return d.cell() },
+	"controller_cell.form":   func(d *drawer) any { return d.cell() },
+	"charger.form":           func(d *drawer) any { return d.cell() },
+	"rear_derailleur.cell":   func(d *drawer) any { return d.cell() },
+	"rear_shifter.cell":      func(d *drawer) any { return d.cell() },
+	"frame.axle_thread":      func(d *drawer) any { return d.oftenFirst("m12-1.0", "m12-1.5", "m12-1.75") },
+	"axle.thread":            func(d *drawer) any { return d.oftenFirst("m12-1.0", "m12-1.5", "m12-1.75") },
+	"crankset.bolt_pattern":  func(d *drawer) any { return d.oftenFirst("even", "asymmetric", "direct") },
+	"chainring.bolt_pattern": func(d *drawer) any { return d.oftenFirst("even", "asymmetric", "direct") },
 
 	"crankset.rings_t":        func(d *drawer) any { return d.rings() },
 	"crankset.ring_offset_mm": func(d *drawer) any { return []float64{0} },
@@ -75,11 +90,26 @@ func (d *drawer) oftenFirst(words ...string) string {
 	return words[d.IntN(len(words))]
 }
 
-func (d *drawer) rollers() string { return d.oftenFirst("standard", "large") }
+func (d *drawer) rollers() string {
+	if d.chance(0.8) {
+		return d.roll
+	}
+	return d.oftenFirst("standard", "large")
+}
 
 func (d *drawer) freehub() string {
 	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23")
 }
+
+func (d *drawer) shell() string {
+	return d.oftenFirst("threaded-68", "threaded-73", "threaded-68-73", "press-41-92", "heron")
+}
+
+func (d *drawer) spindle() string {
+	return d.oftenFirst("through-24", "through-30", "square-taper", "taper-jis", "heron")
+}
+
+func (d *drawer) cell() string { return d.oftenFirst("cr2032", "br2032", "lir2032", "heron-pack") }
 
 // drives is how one end is driven, as the other end is in most mixes.
 func (d *drawer) drives() string {

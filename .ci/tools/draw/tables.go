@@ -18,6 +18,7 @@ type field struct {
 	longest        int
 	choices        []string
 	required       bool
+	rising         bool
 }
 
 // table is the fields of a kind of part, or of the bench.
@@ -42,7 +43,7 @@ func tables() []table {
 	for _, o := range objects {
 		t := table{name: o.Name()}
 		for _, f := range o.Table().Fields() {
-			t.fields = append(t.fields, field{f.Name, f.Excludes, f.Type, f.Min, f.Max, f.Cap, f.Choices, f.Required})
+			t.fields = append(t.fields, field{f.Name, f.Excludes, f.Type, f.Min, f.Max, f.Cap, f.Choices, f.Required, f.Rising})
 		}
 		out = append(out, t)
 	}
@@ -61,9 +62,9 @@ func (d *drawer) anywhere(f field) any {
 	case fact.Choice:
 		return f.choices[d.IntN(len(f.choices))]
 	case fact.Fractions:
-		return d.list(1+d.IntN(f.longest), f.min, f.max)
+		return inOrder(d.list(1+d.IntN(f.longest), f.min, f.max), f.rising)
 	case fact.Wholes:
-		return d.wholes(1+d.IntN(f.longest), int(f.min), int(f.max))
+		return inOrder(d.wholes(1+d.IntN(f.longest), int(f.min), int(f.max)), f.rising)
 	case fact.Names:
 		return []string{d.word()}
 	}

@@ -44,7 +44,7 @@ var checks = []check{
 		celFail: "hub.over_locknut_mm - frame.over_locknut_mm > 3.0 || frame.over_locknut_mm - hub.over_locknut_mm > 3.0",
 		celWarn: "hub.over_locknut_mm - frame.over_locknut_mm > 1.0 || frame.over_locknut_mm - hub.over_locknut_mm > 1.0",
 		rego:    `abs(input.hub.over_locknut_mm - input.frame.over_locknut_mm) > %s`},
-	{id: "hub/freehub", fail: "cassette.freehub != hub.freehub", rego: `input.cassette.freehub != input.hub.freehub`},
+	{id: "hub/freehub", fail: "!(hub.freehub in cassette.freehub)", rego: `not input.hub.freehub in input.cassette.freehub`},
 	{id: "line/angle-largest", warn: "figures.backpedal_entry_mm > 0.82", rego: `input.figures.backpedal_entry_mm > %s`},
 }
 

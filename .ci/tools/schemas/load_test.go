@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 	"testing/fstest"
@@ -44,7 +45,10 @@ func load(t testing.TB, kind, file string, text []byte) source.Problems {
 		}
 		// A file of sources alone is good beside one with rules.
 		set := fstest.MapFS{filepath.Base(file): {Data: text}, "zz-rule.yaml": {Data: []byte(anyRule)}}
-		if filepath.Base(file) != "sources.yaml" {
+		switch {
+		case strings.Contains(string(text), "stopped_by"):
+			besideRules(t, set)
+		case filepath.Base(file) != "sources.yaml":
 			set["zz-sources.yaml"] = &fstest.MapFile{Data: sources}
 		}
 		_, err = compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{set}})
@@ -98,4 +102,21 @@ func (v verdict) disagree() string {
 		}
 	}
 	return ""
+}
+
+// besideRules puts the shipped rules beside a file of steps, which names some of them.
+func besideRules(t testing.TB, set fstest.MapFS) {
+	files, err := filepath.Glob(filepath.Join(root, "rules/standard/*.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		if name := filepath.Base(file); set[name] == nil && !strings.HasPrefix(name, "sheet") {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			set[name] = &fstest.MapFile{Data: text}
+		}
+	}
 }

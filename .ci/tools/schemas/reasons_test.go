@@ -14,6 +14,11 @@ var inexpressible = []struct {
 	{reason(`^no (rule|source|step|fact|part) is called`), "a name that stands elsewhere"},
 	{reason(`^two (bicycles|examples) are called`), "two entries that must differ"},
 	{reason(`^the (rule|source|step|id) .*(stands twice|is taken already)|is adjusted twice|"?[a-z_.]+"? stands twice`), "two entries that must differ"},
+	{reason(`^two examples are called`), "two entries that must differ"},
+	{reason(`is near a known name, and none$`), "a slip of a known name"},
+	{reason(`is about [0-9.]+ mm|^a fixed cog stands alone|^the class .* has \d+ cogs|clicks do not reach|which has no fluid$|` +
+		`the ring is no direct one|has no such axle|takes no rotor|has no torque of one|cannot be moved$|has two holes$|there is no replaceable hanger`),
+		"two fields that cannot both be so"},
 	{reason(`^these steps wait for each other`), "an order over the whole list"},
 	{reason(`about safety and cannot be adjusted`), "an entry that depends on another file"},
 	{reason(`^the currency is|^pack .* has edition`), "two files that must agree"},
@@ -40,7 +45,7 @@ func reason(pattern string) *regexp.Regexp { return regexp.MustCompile(pattern) 
 type fault struct{ path, text string }
 
 var (
-	inExpression = regexp.MustCompile(`^(rules|steps)\[\d+\]\.(needs\[\d+\]\.)?(when|fail_if|warn_if|let(\.\w+)?|say|pass|remedy|caution|what|do|value|check|because)$`)
+	inExpression = regexp.MustCompile(`^(rules|steps)\[\d+\]\.(needs\[\d+\]\.)?(when|fail_if|warn_if|let(\.\w+)?|say|pass|remedy|caution|what|do|value|unstated|unless|check|because)$`)
 	ofShape      = regexp.MustCompile(`^(must be|is an empty text|has no value|unknown entry|an expression is wanted here|.* is missing$|let: holds)`)
 )
 

@@ -97,8 +97,8 @@ var byHand = []rule{
 	{id: "twin/over-locknut", fail: widthsAreFarApart,
 		warn: func(v *view) truth { return widthsApart(v).above(1) }},
 	{id: "twin/lockring", when: goesOn,
-		fail: func(v *view) truth { return or(v.num(lockringMargin).below(0.1), v.num(lockringMargin).above(1.8)) },
-		warn: func(v *view) truth { return v.num(lockringMargin).above(1.5) }},
+		fail: func(v *view) truth { return or(v.num(lockringMargin).below(0.1), v.num(lockringMargin).above(2.5)) },
+		warn: func(v *view) truth { return v.num(lockringMargin).above(0.8) }},
 }
 
 func rollersClash(v *view) truth {
@@ -136,7 +136,7 @@ func widthsAreFarApart(v *view) truth {
 
 // goesOn: a cassette goes onto a body of the same splines, or of others one way.
 func goesOn(v *view) truth {
-	cassette, hub := v.word(cassetteFreehub), v.word(hubFreehub)
-	oneWay := or(and(cassette.says("spline-9-deep"), hub.says("spline-9")), and(cassette.says("driver-10"), hub.says("driver-10-long")))
-	return and(not(cassette.says("thread-1.375")), or(cassette.equals(hub), oneWay))
+	cassette, hub := v.words(cassetteFreehub), v.word(hubFreehub)
+	oneWay := or(and(cassette.hold("spline-9-deep"), hub.says("spline-9")), and(cassette.hold("driver-10"), hub.says("driver-10-long")))
+	return and(not(cassette.hold("thread-1.375")), or(cassette.holdWord(hub), oneWay))
 }

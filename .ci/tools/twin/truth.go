@@ -1,5 +1,7 @@
 package twin
 
+import "slices"
+
 // lacks is a set of facts that nobody stated, by their place among the names.
 type lacks uint64
 
@@ -36,12 +38,16 @@ type number struct {
 	lacks lacks
 }
 
-func (a number) minus(b number) number         { return number{a.x - b.x, a.lacks | b.lacks} }
-func (a number) above(limit float64) truth     { return truth{a.x > limit, a.lacks} }
-func (a number) below(limit float64) truth     { return truth{a.x < limit, a.lacks} }
-func (a number) belowOther(b number) truth     { return a.minus(b).below(0) }
-func (a word) equals(b word) truth             { return truth{a.s == b.s, a.lacks | b.lacks} }
-func (a word) says(text string) truth          { return truth{a.s == text, a.lacks} }
+func (a number) minus(b number) number     { return number{a.x - b.x, a.lacks | b.lacks} }
+func (a number) above(limit float64) truth { return truth{a.x > limit, a.lacks} }
+func (a number) below(limit float64) truth { return truth{a.x < limit, a.lacks} }
+func (a number) belowOther(b number) truth { return a.minus(b).below(0) }
+func (a word) equals(b word) truth         { return truth{a.s == b.s, a.lacks | b.lacks} }
+func (a word) says(text string) truth      { return truth{a.s == text, a.lacks} }
+func (l wordList) hold(text string) truth  { return truth{slices.Contains(l.all, text), l.lacks} }
+func (l wordList) holdWord(w word) truth {
+	return truth{slices.Contains(l.all, w.s), l.lacks | w.lacks}
+}
 func (l list) at(i int) number                 { return number{l.entry(i), l.lacks} }
 func (l list) count() number                   { return number{float64(len(l.xs)), l.lacks} }
 func (l list) any(is func(float64) bool) truth { return truth{l.has(is), l.lacks} }
@@ -49,6 +55,12 @@ func (l list) any(is func(float64) bool) truth { return truth{l.has(is), l.lacks
 // word is a text that may lack facts.
 type word struct {
 	s     string
+	lacks lacks
+}
+
+// wordList is a list of words that may lack facts.
+type wordList struct {
+	all   []string
 	lacks lacks
 }
 

@@ -134,6 +134,11 @@ func (v *view) word(i int) word {
 	return word{x.Text, l}
 }
 
+func (v *view) words(i int) wordList {
+	x, l := v.value(i)
+	return wordList{x.Words, l}
+}
+
 func (v *view) flag(i int) truth {
 	x, l := v.value(i)
 	return truth{x.Num != 0, l}

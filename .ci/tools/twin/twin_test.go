@@ -166,13 +166,26 @@ func known(t testing.TB) compat.Mix {
 	if err != nil {
 		t.Fatal(err)
 	}
-	crank, err := catalog.New("crankset", map[string]any{
-		"rings_t": []int{32}, "chainline_mm": 52, "ring_offset_mm": []float64{0}, "ring_thickness_mm": 2.1, "narrow_wide": true,
-	})
-	if err != nil {
-		t.Fatal(err)
+	for kind, fields := range map[string]map[string]any{
+		"crankset": {"rings_t": []int{32}, "chainline_mm": 52, "ring_offset_mm": []float64{0}, "ring_thickness_mm": 2.1, "narrow_wide": true, "roller_class": "standard"},
+		// A body that is in no table, so that the heights decide.
+		"cassette": {
+			"cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51}, "pitch_mm": 3.75, "cog_thickness_mm": 1.6,
+			"mount_height_mm": 31.5, "freehub": "lake-body", "index_family": "pier", "roller_class": "standard",
+		},
+		"hub": {
+			"kind_of_hub": "cassette", "freehub": "lake-body", "body_length_mm": 31, "over_locknut_mm": 148, "axle": "through",
+			"smallest_cog_inset_mm": 7.3, "min_cog_t": 10,
+		},
+		"chain": {"speeds": 12, "roller_class": "standard", "pitches": 126, "outer_width_mm": 5.25, "inner_class": "eleven-128"},
+	} {
+		p, err := catalog.New(kind, fields)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m = m.With(p)
 	}
-	return m.With(crank)
+	return m
 }
 
 // mostAllocations bounds a check of a known mix.

@@ -9,6 +9,7 @@
 package random
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -38,6 +39,7 @@ type drawer struct {
 	pitch float64 // what the steps aim at
 	ratio float64 // what turns a pull into such a step
 	drive string  // cable or motor, for the most part at both ends
+	roll  string  // the rollers that most parts are made for
 }
 
 // Seeded gives the same numbers in every run.
@@ -51,7 +53,7 @@ func New(r *rand.Rand) Draw {
 	}
 	d.cogs()
 	for _, kind := range catalog.Kinds() {
-		if d.chance(0.85) {
+		if d.chance(0.85) && !(rareKinds[kind.Name()] && d.chance(0.8)) {
 			d.part(kind)
 		}
 	}
@@ -129,6 +131,20 @@ func (d Draw) Without(object, field string) Draw {
 	return d
 }
 
+// With is the draw with one field stated.
+func (d Draw) With(object, field string, value any) Draw {
+	if d.Fields = maps.Clone(d.Fields); d.Fields == nil {
+		d.Fields = map[string]map[string]any{}
+	}
+	fields := maps.Clone(d.Fields[object])
+	if fields == nil {
+		fields = map[string]any{}
+	}
+	fields[field] = value
+	d.Fields[object] = fields
+	return d
+}
+
 // Stated lists the fields of the draw that could be left out, as object.field.
 func (d Draw) Stated() []rules.Ref {
 	var out []rules.Ref
@@ -159,6 +175,7 @@ func (d *drawer) cogs() {
 	usual := map[int]float64{7: 5, 8: 4.8, 9: 4.34, 10: 3.95, 11: 3.8, 12: 3.65, 13: 3.4}
 	d.drive = []string{"cable", "cable", "motor"}[d.IntN(3)]
 	d.ratio = []float64{1.1, 1.4, 1.7}[d.IntN(3)]
+	d.roll = d.oftenFirst("standard", "large")
 	d.pitch = usual[n]
 	if d.pitch == 0 {
 		d.pitch = 4.34
@@ -170,7 +187,7 @@ func (d *drawer) part(o *rules.Object) {
 	density := []float64{0.3, 0.65, 0.95}[d.IntN(3)]
 	fields := map[string]any{}
 	for _, f := range o.Table().Fields() {
-		if !f.Required && !d.chance(density) || rare[f.Name] && d.chance(0.85) {
+		if !f.Required && !d.chance(density) || (rare[f.Name] || rare[o.Name()+"."+f.Name]) && d.chance(0.85) {
 			continue
 		}
 		if _, said := fields[f.Excludes]; said || f.Name == "pitches_mm" && len(d.teeth) == 1 {
@@ -206,9 +223,11 @@ func (d *drawer) field(object string, f fact.Field) any {
 	case fact.Choice:
 		return f.Choices[d.IntN(len(f.Choices))]
 	case fact.Fractions:
-		return d.list(1+d.IntN(f.Cap), f.Min, f.Max)
+		return inOrder(d.list(1+d.IntN(f.Cap), f.Min, f.Max), f.Rising)
 	case fact.Wholes:
-		return d.wholes(1+d.IntN(f.Cap), int(f.Min), int(f.Max))
+		return inOrder(d.wholes(1+d.IntN(f.Cap), int(f.Min), int(f.Max)), f.Rising)
+	case fact.Names:
+		return []string{d.word()}
 	}
 	return d.word()
 }
@@ -231,6 +250,15 @@ func (d *drawer) wholes(n, low, high int) []int {
 	return out
 }
 
+// inOrder sorts a list that must rise, and takes out what stands in it twice.
+func inOrder[T cmp.Ordered](xs []T, rising bool) []T {
+	if !rising {
+		return xs
+	}
+	slices.Sort(xs)
+	return slices.Compact(xs)
+}
+
 // agree mends what one description must not say of itself.
 func (d *drawer) agree() {
 	f := d.out.Fields
@@ -245,12 +273,16 @@ func (d *drawer) agree() {
 	ordered("chainring", "ring_thickness_mm", "wide_tooth_mm")
 	ordered("chain_guide", "ring_min_t", "ring_max_t")
 	ordered("charger", "min_c", "max_c")
+	ordered("front_derailleur", "min_difference_t", "capacity_t")
+	ordered("crankset", "inner_bolt_circle_mm", "bolt_circle_mm")
+	ordered("chainring", "inner_bolt_circle_mm", "bolt_circle_mm")
 	if f["frame"]["rear_suspension"] == "none" {
 		delete(f["frame"], "growth_at_sag_mm")
 		if f["frame"]["chain_growth_mm"] != nil {
 			f["frame"]["chain_growth_mm"] = 0
 		}
 	}
+	d.withdraw()
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}

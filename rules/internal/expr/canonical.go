@@ -26,7 +26,7 @@ func (m *mutator) swaps() {
 func (m *mutator) swap(a, b ast.Expr) {
 	ra, _ := readOf(m.scope.lang, a)
 	rb, _ := readOf(m.scope.lang, b)
-	if ra == rb || m.scope.lang.Field(ra).Type != m.scope.lang.Field(rb).Type || m.onlyAsked(a, b) {
+	if ra == rb || m.scope.lang.Field(ra).Type != m.scope.lang.Field(rb).Type || m.onlyAsked(a, b) || m.strange(a, rb) || m.strange(b, ra) {
 		return
 	}
 	oldA, oldB := factory.CopyExpr(a), factory.CopyExpr(b)
@@ -40,6 +40,16 @@ func (m *mutator) swap(a, b ast.Expr) {
 	m.print(a, m.scope.lang.Name(ra)+" and "+m.scope.lang.Name(rb)+" are exchanged")
 	a.SetKindCase(oldA)
 	b.SetKindCase(oldB)
+}
+
+// strange says whether a fact stands inside known(), and the other is one that
+// known() cannot tell of.
+func (m *mutator) strange(e ast.Expr, other Read) bool {
+	inside := false
+	walk(m.tree.Expr(), func(call ast.Expr) {
+		inside = inside || call.Kind() == ast.CallKind && call.AsCall().FunctionName() == "known" && holds(call, e)
+	})
+	return inside && unknowable(m.scope.lang.Field(other)) != ""
 }
 
 // onlyAsked says whether one of two facts stands inside stated(), where it is

@@ -9,8 +9,9 @@
 // reported as an [Issue] at the name itself, with the nearest right name.
 //
 // Beside the operators of CEL the functions are abs, min, max, sum, first, last,
-// count, size, near, list.all, list.exists, text.startsWith and, in a when,
-// stated. Whole numbers and fractions mix in arithmetic and order; a quotient is
+// count, size, near, known, list.all, list.exists, text.startsWith and, in a when,
+// stated. known(kind.field) is true of a name that stands in the field's table of
+// known words, and of a list of names where each does. Whole numbers and fractions mix in arithmetic and order; a quotient is
 // a fraction; fractions are never compared for equality. Lists hold values of
 // one kind, loops do not nest, and no text grows beyond a bound.
 //

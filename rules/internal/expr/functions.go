@@ -106,6 +106,7 @@ var usage = map[string]string{
 	"count":      "count(list)",
 	"exists":     "list.exists(each, condition)",
 	"first":      "first(list)",
+	"known":      "known(kind.field)",
 	"last":       "last(list)",
 	"max":        "max(a, b) or max(list)",
 	"min":        "min(a, b) or min(list)",
@@ -130,7 +131,7 @@ func functions() []cel.EnvOption {
 	for _, name := range []string{"first", "last", "sum"} {
 		opts = append(opts, function(name, listOverloads(name)...))
 	}
-	return append(opts, declareRest()...)
+	return append(append(opts, declareRest()...), knownCall())
 }
 
 func declareRest() []cel.EnvOption {

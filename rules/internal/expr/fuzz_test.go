@@ -14,7 +14,7 @@ func FuzzCompile(f *testing.F) {
 		f.Add(strings.ReplaceAll(c.text, "¦", ""), uint8(1))
 	}
 	for _, text := range []string{
-		"stated(sail.wet) && sail.reefs > 1", "sail.panels_m2.exists(p, p > 1.5)", "near(1, 2.5, 3)", "over ? 'a' : sail.cloth", "\x00", "\xff", "''''''",
+		"stated(sail.wet) && sail.reefs > 1", "known(sail.maker)", "!known(sail.makers)", "sail.panels_m2.exists(p, p > 1.5)", "near(1, 2.5, 3)", "over ? 'a' : sail.cloth", "\x00", "\xff", "''''''",
 		"r'a' == \"\"\"x\"\"\"", "a.b.c(d)[e]{f:g}", "-9223372036854775808", "\u2028", "1.e", "b'\\xff'",
 	} {
 		for role := range uint8(3) {

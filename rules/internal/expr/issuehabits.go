@@ -140,7 +140,9 @@ func (s *Scope) wordHint(p positions, at int, name string) (hint, word string) {
 	case "null", "nil", "undefined":
 		return noNull, name
 	}
-	word = hyphened.FindString(string(p.text[at:]))
+	if word = hyphened.FindString(string(p.text[at:])); len(word) < len(name) {
+		word = "" // the name goes on with what no word has, such as _
+	}
 	for _, o := range s.lang.objects {
 		for _, f := range o.Table.Fields() {
 			switch {

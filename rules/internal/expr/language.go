@@ -59,7 +59,7 @@ func NewLanguage(objects ...*Object) (*Language, error) {
 		cel.ParserExpressionSizeLimit(maxRunes), cel.ExpressionNodeLimit(maxNodes), cel.ParserRecursionLimit(maxNesting),
 		cel.ASTValidators(cel.ValidateComprehensionNestingLimit(1)),
 	}
-	opts = append(opts, functions()...)
+	opts = append(append(opts, functions()...), cel.Macros(l.knownMacro()))
 	if l.base, err = cel.NewCustomEnv(opts...); err != nil {
 		return nil, err
 	}

@@ -57,6 +57,8 @@ func (l *linter) parsed(e ast.Expr) {
 		switch name := e.AsCall().FunctionName(); {
 		case name == "has":
 			l.add(e, "has() is not part of the language", "an unstated fact makes a rule unknown by itself; write stated(kind.field) in when:")
+		case name == "known":
+			l.knownWell(e)
 		case name == "stated" && !l.statedWell(e):
 			l.add(e, "stated() may only stand as a term of the outermost && of when:, with one kind.field in it", "")
 		}

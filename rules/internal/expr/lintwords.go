@@ -62,7 +62,19 @@ func (l *linter) words(about, other ast.Expr) {
 			l.add(lit, never, fact.Suggest(word, field.Choices)).Code = source.NoSuchChoice
 		case (field.Type == fact.Name || field.Type == fact.Names) && !nameShape.MatchString(word):
 			l.add(lit, never, "names are written with a-z, 0-9 and -").Code = source.BadName
+		default:
+			l.spelling(lit, field, never, word)
 		}
+	}
+}
+
+// spelling refuses a text that a field of names never holds, because it is read as
+// another spelling of a known word, or refused as a slip of one.
+func (l *linter) spelling(lit ast.Expr, field fact.Field, never, word string) {
+	if name, ok := field.KnownName(word); ok && name != word {
+		l.add(lit, never, fmt.Sprintf("it is kept as %q", name)).Code = source.NoSuchChoice
+	} else if near := field.Slip(word); near != "" {
+		l.add(lit, never, fmt.Sprintf("did you mean %q?", near)).Code = source.NoSuchChoice
 	}
 }
 

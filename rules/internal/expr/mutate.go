@@ -184,7 +184,7 @@ func (m *mutator) otherWord(lit ast.Expr, word string) string {
 				continue
 			}
 			if t := m.scope.lang.Field(r).Type; t == fact.Name || t == fact.Names {
-				other = "no-" + word
+				other = "other-" + word
 			}
 			for _, choice := range m.scope.lang.Field(r).Choices {
 				if choice != word {

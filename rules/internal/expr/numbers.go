@@ -2,6 +2,7 @@ package expr
 
 import (
 	"reflect"
+	"slices"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -22,7 +23,7 @@ func box(v *fact.Value, t fact.Type) ref.Val {
 	case fact.Fractions, fact.Wholes:
 		return numbers{xs: v.List, whole: t == fact.Wholes}
 	case fact.Names:
-		return types.NewStringList(types.DefaultTypeAdapter, v.Words)
+		return nameList{words: v.Words}
 	}
 	return types.String(v.Text)
 }
@@ -63,6 +64,33 @@ func (n numbers) ConvertToNative(t reflect.Type) (any, error) {
 }
 func (n numbers) ConvertToType(t ref.Type) ref.Val { return n.full().ConvertToType(t) }
 
+// nameList is a list of texts in the engine's form, which is asked for membership
+// far more than for anything else.
+type nameList struct{ words []string }
+
+// full gives the same list as the engine's own type, for what is rarely asked.
+func (n nameList) full() traits.Lister { return types.NewStringList(types.DefaultTypeAdapter, n.words) }
+
+// Contains looks a text up without boxing the others.
+func (n nameList) Contains(v ref.Val) ref.Val {
+	if s, ok := v.(types.String); ok {
+		return types.Bool(slices.Contains(n.words, string(s)))
+	}
+	return n.full().Contains(v)
+}
+
+func (n nameList) Size() ref.Val             { return types.Int(len(n.words)) }
+func (n nameList) Type() ref.Type            { return types.ListType }
+func (n nameList) Value() any                { return n.full().Value() }
+func (n nameList) Iterator() traits.Iterator { return n.full().Iterator() }
+func (n nameList) Get(index ref.Val) ref.Val { return n.full().Get(index) }
+func (n nameList) Add(other ref.Val) ref.Val { return n.full().Add(other) }
+func (n nameList) Equal(o ref.Val) ref.Val   { return n.full().Equal(o) }
+func (n nameList) ConvertToNative(t reflect.Type) (any, error) {
+	return n.full().ConvertToNative(t)
+}
+func (n nameList) ConvertToType(t ref.Type) ref.Val { return n.full().ConvertToType(t) }
+
 // unboxNumber reads a number of either kind.
 func unboxNumber(v ref.Val) (float64, bool) {
 	switch x := v.(type) {
@@ -96,6 +124,9 @@ func unboxList(v ref.Val) ([]float64, bool) {
 
 // unboxWords reads a list of texts.
 func unboxWords(v ref.Val) ([]string, bool) {
+	if n, ok := v.(nameList); ok {
+		return n.words, true
+	}
 	l, ok := v.(traits.Lister)
 	if !ok {
 		return nil, false

@@ -116,7 +116,7 @@ func TestWordsOfAnswers(t *testing.T) {
 // A list of names is described as one.
 func TestListOfNames(t *testing.T) {
 	f := fact.Field{Name: "made_for", Type: fact.Names, Cap: 5, Doc: "Whom it is made for."}
-	s := field(f)
+	s := field(f)["anyOf"].([]any)[0].(object)
 	items, _ := s["items"].(object)
 	if s["type"] != "array" || s["maxItems"] != 5 || s["uniqueItems"] != true || items["pattern"] != name()["pattern"] {
 		t.Errorf("%v", s)

@@ -45,6 +45,7 @@ func needSchema() object {
 		"what":  text("The thing; may hold {expressions}."),
 		"value": expression("Its measure."),
 		"unit":  text("The unit of the measure."),
+		"thing": text("The one thing of several rules, such as chain: they share a line of the order."),
 		"when":  expression("When it is needed; without it, with every warning and fail."),
 	}, "what")
 }
@@ -96,16 +97,27 @@ func rulesSchema() any {
 // step is one step of a setup sheet.
 func step() object {
 	return closed("One step of the setup sheet.", object{
-		"id":      object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that other steps refer to."},
-		"part":    words("When it is done; at the bench where it is not said.", rules.Sections()...),
-		"after":   list("Steps that come before it.", text("The id of a step.")),
-		"when":    expression("The mixes that it is for."),
-		"do":      text("What to do; may hold {expressions}."),
-		"value":   text("The value from the mix."),
-		"check":   text("How to see that it is right."),
-		"because": text("Why, in one clause."),
-		"caution": text("What to beware of; may come out empty."),
+		"id":         object{"type": "string", "pattern": "^[a-z0-9-]+$", "description": "The word that other steps refer to."},
+		"part":       words("When it is done; at the bench where it is not said.", rules.Sections()...),
+		"after":      list("Steps that come before it.", text("The id of a step.")),
+		"with":       list("Kinds of parts that the mix must have.", kindWord()),
+		"without":    list("Kinds of parts with which it has no place.", kindWord()),
+		"when":       expression("The mixes that it is for: this must be true."),
+		"unless":     expression("The mixes that it is not for: this must not be true, and may be open."),
+		"do":         text("What to do; may hold {expressions}."),
+		"value":      text("The value from the mix."),
+		"unstated":   text("What is said where nobody stated the value: where it is read, and what is usual."),
+		"measured":   list("Facts that are measured in it, for the record of the finished job.", text("A fact, such as bench.hanger_error_mm.")),
+		"stopped_by": list("Rules that end the work here where they fail; group/* stands for all of a group.", text("The id of a rule, or group/*.")),
+		"check":      text("How to see that it is right."),
+		"because":    text("Why, in one clause."),
+		"caution":    text("What to beware of; may come out empty."),
 	}, "id", "do", "check", "because")
+}
+
+// kindWord is the name of a kind of part, or of what was measured.
+func kindWord() object {
+	return words("A kind of part.", append(catalog.KindNames(), benchObject().Name())...)
 }
 
 // partial is an object of which an example states only some facts.

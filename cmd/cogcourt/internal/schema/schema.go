@@ -9,6 +9,10 @@
 package schema
 
 import (
+	"regexp"
+	"strconv"
+	"strings"
+
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/cart"
@@ -113,6 +117,44 @@ func word(pattern, doc string, longest int) object {
 // name is a free identifier.
 func name() object { return word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "", fact.MaxName) }
 
+// names is a free identifier of a field, which shows the words that it knows and
+// takes others as well.
+func names(f fact.Field) object {
+	if len(f.Known) == 0 {
+		return name()
+	}
+	var all []object
+	for _, k := range f.Known {
+		all = append(all, object{"const": k.Name, "description": k.Doc})
+	}
+	return object{"anyOf": append([]any{object{"oneOf": all}}, name())}
+}
+
+// choices is one of a closed list of words. An editor proposes these; the reader
+// also takes other spellings of them, and a number for a word that is written as one.
+func choices(f fact.Field) object {
+	list := object{"type": "string", "enum": f.Choices}
+	var also []string
+	for _, k := range f.Known {
+		for _, spelling := range k.Also {
+			also = append(also, regexp.QuoteMeta(spelling))
+		}
+	}
+	var more []any
+	if len(also) > 0 {
+		more = append(more, object{"type": "string", "pattern": "^(" + strings.Join(also, "|") + ")$"})
+	}
+	for _, c := range f.Choices {
+		if n, err := strconv.Atoi(c); err == nil {
+			more = append(more, object{"const": n})
+		}
+	}
+	if len(more) == 0 {
+		return list
+	}
+	return object{"anyOf": append([]any{list}, more...)}
+}
+
 // field is the schema of one field.
 func field(f fact.Field) object {
 	var out object
@@ -120,11 +162,12 @@ func field(f fact.Field) object {
 	case fact.Flag:
 		out = object{"type": "boolean"}
 	case fact.Choice:
-		out = object{"type": "string", "enum": f.Choices}
+		out = choices(f)
 	case fact.Name:
-		out = name()
+		out = names(f)
 	case fact.Names:
-		out = object{"type": "array", "items": name(), "minItems": 1, "maxItems": f.Cap, "uniqueItems": true}
+		list := object{"type": "array", "items": names(f), "minItems": 1, "maxItems": f.Cap, "uniqueItems": true}
+		out = object{"anyOf": []any{list, names(f)}}
 	case fact.Fractions, fact.Wholes:
 		out = object{"type": "array", "items": number(f), "minItems": 1, "maxItems": f.Cap}
 		if f.Rising {

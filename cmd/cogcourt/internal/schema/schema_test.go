@@ -3,6 +3,7 @@ package schema
 import (
 	"encoding/json"
 	"reflect"
+	"regexp"
 	"slices"
 	"testing"
 
@@ -72,6 +73,10 @@ func holdsFields(t *testing.T, where string, object *rules.Object, properties an
 		}
 		if at(s, "description") != describe(f) {
 			t.Errorf("%s: %s.%s has another description", where, object.Name(), f.Name)
+		}
+		// The first of several forms is the one that an editor proposes.
+		if forms := list2(at(s, "anyOf")); len(forms) > 0 && (f.Type == fact.Choice || f.Type == fact.Names) {
+			s = forms[0]
 		}
 		var choices []string
 		for _, c := range list2(at(s, "enum")) {
@@ -144,14 +149,39 @@ func TestHeads(t *testing.T) {
 
 // TestNamesField holds the shape of a list of names, and that editions count from 1.
 func TestNamesField(t *testing.T) {
-	out := field(fact.Field{Name: "fits", Type: fact.Names, Cap: 3, Doc: "What it fits."})
-	if out["type"] != "array" || out["uniqueItems"] != true || out["maxItems"] != 3 || out["minItems"] != 1 || out["description"] != "What it fits." {
+	whole := field(fact.Field{Name: "fits", Type: fact.Names, Cap: 3, Doc: "What it fits."})
+	forms := whole["anyOf"].([]any)
+	out, single := forms[0].(object), forms[1].(object)
+	if out["type"] != "array" || out["uniqueItems"] != true || out["maxItems"] != 3 || out["minItems"] != 1 || whole["description"] != "What it fits." {
 		t.Errorf("a list of names is %v", out)
 	}
-	if at(map[string]any(out), "items") == nil || out["items"].(object)["pattern"] != field(fact.Field{Type: fact.Name})["pattern"] {
-		t.Errorf("its entries are %v", out["items"])
+	pattern := field(fact.Field{Type: fact.Name})["pattern"]
+	if at(map[string]any(out), "items") == nil || out["items"].(object)["pattern"] != pattern || single["pattern"] != pattern {
+		t.Errorf("its entries are %v, and one alone %v", out["items"], single)
 	}
 	if least := at(read(t, "rules"), "properties", "edition", "minimum"); least != 1.0 {
 		t.Errorf("the least edition is %v", least)
+	}
+}
+
+// TestKnownNames holds that a schema shows the known words with what they are, and
+// takes other names as well; of a closed list it takes the other spellings.
+func TestKnownNames(t *testing.T) {
+	properties := at(read(t, "parts"), "$defs", "hub", "properties")
+	forms := list2(at(properties, "freehub", "anyOf"))
+	if len(forms) != 2 || at(forms[1], "pattern") == nil {
+		t.Fatalf("the body is %v", at(properties, "freehub"))
+	}
+	first := list2(at(forms[0], "oneOf"))[0]
+	f, _ := catalog.Hub.Table().Index("freehub")
+	if k := catalog.Hub.Table().Fields()[f].Known[0]; at(first, "const") != k.Name || at(first, "description") != k.Doc {
+		t.Errorf("the first known body is %v", first)
+	}
+	if class := list2(at(properties, "body_class", "anyOf")); len(class) != 2 || at(class[1], "const") != 7.0 {
+		t.Errorf("a body for 7 may be %v", class)
+	}
+	axle := list2(at(properties, "axle", "anyOf"))
+	if len(axle) != 2 || !regexp.MustCompile(at(axle[1], "pattern").(string)).MatchString("skewer") {
+		t.Errorf("an axle may be %v", axle)
 	}
 }

@@ -60,9 +60,10 @@ func (p *printer) changes(c compat.Change) {
 
 // changed prints one changed finding.
 func (p *printer) changed(f compat.ChangedFinding) {
+	bad := f.Verdict == rules.Fail || f.Verdict == rules.Warn
 	title := f.Title
-	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
-		title = "Wanted: " + lower(f.Title)
+	if bad {
+		title = f.Text
 	}
 	if f.Was != f.Now && f.Was.Applied {
 		now := f.Now.String()
@@ -72,7 +73,9 @@ func (p *printer) changed(f compat.ChangedFinding) {
 		title += " (" + f.Was.String() + " to " + now + ")"
 	}
 	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if f.Speaks {
+	if bad {
+		wrap(p.w, "        Wanted: ", 16, full(lower(f.Title)))
+	} else if f.Speaks {
 		wrap(p.w, "        ", 8, f.Text)
 	}
 	for i, set := range f.Causes {

@@ -99,12 +99,37 @@ func Word(w io.Writer, o *rules.Object, f fact.Field) {
 	if f.How != "" {
 		wrap(w, "  How: ", 7, f.How)
 	}
+	knownWords(w, f)
 	if f.Default != nil {
 		wrap(w, "  Where it is not stated: ", 4, valueText(*f.Default, f)+".")
 	}
 	if f.Excludes != "" {
 		wrap(w, "  Says the same as ", 4, f.Excludes+"; state one of the two.")
 	}
+}
+
+// knownWords prints the words that a field of names knows, with their other
+// spellings.
+func knownWords(w io.Writer, f fact.Field) {
+	switch {
+	case len(f.Known) == 0:
+		return
+	case f.Type == fact.Choice:
+		fmt.Fprintln(w, "  Its words:")
+	default:
+		fmt.Fprintln(w, "  Known names; others may be stated too:")
+	}
+	for _, k := range f.Known {
+		wrap(w, fmt.Sprintf("    %-22s ", k.Name), 27, knownDoc(k))
+	}
+}
+
+// knownDoc is what a known word is, and how else it is spelt.
+func knownDoc(k fact.Known) string {
+	if len(k.Also) == 0 {
+		return k.Doc
+	}
+	return k.Doc + " (also " + strings.Join(k.Also, ", ") + ")"
 }
 
 // typeText says what a field holds, in an author's words.
@@ -117,7 +142,7 @@ func typeText(f fact.Field) string {
 	case fact.Name:
 		return "name"
 	case fact.Names:
-		return "list of names"
+		return "name, or list of names"
 	}
 	text := map[fact.Type]string{
 		fact.Fraction: "number", fact.Whole: "whole number",

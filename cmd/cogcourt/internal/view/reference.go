@@ -34,6 +34,23 @@ type wordJSON struct {
 	Choices []string `json:"choices"`
 	Doc     string   `json:"doc"`
 	How     string   `json:"how"`
+
+	Known []knownJSON `json:"known"`
+}
+
+// knownJSON is one word that a field of names knows.
+type knownJSON struct {
+	Name string   `json:"name"`
+	Also []string `json:"also"`
+	Doc  string   `json:"doc"`
+}
+
+func knownList(f fact.Field) []knownJSON {
+	out := make([]knownJSON, len(f.Known))
+	for i, k := range f.Known {
+		out[i] = knownJSON{k.Name, append([]string{}, k.Also...), k.Doc}
+	}
+	return out
 }
 
 var typeNames = map[fact.Type]string{
@@ -46,7 +63,7 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 	for _, o := range objects {
 		for _, f := range o.Table().Fields() {
 			word := wordJSON{Name: o.Name() + "." + f.Name, Kind: o.Name(), Type: typeNames[f.Type], Unit: f.Unit,
-				Longest: f.Cap, Choices: append([]string{}, f.Choices...), Doc: f.Doc, How: f.How}
+				Longest: f.Cap, Choices: append([]string{}, f.Choices...), Doc: f.Doc, How: f.How, Known: knownList(f)}
 			if ranged(f) {
 				word.Min, word.Max = &f.Min, &f.Max
 			}
@@ -69,6 +86,37 @@ func wordsMarkdown(w io.Writer, objects []*rules.Object) {
 			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", f.Name, escape(typeText(f)), escape(f.Doc), escape(f.How))
 		}
 	}
+	knownMarkdown(w, objects)
+}
+
+// knownMarkdown prints each table of known words once, under the fields that it is of.
+func knownMarkdown(w io.Writer, objects []*rules.Object) {
+	var tables []fact.Field
+	of := map[string][]string{}
+	for _, o := range objects {
+		for _, f := range o.Table().Fields() {
+			key := strings.Join(f.KnownNames(), " ")
+			if len(of[key]) == 0 && key != "" {
+				tables = append(tables, f)
+			}
+			of[key] = append(of[key], "`"+o.Name()+"."+f.Name+"`")
+		}
+	}
+	fmt.Fprint(w, "\n## Known names\n\nNames of these fields are read from any of their spellings; a slip of one is refused.\n")
+	for _, f := range tables {
+		fmt.Fprintf(w, "\n%s:\n\n| name | list | what it is | also read from |\n|---|---|---|---|\n", strings.Join(of[strings.Join(f.KnownNames(), " ")], ", "))
+		for _, k := range f.Known {
+			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", k.Name, openness(f), escape(k.Doc), escape(strings.Join(k.Also, ", ")))
+		}
+	}
+}
+
+// openness says whether a field takes other names than those that it knows.
+func openness(f fact.Field) string {
+	if f.Type == fact.Choice {
+		return "closed"
+	}
+	return "open"
 }
 
 // RulesMarkdown prints the reference of rules.

@@ -141,52 +141,54 @@ func (p *printer) absent() {
 	}
 }
 
-// sentence is the report in one line. It never promises that a mix works: it says
-// what was found, and in how many checks.
+// sentence is the report in one line: faults, warnings and open points first. It
+// never promises that a mix works: it says what was found, and in how many checks.
 func (p *printer) sentence() string {
-	fails, warns := p.count(rules.Fail), p.count(rules.Warn)
-	decided := len(p.findings) - p.count(rules.Unknown)
-	tail := "."
-	if open := p.open(false); open != "" {
-		tail = "; " + open + "."
+	fails, warns, broken := p.count(rules.Fail), p.count(rules.Warn), p.broken()
+	open := p.count(rules.Unknown) - broken
+	checks := counted(len(p.findings), "check", "checks")
+	var found []string
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{{fails, "fault", "faults"}, {warns, "warning", "warnings"}, {open, "open point", "open points"},
+		{broken, "check that went wrong", "checks that went wrong"}} {
+		if c.n > 0 {
+			found = append(found, counted(c.n, c.one, c.many))
+		}
 	}
 	switch {
 	case len(p.findings) == 0:
 		return "Nothing could be checked: no rule applies to these parts."
+	case open+broken == len(p.findings):
+		return "Nothing could be decided: " + listed(found) + "." + p.advice()
+	case len(found) == 0:
+		return fmt.Sprintf("No fault found in %s.", checks)
 	case fails > 0:
-		return fmt.Sprintf("%s found in %s%s Do not order or ride it as it is.", counted(fails, "fault", "faults"), counted(decided, "check", "checks"), tail)
-	case decided == 0:
-		return "Nothing could be decided: " + p.open(true) + "." + p.advice()
-	case decided < len(p.findings):
-		return fmt.Sprintf("No fault found in %s%s%s", counted(decided, "check", "checks"), tail, p.advice())
-	case warns > 0:
-		return fmt.Sprintf("No fault found in %s, %s.", counted(decided, "check", "checks"), counted(warns, "warning", "warnings"))
+		return fmt.Sprintf("%s in %s. Do not order or ride it as it is.", listed(found), checks)
+	case open+broken > 0:
+		return fmt.Sprintf("%s in %s, and no fault among the others.%s", listed(found), checks, p.advice())
 	}
-	return fmt.Sprintf("No fault found in %s.", counted(decided, "check", "checks"))
+	return fmt.Sprintf("%s in %s, and no fault.", listed(found), checks)
 }
 
-// open says how many checks were not decided, and of what: want of facts, or a
-// rule that went wrong; with the word check or behind one. It is empty where all
-// were decided.
-func (p *printer) open(check bool) string {
-	broken := 0
+// broken counts the checks that are open because something went wrong.
+func (p *printer) broken() int {
+	n := 0
 	for _, f := range p.findings {
 		if f.Error != "" {
-			broken++
+			n++
 		}
 	}
-	var parts []string
-	if waiting := p.count(rules.Unknown) - broken; waiting > 0 && check {
-		parts = append(parts, counted(waiting, "check waits for facts", "checks wait for facts"))
-	} else if waiting > 0 {
-		parts = append(parts, fmt.Sprintf("%d could not be decided for want of facts", waiting))
+	return n
+}
+
+// listed joins words as a sentence does.
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
 	}
-	if broken > 0 && check {
-		parts = append(parts, counted(broken, "check went wrong", "checks went wrong"))
-	} else if broken > 0 {
-		parts = append(parts, fmt.Sprintf("%d went wrong", broken))
-	}
-	return strings.Join(parts, ", ")
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
 // advice says what to do about what is open.
@@ -197,22 +199,28 @@ func (p *printer) advice() string {
 	return " Mend what went wrong, as said below, before ordering."
 }
 
+// finding says first what was found and then what is wanted, so that nobody reads the
+// good state of something that is bad.
 func (p *printer) finding(f compat.Finding) {
 	fmt.Fprintln(p.w)
-	title := f.Title
 	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
-		title = "Wanted: " + lower(f.Title)
-	}
-	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if f.Speaks {
-		wrap(p.w, "        ", 8, f.Text)
+		p.marked(f.Verdict, f.Text+" ["+f.Rule+"]")
+		wrap(p.w, "        Wanted: ", 16, full(lower(f.Title)))
+	} else {
+		p.marked(f.Verdict, f.Title+"  ["+f.Rule+"]")
+		if f.Speaks {
+			wrap(p.w, "        ", 8, f.Text)
+		}
 	}
 	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
 		wrap(p.w, "        Why: ", 13, f.Why)
 	}
-	// A fail that only warns because of them has named them already.
-	if slices.ContainsFunc(f.Assumed, func(name string) bool { return !slices.Contains(f.Softens, name) }) {
-		wrap(p.w, "        Assumed: ", 17, strings.Join(f.Assumed, ", ")+"; measure to be sure.")
+	if len(f.Taken) > 0 {
+		text := strings.Join(f.Taken, "; ")
+		if len(f.Softens) == 0 { // else it says so itself
+			text += "; measure to be sure"
+		}
+		wrap(p.w, "        Taken as usual: ", 24, text+".")
 	}
 	if f.Remedy != "" {
 		wrap(p.w, "        Mend: ", 14, f.Remedy)
@@ -221,7 +229,8 @@ func (p *printer) finding(f compat.Finding) {
 		wrap(p.w, "        Beware: ", 16, f.Caution)
 	}
 	if f.Adjust != nil {
-		wrap(p.w, "        Adjusted: ", 18, fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
+		wrap(p.w, "        Adjusted: ", 18,
+			fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
 	}
 	if p.style.Explain {
 		p.used(f)
@@ -232,46 +241,73 @@ func (p *printer) used(f compat.Finding) {
 	for _, u := range f.Used {
 		note := ""
 		if u.Value.Assumed {
-			note = " (assumed)"
+			note = " (taken as usual)"
 		}
-		wrap(p.w, "        Used: ", 14, u.Name+" = "+valueText(u.Value, u.Field)+note)
+		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
 	}
 	for _, b := range f.Basis {
 		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
 	}
 }
 
-// notJudged says in sentences why a figure means nothing for this mix: a friction
-// shifter, an idler. A reader would otherwise miss the checks without a word.
+// notJudged names what the mix has and no rule judges, and says in sentences why
+// else a figure means nothing for this mix. A reader would otherwise miss the checks
+// without a word.
 func (p *printer) notJudged() {
+	named := p.report.NotJudged()
 	var sentences []string
 	for _, na := range p.report.NotApplied() {
 		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
 			sentences = append(sentences, na.Names[0])
 		}
 	}
-	if len(sentences) == 0 {
+	if len(sentences)+len(named) == 0 {
 		return
 	}
 	fmt.Fprintln(p.w, "\nNot judged")
+	for _, n := range named {
+		wrap(p.w, "  - ", 4, Capital(n.What)+": "+lower(n.Text))
+		if n.Caution != "" {
+			wrap(p.w, "    Beware: ", 12, n.Caution)
+		}
+	}
 	for _, s := range sentences {
 		wrap(p.w, "  - ", 4, full(Capital(s)))
 	}
 }
 
+// needs lists what to order: one line a thing, with all that it must be.
 func (p *printer) needs() {
-	things := p.report.Needs()
-	if len(things) == 0 {
+	lines := orderLines(p.report.Needs())
+	if len(lines) == 0 {
 		return
 	}
 	fmt.Fprintln(p.w, "\nOrder with it")
-	for _, t := range things {
-		text := t.What
-		if t.Value != 0 && !strings.Contains(t.What, rules.Decimal(t.Value, -1)) {
-			text += ", " + rules.Decimal(t.Value, -1) + " " + t.Unit
-		}
-		wrap(p.w, "  - ", 4, text)
+	for _, l := range lines {
+		wrap(p.w, "  - ", 4, l)
 	}
+}
+
+// orderLines gives each thing one line, so that nobody orders three chains for one
+// bicycle.
+func orderLines(needs []rules.FilledNeed) []string {
+	var lines []string
+	at := map[string]int{}
+	for _, n := range needs {
+		text := n.What
+		if n.Value != 0 && !strings.Contains(n.What, rules.Decimal(n.Value, -1)) {
+			text += ", " + rules.Decimal(n.Value, -1) + " " + n.Unit
+		}
+		i, there := at[n.Thing]
+		if n.Thing == "" || !there {
+			at[n.Thing] = len(lines)
+			lines = append(lines, text)
+			continue
+		}
+		text = strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(text, "new "), n.Thing+" "))
+		lines[i] += "; " + text
+	}
+	return lines
 }
 
 func (p *printer) measureFirst() {
@@ -281,9 +317,12 @@ func (p *printer) measureFirst() {
 	}
 	fmt.Fprintln(p.w, "\nMeasure or look up first")
 	for i, m := range missing {
-		wrap(p.w, fmt.Sprintf("%3d. ", i+1), 5, fmt.Sprintf("%s: %s", m.Name, m.Doc))
+		wrap(p.w, fmt.Sprintf("%3d. ", i+1), 5, full(Capital(p.report.Words(m.Name))))
 		if m.How != "" {
 			wrap(p.w, "     How: ", 10, m.How)
+		}
+		if kind, field, ok := strings.Cut(m.Name, "."); ok {
+			wrap(p.w, "     In the file: ", 18, kind+": {"+field+": ...}")
 		}
 		wrap(p.w, "     Decides: ", 14, strings.Join(m.Rules, ", "))
 	}
@@ -319,8 +358,15 @@ func (p *printer) explainNotApplied(na []rules.NotApplied) {
 			rules.ReasonUnstated: "not stated: ",
 		}[n.Reason]
 		names := strings.Join(n.Names, ", ")
-		if n.Reason == rules.ReasonAbsent {
+		switch n.Reason {
+		case rules.ReasonAbsent:
 			names = kindsText(n.Names)
+		case rules.ReasonUnstated:
+			words := make([]string, len(n.Names))
+			for i, name := range n.Names {
+				words[i] = p.report.Words(name)
+			}
+			names = strings.Join(words, ", ")
 		}
 		wrap(p.w, "  - ", 4, n.Rule.ID+": "+why+names)
 	}

@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat"
@@ -18,9 +19,9 @@ func Sheet(w io.Writer, s compat.Sheet) {
 	wrap(w, "Setup of ", 2, nameOf(s.Mix))
 	warnOfVerdict(w, s)
 	if len(s.Assumed) > 0 {
-		fmt.Fprintln(w, "\nFirst read what is assumed, for nobody stated it")
+		fmt.Fprintln(w, "\nTaken as usual, for nobody stated it; look at it first")
 		for _, a := range s.Assumed {
-			wrap(w, "  - ", 4, a.Name+" = "+shown(a.Value, a.Unit))
+			wrap(w, "  - ", 4, a.Said)
 		}
 	}
 	n := 0
@@ -38,15 +39,35 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			printStep(w, n, step)
 		}
 	}
+	for i, stop := range s.Stops {
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		wrap(w, stopMark(i), 6, stop.Text+" ["+stop.Rule+"]")
+	}
 	beforeRiding(w, s.Cautions())
+}
+
+// stopMark heads the fault at which the sheet ends, and those that would come later.
+func stopMark(i int) string {
+	if i == 0 {
+		return "STOP  Not beyond this: "
+	}
+	return "      Nor: "
 }
 
 // warnOfVerdict says first what a sheet cannot mend.
 func warnOfVerdict(w io.Writer, s compat.Sheet) {
-	switch s.Verdict {
-	case rules.Fail:
-		wrap(w, "", 0, "This mix fails: see cogcourt check before anything is ordered or fitted.")
-	case rules.Unknown:
+	switch {
+	case s.Verdict == rules.Fail && len(s.Stops) > 0:
+		wrap(w, "FAIL  ", 6, fmt.Sprintf("This mix has %s. The sheet ends where the first of them would stop you: nothing is ordered, fitted or ridden as it is.",
+			counted(len(s.Stops), "fault", "faults")))
+		for _, stop := range s.Stops {
+			wrap(w, "  - ", 4, stop.Text+" ["+stop.Rule+"]")
+		}
+	case s.Verdict == rules.Fail:
+		wrap(w, "FAIL  ", 6, "See cogcourt check before anything is ordered or fitted.")
+	case s.Verdict == rules.Unknown:
 		wrap(w, "", 0, "Not all of this mix could be checked: see cogcourt check for what to measure first.")
 	}
 }
@@ -62,38 +83,52 @@ func printStep(w io.Writer, n int, s compat.SheetStep) {
 	if s.Caution != "" {
 		wrap(w, "     Beware: ", 13, s.Caution)
 	}
-	for _, m := range s.Missing {
-		wrap(w, "     Missing: ", 14, strings.TrimSpace(m.Name+". "+m.How))
+	for _, text := range wantedFor(s) {
+		wrap(w, "     Wanted: ", 13, text)
 	}
 }
 
-// SheetMarkdown prints a sheet as a list to tick, with room for what was measured.
+// wantedFor says how to get what a value lacks, where the step does not say so itself.
+func wantedFor(s compat.SheetStep) []string {
+	if s.Value != "" {
+		return nil
+	}
+	var out []string
+	for _, m := range s.Missing {
+		text := m.How
+		if text == "" {
+			text = m.Doc
+		}
+		if text != "" && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// SheetMarkdown prints a sheet as a list to tick, with room for what is measured.
 func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	fmt.Fprintf(w, "# Setup of %s\n\n", escape(nameOf(s.Mix)))
-	warnOfVerdict(w, s)
+	for i, stop := range s.Stops {
+		if i == 0 {
+			fmt.Fprint(w, "**This mix fails.** The sheet ends where the first fault would stop you.\n\n")
+		}
+		fmt.Fprintf(w, "- %s (%s)\n", escape(stop.Text), stop.Rule)
+	}
+	if len(s.Stops) == 0 {
+		warnOfVerdict(w, s)
+	}
 	for _, a := range s.Assumed {
-		fmt.Fprintf(w, "- [ ] assumed: %s = %s\n", escape(a.Name), escape(shown(a.Value, a.Unit)))
+		fmt.Fprintf(w, "- [ ] taken as usual: %s\n", escape(a.Said))
 	}
 	for _, part := range sheetParts {
 		heading := "\n## " + part[1] + "\n\n"
 		for _, step := range s.Steps {
-			if step.Part != part[0] {
-				continue
+			if step.Part == part[0] {
+				fmt.Fprint(w, heading)
+				heading = ""
+				markStep(w, step)
 			}
-			fmt.Fprint(w, heading)
-			heading = ""
-			fmt.Fprintf(w, "- [ ] **%s**", escape(step.Do))
-			if step.Value != "" {
-				fmt.Fprintf(w, " %s", escape(step.Value))
-			}
-			fmt.Fprintf(w, "\n  Right when: %s. Because %s.", escape(strings.TrimSuffix(step.Check, ".")), escape(strings.TrimSuffix(step.Because, ".")))
-			if step.Caution != "" {
-				fmt.Fprintf(w, " Beware: %s", escape(step.Caution))
-			}
-			for _, m := range step.Missing {
-				fmt.Fprintf(w, "\n  Missing: %s. %s", escape(m.Name), escape(m.How))
-			}
-			fmt.Fprint(w, "\n  Measured: ____________\n")
 		}
 	}
 	fmt.Fprint(w, "\n## Before riding\n\n")
@@ -102,7 +137,25 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	}
 }
 
-// AsBuilt prints a bench: block with a line for everything that can be measured.
+func markStep(w io.Writer, step compat.SheetStep) {
+	fmt.Fprintf(w, "- [ ] **%s**", escape(step.Do))
+	if step.Value != "" {
+		fmt.Fprintf(w, " %s", escape(step.Value))
+	}
+	fmt.Fprintf(w, "\n  Right when: %s. Because %s.", escape(strings.TrimSuffix(step.Check, ".")), escape(strings.TrimSuffix(step.Because, ".")))
+	if step.Caution != "" {
+		fmt.Fprintf(w, " Beware: %s", escape(step.Caution))
+	}
+	for _, text := range wantedFor(step) {
+		fmt.Fprintf(w, "\n  Wanted: %s", escape(text))
+	}
+	fmt.Fprintln(w)
+	if len(step.Measured) > 0 {
+		fmt.Fprintln(w, "  Measured: ____________")
+	}
+}
+
+// AsBuilt prints a bench: block with a line for everything that the sheet measures.
 // What is not filled in stays a comment, so that the block can be pasted into the
 // mix as it is.
 func AsBuilt(w io.Writer, s compat.Sheet) {
@@ -110,33 +163,49 @@ func AsBuilt(w io.Writer, s compat.Sheet) {
 	fmt.Fprint(w, "# Fill in what was measured, take the # away, and put the block into the mix.\n")
 	fmt.Fprint(w, "bench:\n")
 	for _, l := range s.Measurable() {
-		text := strings.TrimSuffix(l.Field.Doc, ".")
-		if note := benchNote(l); note != "" {
-			text += " (" + note + ")"
-		}
-		fold(w, "  # ", "  # ", text)
+		fold(w, "  # ", "  # ", benchText(l))
+		line := fmt.Sprintf("  # %s:", l.Field.Name)
 		if l.Value.Known {
-			fmt.Fprintf(w, "  %s: %s\n", l.Field.Name, l.Value)
-			continue
+			line = fmt.Sprintf("  %s: %s", l.Field.Name, l.Value)
 		}
-		fmt.Fprintf(w, "  # %s:\n", l.Field.Name)
+		fmt.Fprintln(w, beside(line, wantedText(l)))
 	}
 }
 
-// benchNote says what may stand in a line and what is wanted there.
-func benchNote(l compat.BenchLine) string {
-	var note []string
+// besideAt is the column at which a wanted value stands beside its blank.
+const besideAt = 34
+
+// beside puts a remark behind a line where both fit, and says nothing where they do
+// not: benchText has said it then.
+func beside(line, remark string) string {
+	if remark == "" || !fitsBeside(remark) {
+		return line
+	}
+	return fmt.Sprintf("%-*s # %s", besideAt, line, remark)
+}
+
+func fitsBeside(remark string) bool { return besideAt+3+len(remark) <= width }
+
+// benchText says what a line asks for, in which unit or words, and what is wanted
+// where that is too long to stand beside the blank.
+func benchText(l compat.BenchLine) string {
+	text := strings.TrimSuffix(l.Field.Doc, ".")
 	if len(l.Field.Choices) > 0 {
-		note = l.Field.Choices
+		text += " (" + strings.Join(l.Field.Choices, ", ") + ")"
 	} else if l.Field.Unit != "" {
-		note = append(note, unitText(l.Field.Unit))
+		text += " (" + unitText(l.Field.Unit) + ")"
 	}
-	switch {
-	case !l.Wanted.Known:
-	case l.Field.Name == "hanger_error_mm":
-		note = append(note, "at most "+rules.Decimal(l.Wanted.Num, 1))
-	default:
-		note = append(note, "wanted "+rules.Decimal(l.Wanted.Num, -1))
+	if wanted := wantedText(l); wanted != "" && !fitsBeside(wanted) {
+		text += ". " + Capital(wanted)
 	}
-	return strings.Join(note, ", ")
+	return text
+}
+
+// wantedText is what the step says that measures it.
+func wantedText(l compat.BenchLine) string {
+	text := strings.TrimSuffix(l.Wanted, ".")
+	if text == "" || strings.HasPrefix(text, "Not ") {
+		return text
+	}
+	return "wanted: " + lower(text)
 }

@@ -1,0 +1,228 @@
+package figures
+
+import (
+	"math"
+
+	"example.org/cogcourt/rules/fact"
+)
+
+// Spacers behind a cassette by what the counter knows: the height class of the
+// cassette and the class of the body. A range where pages differ; sold is the one
+// that shops have, alone or as a sum. What stands too high without any spacer wants
+// less than nothing.
+type spacerRow struct{ least, most, sold float64 }
+
+var (
+	bodyClasses = []string{"7", "8-10", "road-11"}
+	bodyLengths = []float64{31, 34.95, 36.75}
+	bodyNear    = []float64{0.6, 0.3, 0.3} // of a stated length to its class
+
+	spacerRows = map[string][3]spacerRow{
+		"7":       {{0, 0, 0}, {4, 4.5, 4.5}, {5.9, 6.4, 6.35}},
+		"flat":    {{-3.95, -3.95, 0}, {0, 0, 0}, {1.85, 1.85, 1.85}},
+		"thin-10": {{-2.95, -2.95, 0}, {1, 1, 1}, {2.85, 2.85, 2.85}},
+		"road-11": {{-5.8, -5.8, 0}, {-1.85, -1.85, 0}, {0, 0, 0}},
+	}
+	driverRow = spacerRow{1.85, 1.85, 1.85} // a short driver cassette on the long driver
+)
+
+// How far what is fitted may be off what is wanted, in mm: to pass, and to warn.
+const (
+	littleLess, littleMore = -0.3, 0.45
+	muchLess, muchMore     = -0.8, 0.95
+)
+
+var figSpacerOff = &figure{
+	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not "+
+		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
+	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: spacing(func(r spacerFit) float64 { return r.off }),
+}
+
+var figSpacerWanted = &figure{
+	Field: mm("spacer_wanted_mm", "By class: the spacers wanted behind the cassette, as they are sold; 0 for none."),
+	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
+}
+
+var spacerReads = append(lockringReads[:8:8], heightClass, bodyClass)
+
+// spacerFit is one combination of class and body with what is fitted there.
+type spacerFit struct {
+	row     spacerRow
+	off     float64
+	assumed bool // nobody states a spacer, and one could mend it
+}
+
+// rank is 0 where the row holds, 1 where it warns, 2 where it fails; what a spacer
+// could mend that nobody stated only warns.
+func (f spacerFit) rank() int {
+	switch {
+	case f.off >= littleLess-1e-9 && f.off <= littleMore+1e-9:
+		return 0
+	case f.assumed || f.off >= muchLess-1e-9 && f.off <= muchMore+1e-9:
+		return 1
+	}
+	return 2
+}
+
+// spacing picks a number out of the row that decides.
+func spacing(pick func(spacerFit) float64) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		if !m.lockringHolds() {
+			return
+		}
+		if m.peek(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+			m.needless(decidedByMM)
+			return
+		}
+		rows := m.spacerRows()
+		if m.lacking() {
+			return
+		}
+		fit, ok := m.decides(rows)
+		if !ok {
+			return
+		}
+		if fit.assumed {
+			m.suppose(takesNoSpacer)
+		}
+		v.Num = pick(fit)
+	}
+}
+
+// decides chooses among the rows that were tried: where all hold or all fail, the
+// one that is nearest to doing otherwise; where none fails, the one that is furthest
+// off. Where they disagree, what would tell them apart is asked for.
+func (m *measuring) decides(rows []spacerRow) (spacerFit, bool) {
+	var ranks [3]int
+	var best [3]spacerFit
+	for _, row := range rows {
+		fit := m.fit(row)
+		k := fit.rank()
+		further := math.Abs(fit.off) > math.Abs(best[k].off)
+		if ranks[k] == 0 || k < 2 && further || k == 2 && !further {
+			best[k] = fit
+		}
+		ranks[k]++
+	}
+	switch {
+	case ranks[2] == len(rows):
+		return best[2], true
+	case ranks[2] == 0 && ranks[1] > 0:
+		return best[1], true
+	case ranks[2] == 0:
+		return best[0], true
+	}
+	if m.peek(&bodyClass) == nil && m.peek(&bodyLength) == nil {
+		m.lack(&bodyClass)
+	}
+	if m.peek(&heightClass) == nil && len(m.heightClasses()) > 1 {
+		m.lack(&heightClass)
+	}
+	return spacerFit{}, false
+}
+
+// fit holds what is fitted against one row.
+func (m *measuring) fit(row spacerRow) spacerFit {
+	if s := m.peek(&benchSpacer); s != nil {
+		return spacerFit{row: row, off: offRow(s.Num, row)}
+	}
+	if s := m.peek(&cassetteSpacer); s != nil {
+		if f := (spacerFit{row: row, off: offRow(s.Num, row)}); f.rank() == 0 {
+			return f
+		}
+	}
+	off := offRow(0, row)
+	return spacerFit{row: row, off: off, assumed: off < 0}
+}
+
+// offRow is how far a spacer is off what a row wants; 0 inside its range.
+func offRow(spacer float64, row spacerRow) float64 {
+	switch {
+	case spacer < row.least:
+		return spacer - row.least
+	case spacer > row.most:
+		return spacer - row.most
+	}
+	return 0
+}
+
+// spacerRows lists the rows that class and body leave open.
+func (m *measuring) spacerRows() []spacerRow {
+	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
+		return []spacerRow{driverRow} // of cassettes for the short driver: those for its own were sorted out
+	}
+	classes, bodies := m.heightClasses(), m.bodies()
+	var rows []spacerRow
+	for _, class := range classes {
+		for _, b := range bodies {
+			rows = append(rows, spacerRows[class][b])
+		}
+	}
+	return rows
+}
+
+// From so many teeth of the largest cog, 10 and 11 cogs and 12 cogs of nine splines
+// stand as high as 8 and 9.
+const (
+	flatFrom, flatTwelveFrom = 34, 42
+)
+
+// heightClasses gives the classes that the cassette may be of.
+func (m *measuring) heightClasses() []string {
+	if c := m.peek(&heightClass); c != nil {
+		return []string{c.Text}
+	}
+	c := m.need(&cogs).List
+	if len(c) == 0 {
+		return nil
+	}
+	n, largest := len(c), c[len(c)-1]
+	switch {
+	case n == 7:
+		return []string{"7"}
+	case n == 8 || n == 9 || (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
+		return []string{"flat"}
+	case n == 10:
+		return []string{"thin-10", "flat"}
+	case n == 11:
+		return []string{"road-11"}
+	}
+	m.lack(&heightClass)
+	return nil
+}
+
+// bodies gives the classes that the body may be of, by their places: an unnamed one
+// is tried as the two that are sold today.
+func (m *measuring) bodies() []int {
+	if c := m.peek(&bodyClass); c != nil {
+		for i, name := range bodyClasses {
+			if name == c.Text {
+				return []int{i}
+			}
+		}
+	}
+	length := m.peek(&bodyLength)
+	if length == nil {
+		return []int{1, 2}
+	}
+	for i, l := range bodyLengths {
+		if near(length.Num, l, bodyNear[i]) {
+			return []int{i}
+		}
+	}
+	m.lack(&mountHeight) // a body of no class: the calliper decides
+	return nil
+}
+
+// spacerInboard is how far spacers keep the cogs from the spokes for certain. One that
+// comes with the cassette is left in its box where the body is too short for it, so
+// that it counts only where both heights tell that it is fitted.
+func (m *measuring) spacerInboard() float64 {
+	if m.peek(&benchSpacer) == nil && (m.peek(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
+		m.suppose(takesNoSpacer)
+		return 0
+	}
+	return m.spacer()
+}
