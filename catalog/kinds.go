@@ -94,6 +94,18 @@ func indexFamily(set string) fact.Field {
 		How: "Read in the maker's table which shifter, derailleur and cassette belong together, and give that set one short name."}
 }
 
+func indexSets() fact.Field {
+	return fact.Field{Name: "index_sets", Type: fact.Names, Cap: 8,
+		Doc: "The published sets of shifter, derailleur and cassette that it belongs to: where the three share one, that is published to work.",
+		How: "Read which classes a trade table names together, and give that set one short name on all three."}
+}
+
+func ridesSets() fact.Field {
+	return fact.Field{Name: "index_sets_warn", Type: fact.Names, Cap: 8,
+		Doc: "The same of sets that are ridden and not quite right: where the three share one, that warns.",
+		How: "As index_sets, for sets of which riders say that they shift less well."}
+}
+
 func rollerClass(what string) fact.Field {
 	return fact.Field{Name: "roller_class", Type: fact.Choice, Choices: []string{"standard", "large"},
 		Doc: what + ": standard is about 7.75 mm across, large is the bigger roller of a few road groups.",

@@ -10,6 +10,9 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 	{Name: "cogs_t", Type: fact.Wholes, Unit: "t", Min: 7, Max: 60, Cap: maxCogs, Required: true, Rising: true,
 		Doc: "The teeth of each cog, from the smallest to the largest.",
 		How: "Read the numbers stamped into the cogs, or count the teeth from a chalk mark round to itself."},
+	{Name: "cog_count", Type: fact.Whole, Min: 1, Max: maxCogs,
+		Doc: "The number of cogs, where nobody has counted their teeth.",
+		How: "Count the cogs."},
 	{Name: "pitch_mm", Type: fact.Fraction, Unit: "mm", Min: 2, Max: 8,
 		Doc: "The distance from the middle of one cog to the middle of the next, where it is the same over all cogs.",
 		How: "Measure with a caliper over the outer faces of the first and the last cog, take off one cog's thickness and " +
@@ -44,6 +47,8 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 		How: "Turn it backwards on the wheel: a fixed cog takes the wheel with it."},
 	rollerClass("The rollers that its teeth are cut for"),
 	indexFamily("cogs, shifter and derailleur"),
+	indexSets(),
+	ridesSets(),
 	{Name: "overhang_mm", Type: fact.Fraction, Unit: "mm", Min: -40, Max: 40,
 		Doc: "How far the inner face of the largest cog stands inboard of the freehub's shoulder; positive is towards the spokes.",
 		How: "Lay the cassette on its back over the edge of a table at the bore, and measure how far the largest cog hangs " +
