@@ -19,13 +19,15 @@ const Version = "0.1.0"
 type Config struct {
 	Rules      []fs.FS          // more rule files, after the standard ones
 	NoStandard bool             // leave the standard rules out
+	NoUsual    bool             // take nothing as usual by a number of cogs or speeds
 	Clock      func() time.Time // tells the day for adjustments; nil is time.Now
 }
 
 // Checker judges mixes by a compiled set of rules. It is immutable and safe for
 // use by many goroutines.
 type Checker struct {
-	set *rules.Set
+	set     *rules.Set
+	noUsual bool
 }
 
 // New compiles the rules. It fails, with source.Problems, where any rule file has
@@ -41,11 +43,11 @@ func New(cfg Config) (*Checker, error) {
 		sound = append(sound, standard.Files())
 	}
 	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Clock: cfg.Clock,
-		Derive: figures.Complete, Again: figures.Again, Behind: figures.Behind})
+		Derive: derive, Again: figures.Again, Behind: figures.Behind, Ways: figures.Ways, Others: others})
 	if err != nil {
 		return nil, err
 	}
-	return &Checker{set: set}, nil
+	return &Checker{set: set, noUsual: cfg.NoUsual}, nil
 }
 
 // Vocabulary is what rules may speak of: every kind of part, the figures, and
@@ -63,7 +65,7 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
-	figs := m.facts.Measure()
+	figs := c.facts(m).Measure()
 	r := Report{Mix: m, Figures: figs, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(figs.Records())
@@ -72,6 +74,14 @@ func (c *Checker) Check(m Mix) Report {
 	slices.SortStableFunc(r.findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
 	r.Verdict, r.Complete = overall(m, r.findings)
 	return r
+}
+
+// facts gives what a mix is judged by.
+func (c *Checker) facts(m Mix) figures.Facts {
+	if c.noUsual {
+		return m.facts
+	}
+	return m.usual()
 }
 
 // wantable are the kinds that a whole bicycle may need to be judged, in the order in
@@ -103,7 +113,12 @@ func (m Mix) shifted() bool {
 }
 
 // cogCount counts the cogs; 0 where none are in the mix.
-func (m Mix) cogCount() int { return len(m.facts.Value(cogs).List) }
+func (m Mix) cogCount() int {
+	if n := len(m.facts.Value(cogs).List); n > 0 {
+		return n
+	}
+	return int(m.facts.Value(cogCount).Num)
+}
 
 // overall is fail over unknown over warn over pass. Findings stand in that order.
 func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {

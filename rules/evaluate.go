@@ -34,6 +34,8 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	defer f.Close()
 	res.applyAll(s.rules, f)
 	res.margins(s.rules, s.again)
+	res.lean(s.rules, s.again)
+	res.among(s.rules)
 	return res
 }
 
@@ -168,5 +170,7 @@ func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	defer f.Close()
 	res.applyAll([]*Rule{r}, f)
 	res.margins([]*Rule{r}, again)
+	res.lean([]*Rule{r}, again)
+	res.among([]*Rule{r})
 	return res
 }

@@ -15,6 +15,11 @@ type Rule struct {
 	Remedy  string // as written, with its {expressions}
 	Caution string
 	Safety  bool
+
+	// OpenWarns says that the rule warns, and is not open, where usual values decide
+	// it only here and there.
+	OpenWarns bool
+
 	Basis   []Basis
 	Needs   []Need
 	Pos     source.Pos

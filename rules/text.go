@@ -9,7 +9,7 @@ import (
 // Speaks says whether a finding has a sentence of its own. Where it has none, its
 // Text is the good state.
 func (f Finding) Speaks() bool {
-	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil
+	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil || f.Lean != nil
 }
 
 // Text says what a finding found, with its numbers: the rule's own sentence for
@@ -18,6 +18,8 @@ func (res *Result) Text(f Finding) string {
 	switch {
 	case f.Err != "":
 		return "This could not be worked out: " + f.Err + "."
+	case f.Lean != nil:
+		return res.leaningText(f)
 	case f.Verdict == Unknown:
 		return "Not decided, for nobody stated " + res.set.vocabulary.inWords(f.Missing) + "."
 	case f.Margin != nil:
@@ -31,7 +33,7 @@ func (res *Result) said(f Finding, nominal Verdict) string {
 	if nominal == Pass && f.Rule.passing == nil || f.Margin != nil && f.Margin.apart {
 		return f.Rule.Title + "."
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
 	if nominal == Pass {
 		return f.Rule.passing.render(frame)
@@ -48,7 +50,7 @@ func (res *Result) Remedy(f Finding) string {
 	if f.Ruled != Warn && f.Ruled != Fail {
 		return ""
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
 	return f.Rule.remedy.render(frame)
 }
@@ -59,7 +61,7 @@ func (res *Result) Caution(f Finding) string {
 	if f.Rule.caution == nil || f.Ruled == Pass || f.Verdict == Unknown || f.Err != "" {
 		return ""
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
 	return strings.TrimSpace(f.Rule.caution.render(frame))
 }

@@ -26,15 +26,16 @@ var figJoinAgainst = &figure{
 
 var figJoinGap = &figure{
 	Field:   mm("connector_gap_mm", "The least room between a connector of stated width and the next larger cog, where it is wider than its chain: pitch - connector width / 2 - cog thickness / 2."),
-	reads:   []input{joinOuter, cogs},
+	reads:   []input{joinOuter, cogs, cogCountStated},
 	figures: []*figure{figCogPositions, figCogThickness, figChainOuter},
+	rises:   []input{pitch, chainOuter}, falls: []input{cogThickness, joinOuter},
 	kinds:   []wanted{theConnector},
 	measure: (*measuring).joinGap,
 }
 
 var figJoinOverlap = &figure{
 	Field: mm("connector_overlap_mm", "By how much a connector overlaps the next larger cog even by the kindest widths and spacing that are published for so many; 0 where that is not known."),
-	reads: []input{chainSpeeds, joinSpeeds, cogs}, kinds: []wanted{theChain, theConnector}, chain: true,
+	reads: []input{chainSpeeds, joinSpeeds, cogs, cogCountStated}, kinds: []wanted{theChain, theConnector}, chain: true,
 	measure: (*measuring).joinOverlap,
 }
 
@@ -96,18 +97,24 @@ func (m *measuring) joinGap(v *fact.Value) {
 	v.Num = geometry.NeighbourGap(at.List, wide.Num, thick.Num)
 }
 
+// mostWidth is the widest chain, in mm over its pins, that just clears the next cog at
+// the kindest published spacing and thickness for so many cogs: twice the spacing less
+// one thickness.
+var mostWidth = map[int]float64{5: 9.15, 6: 9.15, 7: 8.4, 8: 8.2, 9: 7.35, 10: 6.7, 11: 6.2, 12: 5.95}
+
+// leastWidth is the narrowest that chains for so many cogs are sold, in mm over their
+// pins; connectors are no narrower.
+var leastWidth = map[int]float64{5: 7.1, 6: 7.1, 7: 7.1, 8: 7, 9: 6.5, 10: 5.84, 11: 5.46, 12: 5.15}
+
 func (m *measuring) joinOverlap(v *fact.Value) {
 	join, chain := m.peek(&joinSpeeds), m.peek(&chainSpeeds)
 	n := m.cogCount()
 	if n == 0 && chain != nil {
 		n = int(chain.Num)
 	}
-	band, known := pitchBands[n]
-	thick, also := usualThickness[n]
-	if join == nil || !known || !also {
-		return
-	}
-	if outer, ok := usualOuter[int(join.Num)]; ok {
-		v.Num = max(0, -geometry.Gap(band.most, outer.least, thick.least))
+	if most, ok := mostWidth[n]; ok && join != nil {
+		if width, ok := leastWidth[int(join.Num)]; ok {
+			v.Num = max(0, (width-most)/2)
+		}
 	}
 }

@@ -120,6 +120,15 @@ func (f Facts) Refit(parts ...*rules.Record) Facts {
 	return f
 }
 
+// Filled gives the facts as fill makes them of their records, in the order of Objects;
+// the records themselves are not to be changed.
+func (f Facts) Filled(fill func([]*rules.Record) []*rules.Record) Facts {
+	if f.records == nil {
+		return f
+	}
+	return Facts{fill(f.records)}
+}
+
 // Measure works out the figures.
 func (f Facts) Measure() Figures { return Figures{measureAll(table, f.clone().records, nil)} }
 
@@ -157,17 +166,21 @@ func (f Figures) Records() []*rules.Record {
 	return f.data.records
 }
 
+// Roots are what figures rest on that nobody stated, by their places: assumed facts
+// and figures that suppose something, and usual facts.
+type Roots struct{ Assumed, Usual [][]string }
+
 // Roots tells of each figure what makes it an assumed one: assumed facts, and
 // figures that suppose a usual value, by their full names; nil for a figure that
-// is not assumed. It works all figures out anew: only who prints a report asks.
-func (f Figures) Roots() [][]string {
+// is not assumed; and the same of the usual facts that it rests on. It works all figures out anew: only who prints a report asks.
+func (f Figures) Roots() Roots {
 	records := slices.Clone(f.Records())
-	m := measuring{records: records, roots: make([][]string, len(table))}
+	m := measuring{records: records, roots: make([][]string, len(table)), rests: make([][]string, len(table))}
 	m.out = &measured{records: records, values: make([]fact.Value, len(table))}
 	for _, fig := range table {
 		m.one(fig)
 	}
-	return m.roots
+	return Roots{m.roots, m.rests}
 }
 
 // Complete works the figures out for given records, in the order of Objects, and
@@ -227,7 +240,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 		}
 	}
 	for i, f := range table {
-		if stale[i] && (need[i] || wanted == nil) {
+		if stale[i] && !f.pinned && (need[i] || wanted == nil) {
 			m.one(f)
 		}
 	}

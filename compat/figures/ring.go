@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"math"
-
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
@@ -93,39 +91,21 @@ func (m *measuring) boltRoom(v *fact.Value) {
 }
 
 func (m *measuring) ringThickness(v *fact.Value) {
-	if s := m.statedRing(); s != nil {
+	if s := m.knownRing(); s != nil {
 		v.Num = s.Num
 		return
 	}
-	wide := math.Inf(1)
-	if inner := m.known(figChainInner); inner != nil {
-		wide = inner.Num
-	}
-	if x, ok := m.ringUnder(wide); ok {
-		v.Num = x.usual
-		m.suppose(takesUsualWidth)
-	}
-}
-
-// ringUnder is what is usual for the ring in use under a chain of this width inside.
-// Of rings for the narrowest chain nothing is known: they are to be measured.
-func (m *measuring) ringUnder(inner float64) (spread, bool) {
-	own := m.there(&ownTeeth)
-	x, ok := m.ringSpread()
-	if ok && !(inner < narrowMost && (own || m.peek(&crankSpeeds) == nil)) {
-		return x, true
-	}
-	if own {
+	if m.there(&ownTeeth) {
 		m.lack(&ownTeeth)
-	} else {
-		m.lack(&crankTeeth)
+		return
 	}
-	return spread{}, false
+	m.lack(&crankTeeth)
 }
 
 var figRingPlay = &figure{
 	Field:   mm("ring_play_mm", "The side play of the chain on the ring in use: chain inner width - tooth thickness."),
 	figures: []*figure{figChainInner, figRingThickness},
+	rises:   []input{chainInner}, falls: []input{crankTeeth, ownTeeth},
 	measure: func(m *measuring, v *fact.Value) {
 		inner, tooth := m.known(figChainInner), m.known(figRingThickness)
 		if inner != nil && tooth == nil && inner.Num >= goesOnAll {
@@ -134,23 +114,6 @@ var figRingPlay = &figure{
 		}
 		if inner, tooth := m.figure(figChainInner), m.figure(figRingThickness); !m.lacking() {
 			v.Num = inner.Num - tooth.Num
-		}
-	},
-}
-
-var figRingPlayKind = &figure{
-	Field: mm("ring_play_kind_mm", "The same by the kind ends of all that is published for such chains and rings."),
-	reads: []input{chainInner, chainSpeeds, chainClass, crankTeeth, ownTeeth, crankSpeeds},
-	kinds: []wanted{theChain, theRings}, chain: true,
-	measure: func(m *measuring, v *fact.Value) {
-		inner, known := m.kindInner()
-		if !known {
-			m.lack(&chainInner)
-		}
-		if s := m.statedRing(); s != nil {
-			v.Num = inner - s.Num
-		} else if tooth, ok := m.ringUnder(inner); ok {
-			v.Num = inner - tooth.least
 		}
 	},
 }

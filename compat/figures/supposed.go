@@ -15,8 +15,7 @@ type supposition struct {
 
 // The suppositions, by their places in the list.
 const (
-	takesUsualWidth = iota
-	takesMadeFor
+	takesMadeFor = iota
 	takesAsManySteps
 	takesOnePull
 	takesNoTakeUp
@@ -41,11 +40,6 @@ const (
 // suppositions lists every one, with the figures that take it; a test holds the list
 // against what the figures do.
 var suppositions = []supposition{
-	takesUsualWidth: {what: "the usual width of chain, cog or ring for that number of cogs",
-		safe: "either: a width is only ever a few tenths off, and what fails by it only warns unless the kind end of all published " +
-			"widths fails too",
-		why: "width tables agree; whoever rubs hears it on the stand", counts: true,
-		figures: []string{"cog_thickness_mm", "chain_outer_mm", "chain_inner_mm", "ring_thickness_mm"}},
 	takesMadeFor: {what: "that a motor's steps are as wide as the pitch of the cassette that it is made for",
 		safe: "either: the width of steps shows on the stand, and their number is never supposed",
 		why:  "nobody publishes the steps themselves", counts: true,

@@ -21,6 +21,11 @@ type figure struct {
 	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
+	// How it goes as one of these rises and all else stays: see Ways.
+	rises, falls, still []input
+	turns               bool
+	pinned              bool // it is left as it was where facts move
+
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
@@ -30,17 +35,17 @@ type figure struct {
 // table lists every figure in the order in which they are worked out, which is
 // that of reports.
 var table = placed(
-	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
-	figNeighbourGap, figGapKind, figGapWorst, figCogPlay, figCogPlayKind, figChainSet, figSoldFor, figCogsOver,
+	figCogCount, figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
+	figNeighbourGap, figGapWorst, figCogPlay, figChainSet, figSoldFor, figCogsOver,
 	figJoinAgainst, figJoinGap, figJoinOverlap, figChainRollers, figCogRollers,
-	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
+	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figTravelAlone, figOwnSet, figSetWarns, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
 	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
 	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
 	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
 	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
-	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
+	figRingThickness, figRingPlay, figOneCog,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figLinkReach, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
@@ -125,6 +130,29 @@ func Behind(ref rules.Ref) []rules.Ref {
 		return table[ref.Index].behind
 	}
 	return []rules.Ref{ref}
+}
+
+// Ways tells how a figure goes as a stated fact rises and all others stay: 1 where it
+// never falls, -1 where it never rises, 2 where only that the fact is known matters, 0
+// where nobody says. A figure that turns hangs on its facts through one quantity that
+// goes these ways, and may turn on the way.
+func Ways(of, with rules.Ref) (way int8, turns bool) {
+	if of.Object != Object {
+		return 0, false
+	}
+	f := table[of.Index]
+	has := func(list []input) bool {
+		return slices.ContainsFunc(list, func(in input) bool { return in.Ref == with })
+	}
+	switch {
+	case f.pinned, has(f.still):
+		return rules.Still, false
+	case has(f.rises):
+		return 1, f.turns
+	case has(f.falls):
+		return -1, f.turns
+	}
+	return 0, false
 }
 
 // MadeFrom gives the figures that a figure is made from, itself among them, by their

@@ -1,6 +1,7 @@
 package fact
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -41,6 +42,19 @@ const (
 type Spread struct {
 	Least, Most float64 // Least <= the usual value <= Most
 	Source      string  // an id of the sources, or memory
+}
+
+// At gives the value between the ends of the spread: the least for -1, the usual one
+// for 0, the most for 1. Of whole numbers it gives a whole one.
+func (s *Spread) At(usual, to float64, whole bool) float64 {
+	x := usual + to*(s.Most-usual)
+	if to < 0 {
+		x = usual + to*(usual-s.Least)
+	}
+	if whole {
+		x = math.Round(x)
+	}
+	return x
 }
 
 // Num makes a stated number.

@@ -1,0 +1,80 @@
+package rules
+
+import "slices"
+
+// Other is another kind of parts with the same count: facts that nobody stated and
+// that are taken by a number of cogs may be these as well.
+type Other struct {
+	Records []*Record // complete; they are kept
+	Moved   []Ref     // the facts that differ
+	Ask     Ref       // tells which kind it is
+}
+
+// among holds what rules say of facts known by a count against the other kinds of
+// parts with that count. Where they agree not to fail, the worse verdict stands; where
+// one fails somewhere and the other nowhere, the question is which it is.
+func (res *Result) among(rules []*Rule) {
+	if res.set.others == nil {
+		return
+	}
+	for _, o := range res.set.others(res.records) {
+		for _, r := range rules {
+			if !slices.ContainsFunc(o.Moved, func(ref Ref) bool { return slices.Contains(res.set.Facts(r), ref) }) {
+				continue
+			}
+			alt := &Result{set: res.set, records: o.Records}
+			f := res.set.open(o.Records)
+			alt.applyAll([]*Rule{r}, f)
+			f.Close()
+			alt.margins([]*Rule{r}, res.set.again)
+			alt.lean([]*Rule{r}, res.set.again)
+			res.join(r, alt, o, rules)
+		}
+	}
+}
+
+// join takes the verdict of a rule on another kind of parts into its finding.
+func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
+	if len(alt.Findings) == 0 {
+		return // it has nothing against that kind
+	}
+	theirs := alt.Findings[0]
+	at := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r })
+	mine := Pass
+	if at >= 0 {
+		mine = res.Findings[at].Ruled
+	}
+	switch {
+	case mine == Fail && theirs.Ruled == Fail, mine == Warn && theirs.Ruled == Warn, theirs.Ruled == Pass && mine != Fail && mine != Unknown:
+		return
+	case mine == Unknown && theirs.Ruled == Unknown || mine == Unknown && theirs.Ruled == Fail:
+		return
+	case mine == Fail && theirs.Ruled == Unknown:
+		res.adopt(r, theirs, o, rules)
+	case mine != Fail && mine != Unknown && theirs.Ruled == Warn:
+		res.adopt(r, theirs, o, rules)
+	default:
+		l := &Lean{Nominal: mine, By: []string{}, Ask: o.Ask.String()}
+		for _, ref := range o.Moved {
+			l.By = append(l.By, ref.String())
+		}
+		res.leave(r, l, rules)
+	}
+}
+
+// adopt makes the finding on another kind of parts that of the rule.
+func (res *Result) adopt(r *Rule, theirs Finding, o Other, rules []*Rule) {
+	f := res.finding(r, rules)
+	detail := *theirs.Detail
+	detail.other = o.Records
+	f.Detail = res.detail(detail)
+	res.give(f, theirs.Ruled)
+}
+
+// about gives the facts that a finding is about.
+func (res *Result) about(f Finding) []*Record {
+	if f.other != nil {
+		return f.other
+	}
+	return res.records
+}
