@@ -79,7 +79,7 @@ type Set struct {
 func Load(cfg Config) (*Set, error) {
 	var ps source.Problems
 	l := loader{
-		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
+		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
 			clock: cfg.Clock},
 		ps:    &ps,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},

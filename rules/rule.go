@@ -20,9 +20,9 @@ type Rule struct {
 	// it only here and there.
 	OpenWarns bool
 
-	Basis   []Basis
-	Needs   []Need
-	Pos     source.Pos
+	Basis []Basis
+	Needs []Need
+	Pos   source.Pos
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
