@@ -99,6 +99,10 @@ var (
 	cogStack      = catalog.Cassette.Ref("stack_height_mm")
 	cogCount      = catalog.Cassette.Ref("cog_count")
 	chainSpeeds   = catalog.Chain.Ref("speeds")
+	cogThickness  = catalog.Cassette.Ref("cog_thickness_mm")
+	chainOuter    = catalog.Chain.Ref("outer_width_mm")
+	chainInner    = catalog.Chain.Ref("inner_width_mm")
+	ringThickness = catalog.Crankset.Ref("ring_thickness_mm")
 	chainAlso     = catalog.Chain.Ref("also_for")
 	chainClass    = catalog.Chain.Ref("inner_class")
 	crankSpeeds   = catalog.Crankset.Ref("speeds")
@@ -253,6 +257,38 @@ var figuresPlace = len(catalog.Kinds())
 
 // usual gives what is known of the mix with what is usual beside it.
 func (m Mix) usual() figures.Facts { return m.facts.Filled(fill) }
+
+// behind gives the stated facts that a fact hangs on: those of figures.Behind, and
+// those by which they are usual where nobody stated them.
+func behind(ref rules.Ref) []rules.Ref { return behindAll()[ref] }
+
+// behindAll is behind of every fact that rules may speak of.
+var behindAll = sync.OnceValue(func() map[rules.Ref][]rules.Ref {
+	told := map[rules.Ref][]rules.Ref{
+		cogPitch:      {cogs, cogCount, cogFreehub, cogPitches, cogStack},
+		cogThickness:  {cogs, cogCount, cogFreehub},
+		chainOuter:    {chainSpeeds, chainAlso, chainClass},
+		chainInner:    {chainSpeeds, chainAlso, chainClass},
+		ringThickness: {crankSpeeds},
+		shifterClicks: {shifterSpeeds, shifterPulls, shifterDrive},
+	}
+	out := map[rules.Ref][]rules.Ref{}
+	for _, o := range figures.Objects() {
+		for _, f := range o.Table().Fields() {
+			ref := o.Ref(f.Name)
+			all := slices.Clone(figures.Behind(ref))
+			for _, b := range figures.Behind(ref) {
+				for _, t := range told[b] {
+					if !slices.Contains(all, t) {
+						all = append(all, t)
+					}
+				}
+			}
+			out[ref] = all
+		}
+	}
+	return out
+})
 
 // derive completes the facts of a rule's example: with what is usual, and the figures.
 func derive(given []*rules.Record) []*rules.Record { return figures.Complete(fill(given)) }

@@ -44,7 +44,7 @@ var figCassetteStack = &figure{
 
 var figChainOuter = &figure{
 	Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds."),
-	reads:   []input{chainOuter, chainSpeeds, chainClass},
+	reads:   []input{chainOuter, chainSpeeds},
 	kinds:   []wanted{theChain},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainOuter) },
@@ -53,7 +53,7 @@ var figChainOuter = &figure{
 var figChainInner = &figure{
 	Field: mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold "+
 		"by or of its speeds."),
-	reads:   []input{chainInner, chainSpeeds, chainClass},
+	reads:   []input{chainInner, chainSpeeds},
 	kinds:   []wanted{theChain},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainInner) },
@@ -71,7 +71,7 @@ var figNeighbourGap = &figure{
 var figGapWorst = &figure{
 	Field: mm("neighbour_gap_worst_mm", "The same by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
 		"Where this is enough, nothing need be measured."),
-	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, cogCountStated, benchCogs, pitches, pitch, stackHeight},
+	reads: []input{chainOuter, chainSpeeds, cogThickness, cogs, cogCountStated, benchCogs, pitches, pitch, stackHeight},
 	kinds: []wanted{theCassette, theChain}, chain: true,
 	measure: (*measuring).gapWorst,
 }

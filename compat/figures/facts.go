@@ -37,6 +37,12 @@ func place(o *rules.Object) (int, bool) {
 	return catalog.KindIndex(o.Name())
 }
 
+// placeOf is the place of a fact's object.
+func placeOf(ref rules.Ref) int {
+	i, _ := place(ref.Object)
+	return i
+}
+
 // clone copies the facts, so that they can be changed.
 func (f Facts) clone() Facts {
 	if f.records == nil {
@@ -226,6 +232,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 		out.values[i] = *old.At(i)
 	}
 	m := measuring{records: out.records, out: out}
+	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
 	var stale, need [mostFigures]bool
 	for _, ref := range moved {
 		for _, i := range hanging[ref] {
@@ -240,7 +247,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 		}
 	}
 	for i, f := range table {
-		if stale[i] && !f.pinned && (need[i] || wanted == nil) {
+		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
 			m.one(f)
 		}
 	}

@@ -373,7 +373,7 @@ func (m *measuring) firstClick(v *fact.Value) {
 // What the steps are made from.
 var stepReads = []input{
 	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs,
-	cogs, cogCountStated, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog, benchTravel, shifterEven,
+	cogs, cogCountStated, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog, benchTravel,
 }
 
 // What counts steps, and neither how long they are nor where they begin.

@@ -53,7 +53,7 @@ var suppositions = []supposition{
 	takesOnePull: {what: "that no converter stands between shifter and derailleur",
 		safe:    "either: a converter is seen, and without it the numbers would miss by far",
 		why:     "converters are rare",
-		figures: []string{"step_positions_mm", "index_share_kind", "index_own_set"}},
+		figures: []string{"step_positions_mm", "index_share_kind", "index_own_set", "index_set_warns"}},
 	takesNoTakeUp: {what: "that the first click takes up no slack",
 		safe:    "either: it moves the first step alone, and shows on the stand",
 		why:     "most pulls are stated without it",

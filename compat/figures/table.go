@@ -24,7 +24,7 @@ type figure struct {
 	// How it goes as one of these rises and all else stays: see Ways.
 	rises, falls, still []input
 	turns               bool
-	pinned              bool // it is left as it was where facts move
+	pinned              bool // it is left as it was where usual facts move: it stands by a name
 
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
