@@ -27,7 +27,7 @@ var figCogRollers = &figure{
 
 var figRingRollers = &figure{
 	Field:   rollers("ring_roller_class", "The rollers that the teeth of the ring in use are cut for: as stated, else standard; from 12 cogs on open where the chain states large ones."),
-	reads:   []input{crankRollers, ownRollers, crankSpeeds, cogs, chainRoller},
+	reads:   []input{crankRollers, ownRollers, crankSpeeds, cogs, cogCountStated, chainRoller},
 	kinds:   []wanted{theRings},
 	measure: (*measuring).ringRollers,
 }
