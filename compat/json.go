@@ -79,12 +79,12 @@ type usedJSON struct {
 }
 
 type usualJSON struct {
-	Name   string   `json:"name" doc:"The fact." pattern:"\\S"`
-	Value  any      `json:"value" doc:"The usual value."`
-	Least  *float64 `json:"least" doc:"The least that is published; null of what is exact."`
-	Most   *float64 `json:"most" doc:"The most that is published; null of what is exact."`
-	Unit   string   `json:"unit" doc:"Its unit; empty where it has none."`
-	Source string   `json:"source" doc:"The id of a source, or memory; empty of what a class is by its name."`
+	Name   string  `json:"name" doc:"The fact." pattern:"\\S"`
+	Value  any     `json:"value" doc:"The usual value."`
+	Least  float64 `json:"least" doc:"The least that is published; 0 of what is no number."`
+	Most   float64 `json:"most" doc:"The most that is published; 0 of what is no number."`
+	Unit   string  `json:"unit" doc:"Its unit; empty where it has none."`
+	Source string  `json:"source" doc:"The id of a source, or memory; empty of what a class is by its name."`
 }
 
 type notAppliedJSON struct {

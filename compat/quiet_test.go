@@ -41,6 +41,7 @@ var quietSentences = []string{
 	"the cell does not fit: its form is the fault",
 	"the cage is made for another number of rings",
 	"the cassette does not go on this body",
+	"one of shifter and rear derailleur has a cable and the other a motor", // which drive/actuation tells
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

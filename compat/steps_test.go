@@ -183,7 +183,7 @@ func TestTakenInWords(t *testing.T) {
 			t.Errorf("%s hangs on %v, and says nothing of it", f.Rule, f.Assumed)
 		}
 	}
-	for _, want := range []string{"the chain's width over its pins, 6.60 mm for 9 cogs", "the thickness of a cog, 1.78 mm for 9 cogs",
+	for _, want := range []string{"the width over the ends of the pins (chain), 6.60 mm, 6.5 to 7, for 9 cogs",
 		"that a motor's steps are as wide as the pitch of the cassette that it is made for, 4.40 mm each"} {
 		if !said[want] {
 			t.Errorf("%q is not said, but %v", want, said)

@@ -93,8 +93,11 @@ func (r Report) usual() []usualJSON {
 				continue
 			}
 			u := usualJSON{Name: rec.Object().Name() + "." + f.Name, Value: plainValue(*v, f), Unit: f.Unit}
+			if f.Type == fact.Fraction || f.Type == fact.Whole {
+				u.Least, u.Most = v.Num, v.Num
+			}
 			if s := v.Spread; s != nil {
-				u.Least, u.Most, u.Source = &s.Least, &s.Most, s.Source
+				u.Least, u.Most, u.Source = s.Least, s.Most, s.Source
 			}
 			out = append(out, u)
 		}

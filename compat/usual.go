@@ -323,6 +323,9 @@ func others(records []*rules.Record) []rules.Other {
 func (l *usualLine) other(records []*rules.Record, place int) rules.Other {
 	o := rules.Other{Records: slices.Clone(records), Ask: l.ask}
 	rec := records[place].Clone()
+	if l.ask.In(rec).Known { // by a word that tells nothing of it
+		o.Ask = cogPitch
+	}
 	for _, v := range l.values {
 		if old := v.ref.In(rec); old.Usual == fact.ByCount {
 			rec.Put(v.ref.Index, v.value)
