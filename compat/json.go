@@ -167,7 +167,8 @@ func (f Finding) json() findingJSON {
 	out := findingJSON{
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
-		Parts: wire.Some(f.Parts), Used: []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean, Missing: wire.Some(f.Missing), Error: f.Error,
+		Parts: wire.Some(f.Parts),
+		Used:  []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean, Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
 		if out.Basis[string(b.Kind)] != "" {

@@ -175,10 +175,11 @@ func (l *usualLine) fits(rec *rules.Record, n float64) bool {
 	if l.class != nil && !slices.Contains(l.class, chainClass.In(rec).Text) {
 		return false
 	}
-	if list := cogsOf(rec); l.from > 0 && (len(list) == 0 || list[len(list)-1] < l.from) || l.below > 0 && len(list) > 0 && list[len(list)-1] >= l.below {
-		return false
+	largest := 0.0
+	if list := cogsOf(rec); len(list) > 0 {
+		largest = list[len(list)-1]
 	}
-	return true
+	return largest >= l.from && (l.below == 0 || largest < l.below)
 }
 
 // cogsOf gives the teeth of a cassette, none of other parts.
@@ -242,10 +243,10 @@ func (f *filler) put(place, field int, v fact.Value) {
 func (f *filler) clicks() {
 	place := kindPlace("rear_shifter")
 	rec := f.records[place]
-	if rec == nil || !shifterSpeeds.In(rec).Known || shifterClicks.In(rec).Known || shifterPulls.In(rec).Known || shifterDrive.In(rec).Text == "motor" {
+	if rec == nil || shifterClicks.In(rec).Known || shifterPulls.In(rec).Known || shifterDrive.In(rec).Text == "motor" {
 		return
 	}
-	if n := shifterSpeeds.In(rec).Num - 1; n >= 1 {
+	if n := shifterSpeeds.In(rec).Num - 1; n >= 1 { // unstated it is 0
 		v := fact.Num(n)
 		v.Usual = fact.ByCount
 		f.put(place, shifterClicks.Index, v)

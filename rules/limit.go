@@ -2,7 +2,6 @@ package rules
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"example.org/cogcourt/rules/fact"
@@ -105,7 +104,8 @@ func (res *Result) leaningText(f Finding) string {
 		}
 	}
 	if len(parts) == 0 {
-		return "By usual values it would be a " + f.Lean.Nominal.String() + ", and not over all that is usual of " + v.inWords(f.Lean.By) + " together: measure."
+		return "By usual values it would be a " + f.Lean.Nominal.String() + ", and not over all that is usual of " +
+			v.inWords(f.Lean.By) + " together: measure."
 	}
 	return "It hangs on what is only usual. " + strings.Join(parts, " ")
 }
@@ -116,8 +116,14 @@ func (res *Result) limitText(f Finding, name string) string {
 	if len(limits) < 2 {
 		return ""
 	}
-	read := spreads(res.about(f))[slices.IndexFunc(spreads(res.about(f)), func(r expr.Read) bool { return res.set.vocabulary.lang.Name(r) == name })]
-	field, val := res.set.vocabulary.lang.Field(read), res.about(f)[read.Object].At(read.Field)
+	records := res.about(f)
+	var val *fact.Value
+	var unit string
+	for _, read := range spreads(records) {
+		if res.set.vocabulary.lang.Name(read) == name {
+			val, unit = records[read.Object].At(read.Field), res.set.vocabulary.lang.Field(read).Unit
+		}
+	}
 	var parts []string
 	for _, l := range limits {
 		if l.Verdict == Pass || l.Verdict == Fail {
@@ -125,7 +131,8 @@ func (res *Result) limitText(f Finding, name string) string {
 		}
 	}
 	words := res.set.vocabulary.Words(name)
-	return strings.ToUpper(words[:1]) + words[1:] + ": it " + strings.Join(parts, ", ") + "; usual is " + expr.Decimal(val.Num, -1) + " " + spreadText(*val.Spread, field.Unit) + "."
+	return strings.ToUpper(words[:1]) + words[1:] + ": it " + strings.Join(parts, ", ") + "; usual is " + expr.Decimal(val.Num, -1) +
+		" " + spreadText(*val.Spread, unit) + "."
 }
 
 func limitVerb(v Verdict) string {

@@ -108,14 +108,20 @@ const halfPitch = 0.5
 var figByName = &figure{
 	Field: fact.Field{Name: "index_by_name", Type: fact.Flag, Doc: "Whether the index stands by its maker's word: an own set " +
 		"whose numbers, where they are known, do not miss by more than half the spacing."},
-	figures: []*figure{figOwnSet, figIndexShare},
-	maybe:   []*figure{figIndexShare},
+	figures: []*figure{figOwnSet, figIndexShare, figShareKind},
+	maybe:   []*figure{figIndexShare, figShareKind},
 	pinned:  true,
 	measure: func(m *measuring, v *fact.Value) {
 		own := m.figure(figOwnSet)
 		if m.lacking() || own.Num == 0 {
 			return
 		}
+		before := m.doubt
+		if kind := m.known(figShareKind); kind != nil && kind.Num > halfPitch {
+			m.doubt = doubt{} // whatever was supposed of the steps, that is no set
+			return
+		}
+		m.doubt = before
 		if share := m.known(figIndexShare); share == nil || share.Num <= halfPitch {
 			v.Num = 1
 		}
@@ -197,7 +203,7 @@ var figChainSet = &figure{
 		"states a width of the chain, so that their maker's word stands."},
 	reads: []input{chainFamily, cassetteFamily, chainOuter, chainInner},
 	still: []input{chainOuter, chainInner},
-	kinds: []wanted{theCassette, theChain},
+	kinds: []wanted{theCassette, theChain}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		a, b := m.peek(&chainFamily), m.peek(&cassetteFamily)
 		if a != nil && b != nil && a.Text == b.Text && m.stated(&chainOuter) == nil && m.stated(&chainInner) == nil {
