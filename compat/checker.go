@@ -65,7 +65,7 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
-	figs := c.facts(m).Measure()
+	figs := c.measure(m)
 	r := Report{Mix: m, Figures: figs, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(figs.Records())
@@ -76,12 +76,12 @@ func (c *Checker) Check(m Mix) Report {
 	return r
 }
 
-// facts gives what a mix is judged by.
-func (c *Checker) facts(m Mix) figures.Facts {
+// measure works out what a mix is judged by.
+func (c *Checker) measure(m Mix) figures.Figures {
 	if c.noUsual {
-		return m.facts
+		return m.facts.Measure()
 	}
-	return m.usual()
+	return m.facts.MeasureFilled(fill)
 }
 
 // wantable are the kinds that a whole bicycle may need to be judged, in the order in

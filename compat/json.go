@@ -168,7 +168,8 @@ func (f Finding) json() findingJSON {
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
 		Parts: wire.Some(f.Parts),
-		Used:  []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean, Missing: wire.Some(f.Missing), Error: f.Error,
+		Used:  []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean,
+		Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
 		if out.Basis[string(b.Kind)] != "" {
@@ -177,7 +178,9 @@ func (f Finding) json() findingJSON {
 		out.Basis[string(b.Kind)] += b.Text
 	}
 	for _, u := range f.Used {
-		out.Used = append(out.Used, usedJSON{u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual})
+		out.Used = append(out.Used, usedJSON{
+			u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual,
+		})
 	}
 	out.Marginal = f.Margin
 	if f.Adjust != nil {

@@ -119,9 +119,9 @@ type filler struct {
 	copied  uint64 // records that are copies, by their places
 }
 
-// fill gives records in which the facts that are usual by count stand where nobody
-// stated them; the same records where there are none.
-func fill(records []*rules.Record) []*rules.Record {
+// fill puts the facts that are usual by count where nobody stated them: into copies of
+// their records, which take the places of these.
+func fill(records []*rules.Record) {
 	f := filler{records: records}
 	for _, kind := range filledKinds {
 		if rec := records[kind.place]; rec != nil {
@@ -132,7 +132,6 @@ func fill(records []*rules.Record) []*rules.Record {
 		}
 	}
 	f.clicks()
-	return f.records
 }
 
 // filledKind is a kind of which something is usual by count, and how it is counted.
@@ -151,6 +150,9 @@ var filledKinds = []filledKind{
 	}},
 	{catalog.Chain, kindPlace("chain"), func(r *rules.Record) float64 {
 		n := chainSpeeds.In(r).Num
+		if n == 0 {
+			return 0
+		}
 		for _, also := range chainAlso.In(r).List {
 			if also <= 12 { // of 13 there are two kinds
 				n = max(n, also) // sold for both, it is as wide as the narrower asks
@@ -229,9 +231,6 @@ func insteadOfPitch(ref rules.Ref, rec *rules.Record) bool {
 
 // put puts a value into a copy of a record.
 func (f *filler) put(place, field int, v fact.Value) {
-	if f.copied == 0 {
-		f.records = slices.Clone(f.records)
-	}
 	if f.copied&(1<<place) == 0 {
 		f.records[place] = f.records[place].Clone()
 		f.copied |= 1 << place
@@ -255,9 +254,6 @@ func (f *filler) clicks() {
 
 // figuresPlace is where the figures stand among the records.
 var figuresPlace = len(catalog.Kinds())
-
-// usual gives what is known of the mix with what is usual beside it.
-func (m Mix) usual() figures.Facts { return m.facts.Filled(fill) }
 
 // behind gives the stated facts that a fact hangs on: those of figures.Behind, and
 // those by which they are usual where nobody stated them.
@@ -292,7 +288,11 @@ var behindAll = sync.OnceValue(func() map[rules.Ref][]rules.Ref {
 })
 
 // derive completes the facts of a rule's example: with what is usual, and the figures.
-func derive(given []*rules.Record) []*rules.Record { return figures.Complete(fill(given)) }
+func derive(given []*rules.Record) []*rules.Record {
+	records := slices.Clone(given)
+	fill(records)
+	return figures.Complete(records)
+}
 
 // others gives the other kinds of cassettes with the same count, where the spacing is
 // known by the count alone.

@@ -142,7 +142,7 @@ func (res *Result) detail(d Detail) *Detail {
 func (res *Result) list(names ...string) []string {
 	m := res.arena()
 	if cap(m.names)-len(m.names) < len(names) {
-		m.names = make([]string, 0, max(64, len(names)))
+		m.names = make([]string, 0, max(96, len(names)))
 	}
 	start := len(m.names)
 	m.names = append(m.names, names...)

@@ -19,7 +19,7 @@ type Lean struct {
 // Ways tells how a computed fact goes as a stated one rises and all others stay: 1
 // where it never falls, -1 where it never rises, 0 where nobody declares that. It
 // turns where it hangs on its facts through one quantity alone that goes these ways,
-// and may itself turn round between.
+// and may itself turn round between. Still says that only knowing the fact matters.
 type Ways func(of, with Ref) (way int8, turns bool)
 
 // Still is the way of what does not move with a fact.
@@ -33,15 +33,16 @@ const (
 	hunts    = 16 // steps towards an extreme or a root between two of them
 )
 
-// spreads finds the usual facts that have a spread.
-func spreads(records []*Record) []expr.Read {
-	var out []expr.Read
+// spreads adds the usual facts that have a spread.
+func spreads(out []expr.Read, records []*Record) []expr.Read {
 	for i, rec := range records {
-		if rec == nil {
+		if rec == nil || !rec.usual {
 			continue
 		}
-		for _, j := range rec.Spreads() {
-			out = append(out, expr.Read{Object: i, Field: j})
+		for j := range rec.inner.Values {
+			if v := &rec.inner.Values[j]; v.Known && v.Spread != nil {
+				out = append(out, expr.Read{Object: i, Field: j})
+			}
 		}
 	}
 	return out
@@ -51,17 +52,14 @@ func spreads(records []*Record) []expr.Read {
 // hang on: what fails nowhere keeps the verdict of the usual values, what fails
 // everywhere fails, and all else is open.
 func (res *Result) lean(rules []*Rule, again again) {
-	facts := spreads(res.records)
-	if len(facts) == 0 {
+	if !slices.ContainsFunc(res.records, func(r *Record) bool { return r != nil && r.usual }) {
 		return
 	}
-	m := mover{set: res.set, from: res.records, again: again}
+	c := res.set.leans.Get().(*leaning)
+	defer c.release()
+	c.use(res, again)
 	for _, r := range rules {
-		if r.FailIf == "" {
-			continue
-		}
-		c := leaning{res: res, rule: r, mover: &m}
-		if !c.begin(facts) {
+		if r.FailIf == "" || !c.begin(r) {
 			continue
 		}
 		c.run()
@@ -71,31 +69,64 @@ func (res *Result) lean(rules []*Rule, again again) {
 	}
 }
 
-// leaning is one rule that is tried over the spread of usual facts.
+// leaning tries one rule after another over the spread of usual facts. Its memory
+// serves again: a check tries a dozen rules at a few places each.
 type leaning struct {
 	res   *Result
 	rule  *Rule
-	mover *mover
+	mover mover
+	all   []expr.Read // usual facts of the mix
 
-	facts   []expr.Read // usual ones that it hangs on
+	facts   []expr.Read // those that the rule hangs on
 	also    []expr.Read // toleranced ones, which are tried at their corners with them
 	lines   [][]int8    // ways to move the facts together, from one end to the other
 	turns   []Ref       // computed facts that may turn on the way
 	signed  []Ref       // numbers that may pass through nothing on the way
 	wild    bool        // nobody declares how it goes
-	wanted  []Ref
+	tooMany bool
 	nominal Verdict
-	apart   bool // not applied by the usual values
 
 	failed, clear, open bool // seen somewhere
-	tooMany             bool
+
+	sub    Result
+	one    [1]*Rule
+	reads  []Ref
+	to     []placed
+	watch  []float64 // the numbers of turns and signed at the last place
+	path   path
+	judged func([]*Record) // judge, as a value that is made once
+}
+
+func newLeaning() any {
+	c := &leaning{}
+	c.judged = c.judge
+	c.path.c = c
+	return c
+}
+
+// use begins with the facts of a result.
+func (c *leaning) use(res *Result, again again) {
+	c.res = res
+	c.mover.set, c.mover.from, c.mover.again = res.set, res.records, again
+	c.all = spreads(c.all[:0], res.records)
+	c.sub.set = res.set
+}
+
+// release gives the memory back without holding on to anybody's facts.
+func (c *leaning) release() {
+	set := c.res.set
+	clear(c.mover.records)
+	c.res, c.rule, c.mover.from, c.mover.again, c.sub.records, c.one[0] = nil, nil, nil, nil, nil, nil
+	set.leans.Put(c)
 }
 
 // begin gathers what the rule hangs on; it is false where there is nothing to try.
-func (c *leaning) begin(facts []expr.Read) bool {
+func (c *leaning) begin(r *Rule) bool {
 	res, v := c.res, c.res.set.vocabulary
-	hangs := res.set.Facts(c.rule)
-	for _, f := range facts {
+	c.rule, c.one[0] = r, r
+	hangs := res.set.Facts(r)
+	c.facts, c.also = c.facts[:0], c.also[:0]
+	for _, f := range c.all {
 		if slices.Contains(hangs, v.ref(f)) {
 			c.facts = append(c.facts, f)
 		}
@@ -103,9 +134,9 @@ func (c *leaning) begin(facts []expr.Read) bool {
 	if len(c.facts) == 0 {
 		return false
 	}
-	switch i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == c.rule }); {
-	case i >= 0:
-		f := res.Findings[i]
+	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, false
+	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
+		f := &res.Findings[i]
 		if f.Ruled == Unknown {
 			return false
 		}
@@ -114,12 +145,12 @@ func (c *leaning) begin(facts []expr.Read) bool {
 		if f.Margin == nil {
 			c.tolerances(hangs)
 		}
-	default:
-		i := slices.IndexFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == c.rule })
+	} else {
+		i := slices.IndexFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
 		if i < 0 || res.NotApplied[i].Reason != ReasonWhen && res.NotApplied[i].Reason != ReasonFigure {
 			return false
 		}
-		c.nominal, c.apart, c.clear = Pass, true, true
+		c.nominal, c.clear = Pass, true
 	}
 	c.plan()
 	return true
@@ -134,7 +165,7 @@ func (c *leaning) tolerances(hangs []Ref) {
 		}
 	}
 	if len(c.also) > mostCorners {
-		c.also, c.tooMany = nil, true
+		c.also, c.tooMany = c.also[:0], true
 	}
 }
 
@@ -142,30 +173,26 @@ func (c *leaning) tolerances(hangs []Ref) {
 // fail_if read, the one that raises it.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
-	reads := slices.Clone(g.conds[0].prog.Reads())
-	if g.when != nil {
-		reads = append(reads, g.when.Reads()...)
+	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
+	for _, read := range g.reads {
+		c.reads = append(c.reads, v.ref(read))
 	}
-	for _, read := range reads {
-		ref := v.ref(read)
-		line, hangs := c.lineOf(ref)
-		if !hangs {
-			continue
-		}
-		c.wanted = append(c.wanted, ref)
-		if f := ref.Field(); f.Type == fact.Fraction || f.Type == fact.Whole {
-			c.signed = append(c.signed, ref)
-		}
-		if !slices.ContainsFunc(c.lines, func(l []int8) bool { return sameLine(l, line) }) {
-			c.lines = append(c.lines, line)
+	var when []expr.Read
+	if g.when != nil {
+		when = g.when.Reads()
+	}
+	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
+		for _, read := range reads {
+			c.line(v.ref(read))
 		}
 	}
 }
 
-// lineOf says how the facts go that raise what a ref points at.
-func (c *leaning) lineOf(ref Ref) (line []int8, hangs bool) {
+// line adds the line that raises what a ref points at, and what to watch on it.
+func (c *leaning) line(ref Ref) {
 	behind := c.res.set.behind(ref)
-	line = make([]int8, len(c.facts))
+	line := c.nextLine()
+	hangs := false
 	for i, f := range c.facts {
 		of := c.res.set.vocabulary.ref(f)
 		if !slices.Contains(behind, of) {
@@ -184,7 +211,30 @@ func (c *leaning) lineOf(ref Ref) (line []int8, hangs bool) {
 			c.turns = append(c.turns, ref)
 		}
 	}
-	return line, hangs
+	if !hangs {
+		return
+	}
+	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
+		c.signed = append(c.signed, ref)
+	}
+	for _, l := range c.lines {
+		if sameLine(l, line) {
+			return
+		}
+	}
+	c.lines = append(c.lines, line)
+}
+
+// nextLine gives a line of noughts, in memory that was a line before where there is.
+func (c *leaning) nextLine() []int8 {
+	var line []int8
+	if n := len(c.lines); n < cap(c.lines) {
+		line = c.lines[:n+1][n][:0]
+	}
+	for range c.facts {
+		line = append(line, 0)
+	}
+	return line
 }
 
 // sameLine says whether two lines are one, in whichever direction.
@@ -198,18 +248,22 @@ func sameLine(a, b []int8) bool {
 
 // run tries the rule over the spread, until it is seen both to fail and not to.
 func (c *leaning) run() {
+	c.to = c.to[:0]
+	for _, f := range c.facts {
+		c.to = append(c.to, placed{read: f})
+	}
 	switch {
 	case c.tooMany || c.wild && len(c.facts) > mostGrid:
 		c.tooMany = true
 		return
 	case c.wild:
-		c.grid(make([]placed, len(c.facts)), 0, gridEach)
+		c.grid(0, gridEach)
 		return
 	case len(c.lines) > 1 && len(c.facts) <= mostCorners:
-		c.grid(make([]placed, len(c.facts)), 0, 2)
+		c.grid(0, 2)
 	}
 	for _, line := range c.lines {
-		c.along(line)
+		c.path.along(line)
 	}
 }
 
@@ -217,78 +271,58 @@ func (c *leaning) run() {
 func (c *leaning) settled() bool { return c.open || c.failed && c.clear }
 
 // grid tries every combination of so many places a fact.
-func (c *leaning) grid(to []placed, i, each int) {
+func (c *leaning) grid(i, each int) {
 	if c.settled() {
 		return
 	}
-	if i == len(to) {
-		c.try(to)
+	if i == len(c.facts) {
+		c.try()
 		return
 	}
 	for k := range each {
-		to[i] = placed{c.facts[i], -1 + 2*float64(k)/float64(each-1)}
-		c.grid(to, i+1, each)
+		c.to[i].to = -1 + 2*float64(k)/float64(each-1)
+		c.grid(i+1, each)
 	}
 }
 
-// along tries the facts on their way from one end to the other, and looks closer
-// where something turns or passes through nothing.
-func (c *leaning) along(line []int8) {
-	p := path{c: c, line: line}
-	if len(c.turns) == 0 && !(c.failed && !c.clear) {
-		p.walk(2)
-		if c.settled() || !c.failed || c.clear {
-			return
-		}
-	}
-	p.walk(lineEach)
-	if c.settled() {
-		return
-	}
-	for _, ref := range c.turns {
-		p.climb(ref, !c.failed)
-	}
-	if c.failed {
-		for _, ref := range c.signed {
-			p.cross(ref)
-		}
-	}
-}
-
-// try notes what the rule says with the facts in these places, and gives the records
-// to whoever wants to look at them.
-func (c *leaning) try(to []placed, look ...func([]*Record)) {
-	all := slices.Clone(to)
+// try notes what the rule says with the facts in their places.
+func (c *leaning) try() {
+	n := len(c.to)
 	for corner := range 1 << len(c.also) {
-		all = all[:len(to)]
+		c.to = c.to[:n]
 		for i, f := range c.also {
-			all = append(all, placed{f, float64(corner>>i&1)*2 - 1})
+			c.to = append(c.to, placed{f, float64(corner>>i&1)*2 - 1})
 		}
-		c.mover.at(all, c.res.set.Reads(c.rule), func(records []*Record) {
-			c.judge(records)
-			for _, l := range look {
-				l(records)
-			}
-		})
+		c.mover.at(c.to, c.reads, c.judged)
 	}
+	c.to = c.to[:n]
 }
 
-// judge notes what the rule says of these records.
+// judge notes what the rule says of these records, and the numbers that are watched.
 func (c *leaning) judge(records []*Record) {
-	sub := &Result{set: c.res.set, records: records}
-	f := sub.set.open(records)
-	defer f.Close()
-	sub.applyAll([]*Rule{c.rule}, f)
-	if len(sub.Findings) == 0 {
-		c.clear = true // a rule that is not applied has nothing against the facts
-		return
+	c.sub.records, c.sub.Findings, c.sub.NotApplied = records, c.sub.Findings[:0], c.sub.NotApplied[:0]
+	if c.sub.memory != nil {
+		c.sub.memory.names, c.sub.memory.details = c.sub.memory.names[:0], c.sub.memory.details[:0]
 	}
-	c.count(sub.Findings[0])
+	f := c.sub.set.open(records)
+	c.sub.applyAll(c.one[:], f)
+	f.Close()
+	if len(c.sub.Findings) == 0 {
+		c.clear = true // a rule that is not applied has nothing against the facts
+	} else {
+		c.count(&c.sub.Findings[0])
+	}
+	c.watch = c.watch[:0]
+	for _, refs := range [2][]Ref{c.turns, c.signed} {
+		for _, ref := range refs {
+			i, _ := c.sub.set.vocabulary.Index(ref.Object.Name())
+			c.watch = append(c.watch, records[i].At(ref.Index).Num)
+		}
+	}
 }
 
-// count notes one verdict. A fail that hangs on an assumption is none, and no
-// clearance either.
-func (c *leaning) count(f Finding) {
+// count notes one verdict. A fail that hangs on an assumption counts as one.
+func (c *leaning) count(f *Finding) {
 	switch {
 	case f.Ruled == Unknown:
 		c.open = true
@@ -307,13 +341,14 @@ func (c *leaning) outcome() *Lean {
 	}
 	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany}
 	name := c.res.set.vocabulary.lang.Name
-	for _, f := range c.facts {
+	facts := slices.Clone(c.facts)
+	for _, f := range facts {
 		if !c.tooMany && c.turnsOn(f) {
 			l.By = append(l.By, name(f))
 		}
 	}
 	if len(l.By) == 0 {
-		for _, f := range c.facts {
+		for _, f := range facts {
 			l.By = append(l.By, name(f))
 		}
 	}
@@ -322,11 +357,12 @@ func (c *leaning) outcome() *Lean {
 
 // turnsOn says whether one fact changes the answer while the others are as usual.
 func (c *leaning) turnsOn(f expr.Read) bool {
-	alone := leaning{res: c.res, rule: c.rule, mover: c.mover, facts: []expr.Read{f}}
+	c.failed, c.clear, c.open = false, false, false
 	for k := range gridEach {
-		alone.try([]placed{{f, -1 + 2*float64(k)/(gridEach-1)}})
+		c.to = append(c.to[:0], placed{f, -1 + 2*float64(k)/(gridEach-1)})
+		c.try()
 	}
-	return alone.open || alone.failed && alone.clear
+	return c.settled()
 }
 
 // leave puts what the spread makes of a rule into its finding.

@@ -24,7 +24,7 @@ const (
 // on it passes, warns and fails. It is empty for a fact without a spread.
 func (res *Result) Limits(f Finding, name string) []Limit {
 	records := res.about(f)
-	for _, read := range spreads(records) {
+	for _, read := range spreads(nil, records) {
 		if res.set.vocabulary.lang.Name(read) == name {
 			m := mover{set: res.set, from: records, again: res.set.again}
 			return limiter{rule: f.Rule, mover: &m, read: read}.all()
@@ -119,7 +119,7 @@ func (res *Result) limitText(f Finding, name string) string {
 	records := res.about(f)
 	var val *fact.Value
 	var unit string
-	for _, read := range spreads(records) {
+	for _, read := range spreads(nil, records) {
 		if res.set.vocabulary.lang.Name(read) == name {
 			val, unit = records[read.Object].At(read.Field), res.set.vocabulary.lang.Field(read).Unit
 		}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"sync"
 	"time"
 
 	"example.org/cogcourt/rules/internal/expr"
@@ -71,6 +72,7 @@ type Set struct {
 	behind     func(Ref) []Ref
 	ways       Ways
 	others     func([]*Record) []Other
+	leans      *sync.Pool // of *leaning
 	clock      func() time.Time
 }
 
@@ -80,7 +82,7 @@ func Load(cfg Config) (*Set, error) {
 	var ps source.Problems
 	l := loader{
 		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
-			clock: cfg.Clock},
+			clock: cfg.Clock, leans: &sync.Pool{New: newLeaning}},
 		ps:    &ps,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 

@@ -25,10 +25,10 @@ type placed struct {
 // at gives records with these facts moved to use, which keeps none of them.
 func (m *mover) at(facts []placed, wanted []Ref, use func([]*Record)) {
 	m.records = append(m.records[:0], m.from...)
-	if m.copies == nil {
+	m.refs = m.refs[:0]
+	if len(m.copies) < len(m.records) {
 		m.copies = make([]*Record, len(m.records))
 	}
-	m.refs = m.refs[:0]
 	for _, f := range facts {
 		rec := m.records[f.read.Object]
 		if rec == m.from[f.read.Object] {

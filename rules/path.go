@@ -1,38 +1,55 @@
 package rules
 
+import "slices"
+
 // path is the way of usual facts from one end of their spreads to the other, along a
 // line: 1 moves a fact from its least to its most, -1 the other way, 0 leaves it.
 type path struct {
 	c    *leaning
 	line []int8
-	at   []float64   // where it was walked, -1 to 1
-	seen [][]float64 // at each of these, the numbers of turns and signed
+	at   []float64 // where it was walked, -1 to 1
+	seen []float64 // at each of these in turn, the numbers that are watched
 }
 
-// place gives the facts at a point of the way.
-func (p *path) place(at float64) []placed {
-	var to []placed
-	for i, way := range p.line {
-		if way != 0 {
-			to = append(to, placed{p.c.facts[i], float64(way) * at})
+// along tries the facts on their way from one end to the other, and looks closer where
+// something turns or passes through nothing.
+func (p *path) along(line []int8) {
+	c := p.c
+	p.line = line
+	if len(c.turns) == 0 && !(c.failed && !c.clear) {
+		p.walk(2)
+		if c.settled() || !c.failed || c.clear {
+			return
 		}
 	}
-	return to
+	if c.settled() {
+		return
+	}
+	p.walk(lineEach)
+	for i := range c.turns {
+		if !c.settled() {
+			p.climb(i, !c.failed)
+		}
+	}
+	for i := range c.signed {
+		if !c.settled() && c.failed {
+			p.cross(len(c.turns) + i)
+		}
+	}
 }
 
-// step tries the rule at a point and gives the numbers that are watched there.
+// step tries the rule at a point and gives the numbers that are watched there, which
+// the next step writes over.
 func (p *path) step(at float64) []float64 {
-	var out []float64
-	p.c.try(p.place(at), func(records []*Record) {
-		out = out[:0]
-		for _, refs := range [][]Ref{p.c.turns, p.c.signed} {
-			for _, ref := range refs {
-				i, _ := p.c.res.set.vocabulary.Index(ref.Object.Name())
-				out = append(out, ref.In(records[i]).Num)
-			}
+	c := p.c
+	c.to = c.to[:0]
+	for i, way := range p.line {
+		if way != 0 {
+			c.to = append(c.to, placed{c.facts[i], float64(way) * at})
 		}
-	})
-	return out
+	}
+	c.try()
+	return c.watch
 }
 
 // walk tries the rule at so many points, both ends among them.
@@ -40,35 +57,22 @@ func (p *path) walk(points int) {
 	p.at, p.seen = p.at[:0], p.seen[:0]
 	for k := range points {
 		at := -1 + 2*float64(k)/float64(points-1)
-		p.at, p.seen = append(p.at, at), append(p.seen, p.step(at))
+		p.at, p.seen = append(p.at, at), append(p.seen, p.step(at)...)
 	}
 }
 
-// column finds a number that is watched.
-func (p *path) column(ref Ref) int {
-	for i, r := range p.c.turns {
-		if r == ref {
-			return i
-		}
-	}
-	for i, r := range p.c.signed {
-		if r == ref {
-			return len(p.c.turns) + i
-		}
-	}
-	return -1
+// number is one of those watched, at one of the points that were walked.
+func (p *path) number(point, column int) float64 {
+	return p.seen[point*(len(p.c.turns)+len(p.c.signed))+column]
 }
 
-// climb goes to the greatest value of a number between the points that were walked,
-// or to the least; at an end there is nothing more to find.
-func (p *path) climb(ref Ref, greatest bool) {
-	col, best := p.column(ref), 0
-	better := func(a, b float64) bool { return a < b }
-	if greatest {
-		better = func(a, b float64) bool { return a > b }
-	}
-	for k := range p.seen {
-		if better(p.seen[k][col], p.seen[best][col]) {
+// climb goes to the greatest value of a number between the points that were walked, or
+// to the least; at an end there is nothing more to find.
+func (p *path) climb(column int, greatest bool) {
+	better := func(a, b float64) bool { return a < b != greatest && a != b }
+	best := 0
+	for k := range p.at {
+		if better(p.number(k, column), p.number(best, column)) {
 			best = k
 		}
 	}
@@ -78,29 +82,36 @@ func (p *path) climb(ref Ref, greatest bool) {
 	low, high := p.at[best-1], p.at[best+1]
 	for range hunts {
 		a, b := low+(high-low)/3, high-(high-low)/3
-		if better(p.step(a)[col], p.step(b)[col]) {
+		x := p.step(a)[column]
+		if better(x, p.step(b)[column]) {
 			high = b
 		} else {
 			low = a
+		}
+		if p.c.settled() {
+			return
 		}
 	}
 }
 
 // cross goes to where a number passes through nothing.
-func (p *path) cross(ref Ref) {
-	col := p.column(ref)
-	for k := 1; k < len(p.at); k++ {
-		from := p.seen[k-1][col]
-		if from*p.seen[k][col] >= 0 {
+func (p *path) cross(column int) {
+	points := slices.Clone(p.at)
+	for k := 1; k < len(points); k++ {
+		from := p.number(k-1, column)
+		if from*p.number(k, column) >= 0 {
 			continue
 		}
-		low, high := p.at[k-1], p.at[k]
+		low, high := points[k-1], points[k]
 		for range hunts {
 			middle := (low + high) / 2
-			if p.step(middle)[col]*from > 0 {
+			if p.step(middle)[column]*from > 0 {
 				low = middle
 			} else {
 				high = middle
+			}
+			if p.c.settled() {
+				return
 			}
 		}
 	}

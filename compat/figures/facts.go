@@ -126,13 +126,12 @@ func (f Facts) Refit(parts ...*rules.Record) Facts {
 	return f
 }
 
-// Filled gives the facts as fill makes them of their records, in the order of Objects;
-// the records themselves are not to be changed.
-func (f Facts) Filled(fill func([]*rules.Record) []*rules.Record) Facts {
-	if f.records == nil {
-		return f
-	}
-	return Facts{fill(f.records)}
+// MeasureFilled works out the figures of the facts as fill completes them: it may put
+// other records into the places of these, in the order of Objects.
+func (f Facts) MeasureFilled(fill func(records []*rules.Record)) Figures {
+	records := f.clone().records
+	fill(records)
+	return Figures{measureAll(table, records, nil)}
 }
 
 // Measure works out the figures.
@@ -223,7 +222,8 @@ func (d *measured) state(stated *rules.Record) {
 // are not to be read. Nil wants all. The new records are given to use, and must not
 // be kept beyond it: their memory serves again.
 func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
-	out := spare.Get().(*measured)
+	m := spare.Get().(*measuring)
+	out := m.out
 	old := records[figuresPlace]
 	out.records = append(out.records[:0], records...)
 	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
@@ -231,7 +231,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	for i := range out.values {
 		out.values[i] = *old.At(i)
 	}
-	m := measuring{records: out.records, out: out}
+	*m = measuring{records: out.records, out: out, names: m.names[:0]}
 	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
 	var stale, need [mostFigures]bool
 	for _, ref := range moved {
@@ -253,8 +253,8 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	}
 	m.done()
 	use(out.records)
-	spare.Put(out)
+	spare.Put(m)
 }
 
 // spare is memory for Again, which is asked for many times in a row.
-var spare = sync.Pool{New: func() any { return new(measured) }}
+var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}
