@@ -29,7 +29,12 @@ type arena struct {
 // vocabulary in its order, nil for an object that is not there. It never fails;
 // what cannot be decided is Unknown and says why.
 func (s *Set) Evaluate(records []*Record) *Result {
-	res := &Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules))}
+	both := new(struct { // in one piece of memory
+		res    Result
+		memory arena
+	})
+	res := &both.res
+	*res = Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules)), memory: &both.memory}
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll(s.rules, f)
@@ -159,10 +164,7 @@ func addNew(to, names []string) []string {
 	return to
 }
 
-// one applies one rule alone, as Evaluate applies all.
-func (s *Set) one(r *Rule, records []*Record) *Result { return s.oneBy(r, records, s.again) }
-
-// oneBy applies one rule alone, where facts that have moved are told otherwise what
+// oneBy applies one rule alone, as Evaluate applies all, where facts that have moved are told otherwise what
 // hangs on them.
 func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	res := &Result{set: s, records: records}
