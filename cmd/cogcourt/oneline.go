@@ -98,14 +98,20 @@ func (a argument) name() string {
 
 // read reads the mix.
 func (m asked) read(in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
+	mix, _, err := m.readTree(in, cat)
+	return mix, err
+}
+
+// readTree reads the mix and gives the tree that it was read from.
+func (m asked) readTree(in io.Reader, cat *catalog.Catalog) (compat.Mix, *source.Node, error) {
 	if m.file != "" {
 		return readMix(m.file, in, cat)
 	}
 	root, faults := lineTree(m.line)
-	read := faults
+	read := slices.Clone(faults)
 	mix := compat.ReadMixNode(root, cat, &read)
 	if len(read) == 0 {
-		return mix, nil
+		return mix, root, nil
 	}
 	found := slices.Clone(faults)
 	for _, p := range read.Since(faults.Count()) {
@@ -114,7 +120,7 @@ func (m asked) read(in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
 			found = append(found, p)
 		}
 	}
-	return compat.Mix{}, m.inOrder(found)
+	return compat.Mix{}, nil, m.inOrder(found)
 }
 
 // inOrder gives faults in the order of the arguments, and takes paths away that say
