@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -197,10 +196,9 @@ func (t *treeMaker) noName(a argument) (wrong, hint string) {
 		}
 	}
 	hint = catalog.SuggestKind(a.kind)
-	if kind := tradeKind(a.kind); kind != "" {
-		hint = "write " + kind + strings.TrimPrefix(a.whole, a.kind)
-	} else if near := fact.Suggest(a.kind, append(catalog.KindNames(), "mix", "scope", "bench")); near != "" {
-		hint = cmp.Or(near, hint)
+	beside := []string{"mix", "scope", "bench"}
+	if near := fact.Nearest(a.kind, append(catalog.KindNames(), beside...)); slices.Contains(beside, near) {
+		hint = fmt.Sprintf("did you mean %q?", near)
 	}
 	return fmt.Sprintf("there is no kind %q", a.kind), hint
 }
@@ -223,40 +221,4 @@ func (t *treeMaker) bench() []*rules.Object {
 		}
 	}
 	return nil
-}
-
-// tradeKind gives the kind that a word of the trade is a hint at: such words are not
-// read, for some of them mean two parts.
-func tradeKind(word string) string {
-	switch strings.ToLower(word) {
-	case "freewheel", "sprocket", "sprockets", "cog", "cogs", "block":
-		return "cassette"
-	case "derailleur", "mech", "rear_mech":
-		return "rear_derailleur"
-	case "front_mech":
-		return "front_derailleur"
-	case "shifter", "lever", "controller":
-		return "rear_shifter"
-	case "crank", "cranks", "chainset":
-		return "crankset"
-	case "ring", "rings", "chainrings":
-		return "chainring"
-	case "bb":
-		return "bottom_bracket"
-	case "connector", "link", "quick_link", "quicklink":
-		return "chain_connector"
-	case "freehub", "rear_hub":
-		return "hub"
-	case "bar", "handlebar":
-		return "cockpit"
-	case "battery":
-		return "cell"
-	case "tyre", "rim":
-		return "wheel"
-	case "disc":
-		return "rotor"
-	case "tensioner":
-		return "chain_tensioner"
-	}
-	return ""
 }

@@ -71,11 +71,7 @@ func newParts(o options, s stream) int {
 func noKind(kinds []string) string {
 	for i, kind := range kinds {
 		if _, ok := catalog.Kind(kind); !ok {
-			hint := catalog.SuggestKind(kind)
-			if trade := tradeKind(kind); trade != "" {
-				hint = "write " + trade
-			}
-			return fmt.Sprintf("there is no kind %q; %s", kind, hint)
+			return fmt.Sprintf("there is no kind %q; %s", kind, catalog.SuggestKind(kind))
 		}
 		if slices.Contains(kinds[:i], kind) {
 			return kind + " stands twice"

@@ -241,7 +241,6 @@ func TestNewIsUsedRightly(t *testing.T) {
 	}{
 		{"new part", exitUsage, "name the kind behind part"},
 		{"new part chian", exitUsage, `there is no kind "chian"; did you mean "chain"?`},
-		{"new part freewheel", exitUsage, `there is no kind "freewheel"; write cassette`},
 		{"new part chain chain", exitUsage, "chain stands twice"},
 		{"new mix chian", exitUsage, `there is no kind "chian"`},
 		{"new part chain --like demo:ferry-motor", exitUsage, "--like goes with mix"},
