@@ -19,7 +19,7 @@ var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
-	{"like", "MIX", "begin from this mix: its parts, and what its report misses"},
+	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
@@ -91,7 +91,7 @@ func examples(command string) string {
 	switch command {
 	case "check":
 		return `  cogcourt check demo:ferry-motor
-  cogcourt check chain.speeds=9 cassette.cogs_t=11,13,15,18,21 cassette.pitch_mm=4.34
+  cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
@@ -106,7 +106,7 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 `
 	case "compare":
 		return `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
-  cogcourt compare demo:cart-chain-cassette chain.speeds=9 cassette=reedbed-12-10-51
+  cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
 `
 	case "prove":
 		return `  cogcourt prove --coverage --mutants my-rules
@@ -126,8 +126,8 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
   cogcourt new mix --like demo:donated-undecided
   cogcourt new part chain > my-parts/chain.yaml
 
-A rule has an id with a / in it. Behind part stands its kind or several, behind mix
-the kinds that you have; a whole bicycle's where none is named.
+A rule has an id with a / in it. Behind part stands its kind or several, behind
+mix the kinds that you have; those of a whole bicycle where none is named.
 `
 	}
 	return ""

@@ -70,7 +70,7 @@ func commands() []command {
 		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
-		{"new", "ID|mix|part", "print a file that loads, to begin from: a rule, a mix, a part", text,
+		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
 			[]string{"parts", "rules", "no-standard", "like"}, newFile},
 		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
 		{"version", "", "print the version", text, nil, version},

@@ -121,6 +121,11 @@ func TestLineFaults(t *testing.T) {
 		{"mix.name=A", "argument 1: mix.name=A: mix has no fields (write mix=A)"},
 		{"scope=bikes chain.speeds=9", `argument 1: scope=bikes: there is no scope "bikes" (did you mean "bike"?)`},
 		{"mix=A", "argument 1: mix=A: the mix on the line has no parts"},
+		{"rear_derailleur=usual-a,,usual-b", "argument 1: rear_derailleur=usual-a,,usual-b: an id between the commas is empty"},
+		{"chain.name=a\u202eb chain.speeds=99", `argument 2: chain.speeds=99: `},
+		{"'chain.speeds={a: 9}'", "argument 1: chain.speeds={a: 9}: must be a number, is a map"},
+		{"chain.speeds=&a", "argument 1: chain.speeds=&a: "},
+		{"'chain.speeds=9 # nine' chain.speeds=9", "argument 2: chain.speeds=9: says the same twice"},
 		{"'cassette.cogs_t=[11, 13'", "argument 1: cassette.cogs_t=[11, 13: "},
 		{"cassette.cogs_t=11,x,13", "argument 1: cassette.cogs_t=11,x,13: cassette.cogs_t[1]: must be a whole number"},
 		{"chain.outer_width_mm=.nan", "argument 1: chain.outer_width_mm=.nan: "},
@@ -131,6 +136,9 @@ func TestLineFaults(t *testing.T) {
 		if status != exitLoad || out != "" || !strings.Contains(stderr, c.want) || strings.Count(stderr, "\n") != 1 {
 			t.Errorf("%s ends with %d, want %q:\n%s%s", c.line, status, c.want, stderr, out)
 		}
+	}
+	if status, _, stderr := command1("", "check", "mix=\xff", "chain.speeds=9"); status != exitLoad || stderr != "argument 1: mix=\\xff: is a text that is not UTF-8\n" {
+		t.Errorf("exit status %d: %s", status, stderr)
 	}
 	var line []string
 	for i := range 12 {
@@ -230,7 +238,7 @@ func TestLineHasAnAnswer(t *testing.T) {
 		{"chain.outer_width_mm=6.1", exitOK, "No fault found, but: the chain is 6.1 mm wide at 20 N m."},
 		{"chain.outer_width_mm=6 chain.speeds=6", exitOK, "No fault found, but: the chain is for 6 cogs."},
 		{"chain.outer_width_mm=6 chain.speeds=8", exitOK, "No fault found in 2 checks."},
-		{"chain.speeds=8", exitUnknown, "Open: measure or look up "},
+		{"chain.directional=true", exitUnknown, "Open: measure or look up "},
 		{"wheel.tyre_width_mm=40", exitUnknown, "Open: nothing could be checked: no rule applies to these parts."},
 		{"chain.outer_width_mm=6 scope=bike", exitUnknown, "Open: a whole bicycle also needs: cassette, "},
 	} {
@@ -246,7 +254,7 @@ func TestLineHasAnAnswer(t *testing.T) {
 			t.Errorf("%s: no report stands behind %q", c.line, answer)
 		}
 	}
-	_, out, _ := command1("", "check", "--no-standard", "--rules", dir, "chain.speeds=8")
+	_, out, _ := command1("", "check", "--no-standard", "--rules", dir, "chain.directional=true")
 	if flat := strings.Join(strings.Fields(out), " "); !strings.Contains(flat, "and add chain.outer_width_mm=VALUE. UNKNOWN") {
 		t.Errorf("the answer does not say where the measure goes:\n%s", out)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -58,6 +59,8 @@ func (t *treeMaker) refuse(a argument, code source.Code, text, hint string) {
 func (t *treeMaker) add(root *source.Node, a argument) {
 	_, isKind := catalog.KindIndex(a.kind)
 	switch {
+	case !utf8.ValidString(a.whole):
+		t.refuse(a, source.Character, "is a text that is not UTF-8", "")
 	case a.name() == "mix" || a.name() == "scope":
 		t.entry(root, a, a.kind)
 	case isKind:
@@ -116,9 +119,9 @@ func (t *treeMaker) value(a argument) (*source.Node, bool) {
 		return nil, false
 	}
 	switch {
-	case a.field == "id" && a.name() != "mix":
-		return ids(a), true
-	case a.name() == "mix" || slices.Contains([]string{"name", "maker", "sku"}, a.field):
+	case a.field == "id" && a.name() != "mix" && a.name() != "scope":
+		return t.ids(a)
+	case a.name() == "mix" || a.name() == "scope" || slices.Contains([]string{"name", "maker", "sku"}, a.field):
 		return text(a.value, a.place), true
 	}
 	written := strings.TrimSpace(a.value)
@@ -144,17 +147,20 @@ func (t *treeMaker) listed(a argument) bool {
 	return ok && slices.Contains([]fact.Type{fact.Fractions, fact.Wholes, fact.Names}, ref.Field().Type)
 }
 
-// ids is the id of a part, or those of several classes.
-func ids(a argument) *source.Node {
-	each := strings.Split(strings.Trim(a.value, "[]"), ",")
-	if len(each) == 1 {
-		return text(strings.TrimSpace(each[0]), a.place)
-	}
+// ids reads the id of a part, or those of several classes.
+func (t *treeMaker) ids(a argument) (*source.Node, bool) {
 	list := &source.Node{Kind: source.List, Pos: a.place}
-	for _, id := range each {
-		list.Items = append(list.Items, text(strings.TrimSpace(id), a.place))
+	for _, id := range strings.Split(strings.Trim(a.value, "[] "), ",") {
+		if id = strings.TrimSpace(id); id == "" {
+			t.refuse(a, source.BadName, "an id between the commas is empty", "write "+a.kind+"=id,id")
+			return nil, false
+		}
+		list.Items = append(list.Items, text(id, a.place))
 	}
-	return list
+	if len(list.Items) == 1 {
+		return list.Items[0], true
+	}
+	return list, true
 }
 
 // moved gives a tree whose every place is one argument: columns of what was put into

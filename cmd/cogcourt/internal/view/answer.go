@@ -64,7 +64,11 @@ func (p *printer) passed() string {
 			supposing++
 		}
 	}
-	if supposing > 0 {
+	switch {
+	case supposing == 0:
+	case supposing == len(p.findings):
+		text += "; " + verb(supposing, "it rests", "all of them rest") + " on what is usual"
+	default:
 		text += fmt.Sprintf("; %d of them %s on what is usual", supposing, verb(supposing, "rests", "rest"))
 	}
 	if n := len(p.report.NotJudged()); n > 0 {
