@@ -324,7 +324,7 @@ func report(t *testing.T, mix string) compat.Report {
 	if strings.HasPrefix(mix, "demo:") {
 		name = mix
 	}
-	m, err := readMix(name, strings.NewReader(mix), cat)
+	m, _, err := readMix(name, strings.NewReader(mix), cat)
 	if err != nil {
 		t.Fatal(err)
 	}

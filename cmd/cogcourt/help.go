@@ -19,6 +19,7 @@ var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
+	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
@@ -90,9 +91,13 @@ func examples(command string) string {
 	switch command {
 	case "check":
 		return `  cogcourt check demo:ferry-motor
+  cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
+
+All arguments with = are one mix together: kind=id, kind.field=value,
+bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 `
 	case "cart":
 		return `  cogcourt cart demo:order
@@ -100,7 +105,9 @@ func examples(command string) string {
   cogcourt cart --format json - < order.json
 `
 	case "compare":
-		return "  cogcourt compare bike.yaml bike-with-new-cassette.yaml\n"
+		return `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
+  cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
+`
 	case "prove":
 		return `  cogcourt prove --coverage --mutants my-rules
   cogcourt prove --no-standard --run '^my-shop/' my-rules
@@ -115,6 +122,12 @@ func examples(command string) string {
 		return `  mkdir my-rules
   cogcourt new my-shop/largest-cog > my-rules/mine.yaml
   cogcourt prove --coverage --mutants my-rules
+  cogcourt new mix > bike.yaml
+  cogcourt new mix --like demo:donated-undecided
+  cogcourt new part chain > my-parts/chain.yaml
+
+A rule has an id with a / in it. Behind part stands its kind or several, behind
+mix the kinds that you have; those of a whole bicycle where none is named.
 `
 	}
 	return ""

@@ -54,7 +54,7 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", []string{"text", "json", "jsonl"},
+		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
 			[]string{"parts", "rules", "no-standard", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
 			[]string{"parts", "rules", "no-standard", "explain"}, checkCarts},
@@ -70,7 +70,8 @@ func commands() []command {
 		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
-		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
+		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
+			[]string{"parts", "rules", "no-standard", "like"}, newFile},
 		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
@@ -140,6 +141,9 @@ func unknownCommand(name string, s stream) int {
 			judge = "cart"
 		}
 		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt %s %s judges it", name, judge, name))
+	}
+	if assigns(name) {
+		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt check %s judges a mix on the line", name, name))
 	}
 	var names []string
 	for _, c := range commands() {

@@ -15,6 +15,7 @@ type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
 	Sources []rules.Citation // what the ids in a basis stand for
+	Asked   int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
@@ -25,6 +26,9 @@ func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
 	for i, r := range reports {
 		if i > 0 {
 			fmt.Fprintln(w)
+		}
+		if i+1 == style.Asked {
+			answer(w, r)
 		}
 		report(w, r, style)
 		end.add(r.Verdict, r)
