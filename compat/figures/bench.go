@@ -112,6 +112,7 @@ var measuredOn = map[string][]string{
 	"chain_wear_percent":    {"chain"},
 	"cog_positions_mm":      {"cassette"},
 	"step_positions_mm":     {"rear_derailleur", "rear_shifter"},
+	"guide_travel_mm":       {"rear_derailleur", "rear_shifter", "cassette"},
 	"chainline_mm":          {"crankset", "chainring", "bottom_bracket", "frame"},
 	"smallest_cog_inset_mm": {"cassette", "hub"},
 	"spacer_behind_mm":      {"cassette", "hub"},
