@@ -69,6 +69,15 @@ func (p Part) Basis() string { return p.inner().basis }
 // Record gives the part's values, by the field table of its kind.
 func (p Part) Record() *rules.Record { return p.inner().record }
 
+// States reports whether a field is stated; what holds a default is not.
+func (p Part) States(field string) bool {
+	if p.in == nil {
+		return false
+	}
+	i, ok := p.in.kind.Table().Index(field)
+	return ok && p.in.stated[i]
+}
+
 // Source says who published the usual value of a field: an id of the sources, or
 // memory. It is empty for any other value, and for one by which the class is told.
 func (p Part) Source(field string) string {

@@ -27,6 +27,7 @@ type options struct {
 	coverage   bool
 	mutants    bool
 	sources    bool
+	usual      bool
 	run        string
 	min        float64
 	args       []string
@@ -48,6 +49,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.coverage, "coverage", false, "")
 	set.BoolVar(&o.mutants, "mutants", false, "")
 	set.BoolVar(&o.sources, "sources", false, "")
+	set.BoolVar(&o.usual, "usual", false, "")
 	set.StringVar(&o.run, "run", "", "")
 	set.Float64Var(&o.min, "min", 0, "")
 	return set
