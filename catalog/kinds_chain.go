@@ -7,9 +7,10 @@ import (
 // Cassette is the field table of cassettes, freewheels and single sprockets.
 // Its lists run from the smallest cog towards the spokes.
 var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a screwed-on freewheel or a single sprocket.", []fact.Field{
-	{Name: "cogs_t", Type: fact.Wholes, Unit: "t", Min: 7, Max: 60, Cap: maxCogs, Required: true, Rising: true,
-		Doc: "The teeth of each cog, from the smallest to the largest.",
-		How: "Read the numbers stamped into the cogs, or count the teeth from a chalk mark round to itself."},
+	{Name: "cogs_t", Type: fact.Wholes, Unit: "t", Min: 7, Max: 60, Cap: maxCogs, Required: true, Instead: "cog_count",
+		Rising: true,
+		Doc:    "The teeth of each cog, from the smallest to the largest.",
+		How:    "Read the numbers stamped into the cogs, or count the teeth from a chalk mark round to itself."},
 	{Name: "cog_count", Type: fact.Whole, Min: 1, Max: maxCogs,
 		Doc: "The number of cogs, where nobody has counted their teeth.",
 		How: "Count the cogs."},

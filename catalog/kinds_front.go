@@ -83,9 +83,10 @@ var FrontShifter = newKind("front_shifter", "The lever, grip or controller on th
 // Crankset is the field table of cranks with their rings. Its rings are sorted,
 // largest first, and their offsets with them.
 var Crankset = newKind("crankset", "The cranks and the rings that come with them.", append([]fact.Field{
-	{Name: "rings_t", Type: fact.Wholes, Unit: "t", Min: 10, Max: 80, Cap: maxRings, Required: true, Sorted: true,
-		Doc: "The teeth of each ring, in any order; they are kept largest first.",
-		How: "Read the numbers stamped into the rings, or count the teeth from a chalk mark round to itself."},
+	{Name: "rings_t", Type: fact.Wholes, Unit: "t", Min: 10, Max: 80, Cap: maxRings, Required: true, Instead: "speeds",
+		Sorted: true,
+		Doc:    "The teeth of each ring, in any order; they are kept largest first.",
+		How:    "Read the numbers stamped into the rings, or count the teeth from a chalk mark round to itself."},
 	{Name: "chainline_mm", Type: fact.Fraction, Unit: "mm", Min: 20, Max: 90,
 		Doc: "The distance from the frame's middle plane to the middle of the rings: a single ring's own line, half-way " +
 			"between two, the middle one of three.",

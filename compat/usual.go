@@ -97,7 +97,6 @@ var (
 	cogPitch      = catalog.Cassette.Ref("pitch_mm")
 	cogPitches    = catalog.Cassette.Ref("pitches_mm")
 	cogStack      = catalog.Cassette.Ref("stack_height_mm")
-	cogCount      = catalog.Cassette.Ref("cog_count")
 	chainSpeeds   = catalog.Chain.Ref("speeds")
 	cogThickness  = catalog.Cassette.Ref("cog_thickness_mm")
 	chainOuter    = catalog.Chain.Ref("outer_width_mm")

@@ -26,6 +26,7 @@ var flagHelp = [...]flagLine{
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
 	{"mutants", "", "show small changes of rules that no example notices"},
 	{"sources", "", "show what the rules rest on, and which rest on memory"},
+	{"usual", "", "the usual classes, which stand in where nobody measured"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
 	{"plain", "", "no colours; they are left out of files and pipes anyway"},
@@ -115,6 +116,11 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 	case "words":
 		return `  cogcourt words cassette
   cogcourt words pitch_mm
+`
+	case "parts":
+		return `  cogcourt parts cassette
+  cogcourt parts --usual rear_shifter
+  cogcourt parts usual-cassette-11-378-road
 `
 	case "schema":
 		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
@@ -144,26 +143,4 @@ func nearWords(v *rules.Vocabulary, word string) []string {
 		}
 	}
 	return known
-}
-
-// parts prints the parts of the catalogue, a line or two each.
-func parts(o options, s stream) int {
-	cat, err := o.catalogue()
-	if err != nil {
-		return complain(s, err)
-	}
-	kinds := o.args
-	if len(kinds) == 0 {
-		kinds = catalog.KindNames()
-	}
-	for _, kind := range kinds {
-		if _, ok := catalog.Kind(kind); !ok {
-			return usage(s, "parts", fmt.Sprintf("there is no kind %q; %s", kind, catalog.SuggestKind(kind)))
-		}
-	}
-	for _, kind := range kinds {
-		view.Parts(s.out, kind, cat.OfKind(kind))
-	}
-	view.Catalogue(s.out, cat)
-	return exitOK
 }

@@ -28,6 +28,7 @@ type options struct {
 	mutants    bool
 	sources    bool
 	like       string
+	usual      bool
 	run        string
 	min        float64
 	args       []string
@@ -50,6 +51,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.mutants, "mutants", false, "")
 	set.BoolVar(&o.sources, "sources", false, "")
 	set.StringVar(&o.like, "like", "", "")
+	set.BoolVar(&o.usual, "usual", false, "")
 	set.StringVar(&o.run, "run", "", "")
 	set.Float64Var(&o.min, "min", 0, "")
 	return set

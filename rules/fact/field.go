@@ -32,6 +32,7 @@ type Field struct {
 	Default  *Value   // what an unstated field holds; nil for most
 
 	Required bool   // a record without it is refused
+	Instead  string // another field that will do where this one is required
 	Excludes string // another field that says the same; stating both is refused
 	Rising   bool   // a list whose entries must strictly rise
 	Sorted   bool   // a list that is sorted on reading, largest first

@@ -22,7 +22,7 @@ func NewTable(fields ...Field) *Table {
 		}
 	}
 	for _, f := range fields {
-		for _, other := range []string{f.Excludes, f.OneLess} {
+		for _, other := range []string{f.Excludes, f.OneLess, f.Instead} {
 			if _, ok := t.index[other]; other != "" && !ok {
 				panic(fmt.Sprintf("fact: field %s refers to %s, which is not in its table", f.Name, other))
 			}
