@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
@@ -64,8 +65,20 @@ func SuggestKind(word string) string {
 	for i, k := range kinds {
 		named[i] = fact.Named{Name: k.Name(), Also: k.Also()}
 	}
-	return cmp.Or(fact.SuggestNamed(word, named), "known are "+strings.Join(KindNames(), ", "))
+	return cmp.Or(fact.SuggestNamed(word, named), fieldsAlso().Suggest(word), "known are "+strings.Join(KindNames(), ", "))
 }
+
+// fieldsAlso leads from the names that the trade has for fields to the fields, for
+// who takes what is a field here for a part.
+var fieldsAlso = sync.OnceValue(func() *fact.Others {
+	var named []fact.Named
+	for _, k := range kinds {
+		for _, f := range k.Table().Fields() {
+			named = append(named, fact.Named{Name: k.Name() + "." + f.Name, Also: f.Also})
+		}
+	}
+	return fact.NewOthers(named)
+})
 
 // newKind makes the object of a kind from its field table.
 func newKind(name, doc string, fields []fact.Field) *rules.Object {

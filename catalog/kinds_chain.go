@@ -10,7 +10,7 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 	{Name: "cogs_t", Type: fact.Wholes, Unit: "t", Min: 7, Max: 60, Cap: maxCogs, Required: true, Rising: true,
 		Doc:    "The teeth of each cog, from the smallest to the largest.",
 		How:    "Read the numbers stamped into the cogs, or count the teeth from a chalk mark round to itself.",
-		Effort: fact.Low, Also: []string{"sprocket", "sprocket teeth", "cog teeth", "teeth"}},
+		Effort: fact.Low, Also: []string{"sprocket", "teeth"}},
 	{Name: "cog_count", Type: fact.Whole, Min: 1, Max: maxCogs,
 		Doc:    "The number of cogs, where nobody has counted their teeth.",
 		How:    "Count the cogs.",
@@ -77,7 +77,7 @@ var Cassette = newKind("cassette", "The cogs on the rear wheel: a cassette, a sc
 	{Name: "lockring_torque_nm", Type: fact.Fraction, Unit: "N m", Min: 0.5, Max: 80,
 		Doc:    "The torque marked on the lockring.",
 		How:    "Read it from the face of the lockring; most say 40 N m.",
-		Effort: fact.Low, Also: []string{"lockring", "lock ring"}},
+		Effort: fact.Low, Also: []string{"lockring"}},
 })
 
 // Chain is the field table of half-inch chains.

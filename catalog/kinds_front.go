@@ -81,7 +81,7 @@ var FrontShifter = newKind("front_shifter", "The lever, grip or controller on th
 	{Name: "indexed", Type: fact.Flag,
 		Doc:    "Whether it clicks from ring to ring; a friction shifter does not.",
 		How:    "Move it with the cable off and feel for clicks.",
-		Effort: fact.Low, Also: []string{"friction", "friction shifting", "click shifting", "indexing"}},
+		Effort: fact.Some, Also: []string{"friction", "friction shifting", "click shifting", "indexing"}},
 	{Name: "pulls_mm", Type: fact.Fractions, Unit: "mm", Min: 1, Max: 40, Cap: maxRings - 1,
 		Doc:    "The cable that it pulls for each change of ring, from the smallest ring outward.",
 		How:    "Hold a ruler to the bare cable and read it after every change.",

@@ -170,7 +170,7 @@ var RearShifter = newKind("rear_shifter", "The lever, grip or controller on the 
 	{Name: "indexed", Type: fact.Flag, Default: new(fact.Truth(true)),
 		Doc:    "Whether it clicks from cog to cog; a friction shifter does not, and the rider sets the position by ear.",
 		How:    "Move it with the cable off: clicks at even places are an index.",
-		Effort: fact.Low, Also: []string{"friction", "friction shifting", "click shifting", "indexing"}},
+		Effort: fact.Some, Also: []string{"friction", "friction shifting", "click shifting", "indexing"}},
 	{Name: "pull_mm", Type: fact.Fraction, Unit: "mm", Min: 0.5, Max: 12,
 		Doc: "The cable that one click pulls, where it is the same at all clicks.",
 		How: "Hold a ruler to the bare cable, measure from the first to the last click and divide by the clicks; leave the " +

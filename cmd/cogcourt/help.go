@@ -108,6 +108,7 @@ func examples(command string) string {
 	case "words":
 		return `  cogcourt words cassette
   cogcourt words pitch_mm
+  cogcourt words jockey wheel
 `
 	case "schema":
 		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"

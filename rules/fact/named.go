@@ -14,6 +14,15 @@ type Named struct {
 	Also []string
 }
 
+// AlsoCalled is a description with the other names of what it describes, by which
+// people find it.
+func AlsoCalled(doc string, also []string) string {
+	if len(also) == 0 {
+		return doc
+	}
+	return doc + " Also called " + strings.Join(also, ", ") + "."
+}
+
 // Fit says how well a word fits a name, better ones being greater.
 type Fit uint8
 
@@ -21,8 +30,8 @@ type Fit uint8
 // at the end of a name count.
 const (
 	NoFit     Fit = iota
-	NearOther     // a few letters beside another name
 	PartOther     // a part of another name, or mostly made of one
+	NearOther     // a few letters beside another name
 	NearOwn       // a few letters beside its own name
 	PartOwn       // a part of its own name
 	IsOther       // another name
@@ -119,11 +128,11 @@ func (a asked) other(name string) Fit {
 		return IsOther
 	}
 	bare := a.exact[len(a.exact)-1]
-	if a.within(tokens) || strings.Contains(a.joined, between(tokens)) && 2*len(whole) >= len(bare) {
-		return PartOther
-	}
 	if most := slips([]rune(bare)); distance([]rune(bare), []rune(whole), most) <= most {
 		return NearOther
+	}
+	if a.within(tokens) || strings.Contains(a.joined, between(tokens)) && 2*len(whole) >= len(bare) {
+		return PartOther
 	}
 	return NoFit
 }
@@ -167,7 +176,7 @@ func singular(word string) string {
 // what the names of fields write for them.
 var units = map[string]string{
 	"mm": "mm", "cm": "mm", "m": "mm", "in": "mm", "inch": "mm", "t": "t", "tooth": "t", "nm": "nm", "deg": "deg", "degree": "deg",
-	"percent": "percent", "pct": "percent", "pitch": "pitches", "v": "v", "volt": "v", "n": "n", "c": "c",
+	"percent": "percent", "pct": "percent", "v": "v", "volt": "v", "n": "n", "c": "c",
 }
 
 // speltOut are units that people also write as what is counted in them.

@@ -25,7 +25,7 @@ func SuggestNamed(name string, known []Named) string {
 	if hint := suggestLike(name, own); hint != "" {
 		return hint
 	}
-	for _, fit := range []Fit{PartOther, NearOther} {
+	for _, fit := range []Fit{NearOther, PartOther} {
 		if like := namesOf(found, known, fit); len(like) == 1 {
 			return "did you mean " + quoted(like) + ", also called " + found[byFit(found, fit)].By + "?"
 		} else if len(like) > 0 {
