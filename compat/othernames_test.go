@@ -69,18 +69,10 @@ func TestOtherNames(t *testing.T) {
 // written as an entry, with and without the unit, and in the plural.
 func TestOtherNamesLead(t *testing.T) {
 	for _, o := range objects(t) {
-		named := o.Table().Named()
 		for _, f := range o.Table().Fields() {
-			for _, also := range f.Also {
-				entry := strings.ReplaceAll(also, " ", "_")
-				spellings := []string{entry, strings.ReplaceAll(also, "-", ""), strings.ToUpper(entry), strings.ReplaceAll(also, " ", "-")}
-				if i := strings.LastIndexByte(f.Name, '_'); i > 0 && f.Unit != "" && f.Unit != "pitches" {
-					spellings = append(spellings, entry+f.Name[i:])
-				}
-				for _, s := range spellings {
-					if hint := fact.SuggestNamed(s, named); !strings.Contains(hint, strconv.Quote(f.Name)) {
-						t.Errorf("%s.%s: %q leads to %q", o.Name(), f.Name, s, hint)
-					}
+			for _, s := range entries(f) {
+				if hint := fact.SuggestNamed(s, o.Table().Named()); !strings.Contains(hint, strconv.Quote(f.Name)) {
+					t.Errorf("%s.%s: %q leads to %q", o.Name(), f.Name, s, hint)
 				}
 			}
 		}
@@ -92,6 +84,19 @@ func TestOtherNamesLead(t *testing.T) {
 			}
 		}
 	}
+}
+
+// entries are the other names of a field as people write them for entries of a file.
+func entries(f fact.Field) []string {
+	var out []string
+	for _, also := range f.Also {
+		entry := strings.ReplaceAll(also, " ", "_")
+		out = append(out, entry, strings.ReplaceAll(also, "-", ""), strings.ToUpper(entry), strings.ReplaceAll(also, " ", "-"))
+		if i := strings.LastIndexByte(f.Name, '_'); i > 0 && f.Unit != "" && f.Unit != "pitches" {
+			out = append(out, entry+f.Name[i:])
+		}
+	}
+	return out
 }
 
 // TestEffortIsSaid holds that whoever says how to measure a field says what it takes;

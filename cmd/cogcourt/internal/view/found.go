@@ -90,7 +90,7 @@ func (f Found) text(w io.Writer) {
 	for i, h := range best {
 		switch {
 		case len(best) > mostWhole || h.Value.Name != "" || f.Hits[0].Fit <= fact.NearOwn && h.Field < 0:
-			wrap(w, fmt.Sprintf("  %-29s ", h.name()), 32, h.doc())
+			h.line(w)
 			continue
 		case i > 0 || f.Hits[0].Fit != fact.IsOwn:
 			fmt.Fprintln(w)
@@ -104,6 +104,16 @@ func (f Found) text(w io.Writer) {
 	if rest := f.Hits[len(best):]; len(rest) > 0 {
 		fmt.Fprintln(w)
 		wrap(w, "See also: ", 10, names(rest))
+	}
+}
+
+// line prints a thing in a line or two, in the columns of Words where its name is
+// not too long for them.
+func (h Hit) line(w io.Writer) {
+	if name := h.name(); len(name) <= 29 {
+		wrap(w, fmt.Sprintf("  %-29s ", name), 32, h.doc())
+	} else {
+		wrap(w, "  "+name+": ", 4, h.doc())
 	}
 }
 
