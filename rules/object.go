@@ -20,6 +20,17 @@ func NewObject(name, doc string, fields ...fact.Field) *Object {
 	return &Object{inner: expr.NewObject(name, doc, fact.NewTable(fields...))}
 }
 
+// Called gives the same object with other names that the trade has for what it
+// stands for, in lower case; hints lead from them to the right one.
+func (o *Object) Called(also ...string) *Object {
+	inner := *o.inner
+	inner.Also = also
+	return &Object{inner: &inner}
+}
+
+// Also gives the other names. The slice is the object's own: read only.
+func (o *Object) Also() []string { return o.inner.Also }
+
 // Name is the word that rules and files use.
 func (o *Object) Name() string { return o.inner.Name }
 

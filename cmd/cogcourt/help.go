@@ -116,6 +116,7 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 	case "words":
 		return `  cogcourt words cassette
   cogcourt words pitch_mm
+  cogcourt words jockey wheel
 `
 	case "parts":
 		return `  cogcourt parts cassette

@@ -25,6 +25,9 @@ type Field struct {
 	Doc  string // what it is, one sentence
 	How  string // how to measure or find it, one sentence; empty if nobody would
 
+	Also   []string // other names that the trade has for it, in lower case and the singular; blanks join their words
+	Effort Effort   // what measuring or finding it takes; said of each field that says how
+
 	Min, Max float64  // the range of a number and of each number of a list, both ends included
 	Cap      int      // the longest list; 0 for what is no list
 	Choices  []string // the closed list of a Choice

@@ -45,6 +45,15 @@ func twiceKnown(f *Field) string {
 	return ""
 }
 
+// Named gives each field by its name, with the others that it goes by.
+func (t *Table) Named() []Named {
+	out := make([]Named, len(t.fields))
+	for i, f := range t.fields {
+		out[i] = Named{f.Name, f.Also}
+	}
+	return out
+}
+
 // Fields gives the fields in order. The slice is the table's own: read only.
 func (t *Table) Fields() []Field { return t.fields }
 

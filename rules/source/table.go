@@ -61,7 +61,16 @@ type record struct {
 
 // stated reads each entry by itself.
 func (r *record) stated(also []string) {
-	var known []string
+	var known []fact.Named
+	suggest := func(word string) string {
+		if known == nil {
+			known = r.table.Named()
+			for _, name := range also {
+				known = append(known, fact.Named{Name: name})
+			}
+		}
+		return fact.SuggestNamed(word, known)
+	}
 	for _, p := range r.node.Pairs {
 		name := p.Key.Text
 		if i, ok := r.table.Index(name); ok {
@@ -72,10 +81,7 @@ func (r *record) stated(also []string) {
 		if slices.Contains(also, name) {
 			continue
 		}
-		if known == nil {
-			known = append(r.table.Names(), also...)
-		}
-		p.Key.unknown(r.path, known, r.ps)
+		p.Key.unknown(r.path, suggest, r.ps)
 	}
 }
 

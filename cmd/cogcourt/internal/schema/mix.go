@@ -7,6 +7,7 @@ import (
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -22,7 +23,7 @@ func mixObject() (mix, defs object) {
 	for _, k := range catalog.Kinds() {
 		defs[k.Name()] = part(k, object{"id": below(), "basis": basisOf(false)}, object{"required": []string{"id"}})
 		properties[k.Name()] = object{
-			"description": k.Doc() + " An id of the catalogue, a description in place, or what is stated over the part of an id.",
+			"description": fact.AlsoCalled(k.Doc(), k.Also()) + " An id of the catalogue, a description in place, or what is stated over the part of an id.",
 			"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"$ref": "#/$defs/" + k.Name()}},
 		}
 	}

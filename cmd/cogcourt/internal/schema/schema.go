@@ -82,9 +82,9 @@ func words(doc string, choices ...string) object {
 	return object{"type": "string", "description": doc, "enum": choices}
 }
 
-// describe is a field's doc with its unit and how to measure it.
+// describe is a field's doc with its other names, its unit and how to measure it.
 func describe(f fact.Field) string {
-	doc := f.Doc
+	doc := fact.AlsoCalled(f.Doc, f.Also)
 	if f.Unit != "" {
 		doc += " In " + f.Unit + "."
 	}
@@ -239,7 +239,7 @@ func part(kind *rules.Object, more, unless object, must ...string) object {
 	for name, s := range more {
 		properties[name] = s
 	}
-	out := closed(kind.Doc(), properties, must...)
+	out := closed(fact.AlsoCalled(kind.Doc(), kind.Also()), properties, must...)
 	for _, f := range required {
 		rest = append(rest, wanted(f, unless))
 	}
