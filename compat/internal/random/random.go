@@ -283,6 +283,10 @@ func (d *drawer) agree() {
 		}
 	}
 	d.withdraw()
+	if c := f["cassette"]; c != nil && d.chance(0.08) { // nobody has counted the teeth
+		c["cog_count"] = len(d.teeth)
+		delete(c, "cogs_t")
+	}
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}
