@@ -140,6 +140,7 @@ var figRingReach = &figure{
 		"/ 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).ringReach,
 }
 
