@@ -46,7 +46,7 @@ var figChainGrowth = &figure{
 }
 
 var figReckoned = &figure{
-	Field: whole("chain_pitches_reckoned", "pitches", "The half-inch links that the length asks for: with a derailleur the even "+
+	Field: whole("chain_pitches_reckoned", "pitches", "The half-inch links to cut by the length: with a derailleur the even "+
 		"count that covers longest + add_pitches and, where stated, rest + add_pitches_rest; with a tensioner of one pulley "+
 		"longest + 0.3, of two + 2; with neither the count nearest the bare length."),
 	reads:   []input{addPitches, addRest, tensioner, chainHalf, benchHalf, frameTakeUp},

@@ -153,7 +153,7 @@ func (m *measuring) spacer() float64 {
 var figSpacerFitted = &figure{
 	Field: mm("spacer_fitted_mm", "The spacers behind the cassette: as measured, else those that come with it where the body asks for them."),
 	reads: []input{benchSpacer, cassetteSpacer, mountHeight, bodyLength, bodyClass},
-	kinds: []wanted{{&cassetteSpacer, &benchSpacer}},
+	kinds: []wanted{{&cassetteSpacer, &benchSpacer}}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if s := m.peek(&benchSpacer); s != nil {
 			v.Num = s.Num

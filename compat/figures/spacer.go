@@ -148,10 +148,17 @@ func offRow(spacer float64, row spacerRow) float64 {
 	return 0
 }
 
+// shortDriver says whether a cassette for the short driver is on the long one: those
+// for its own were sorted out.
+func (m *measuring) shortDriver() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && hub.Text == "driver-10-long"
+}
+
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
-		return []spacerRow{driverRow} // of cassettes for the short driver: those for its own were sorted out
+	if m.shortDriver() {
+		return []spacerRow{driverRow}
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
 	var rows []spacerRow
@@ -294,11 +301,10 @@ func (m *measuring) openRows() (classes []string, open bool) {
 		m.needless(decidedByMM)
 		return nil, false
 	}
-	classes, open = m.heightClasses(), len(m.bodies()) > 1
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
-		return classes, false // of these there is one length
+	if m.shortDriver() {
+		return []string{"flat"}, false // of these there is one length
 	}
-	return classes, open
+	return m.heightClasses(), len(m.bodies()) > 1
 }
 
 // spacerInboard is how far spacers keep the cogs from the spokes for certain. One that
