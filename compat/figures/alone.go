@@ -78,6 +78,45 @@ var figOffTable = &figure{
 	},
 }
 
+var figByTable = &figure{
+	Field: fact.Field{Name: "chain_by_table", Type: fact.Flag, Doc: "Whether the fitted chain has just the count of its maker's " +
+		"table for this frame, ring and stay."},
+	reads:   []input{wantedPitches},
+	figures: []*figure{figChainCount},
+	maybe:   []*figure{figChainCount},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) {
+		table := m.peek(&wantedPitches)
+		if table == nil {
+			return
+		}
+		if count := m.figure(figChainCount); count.Num == table.Num && !m.lacking() {
+			v.Num = 1
+		}
+	},
+}
+
+var figCounted = &figure{
+	Field: fact.Field{Name: "chain_counted", Type: fact.Flag, Doc: "Whether the chain on the bicycle is known to have the count " +
+		"that it is judged by: it was counted, or it is sold shorter than the count to cut."},
+	reads:   []input{benchCut, chainSold},
+	figures: []*figure{figChainPitches},
+	maybe:   []*figure{figChainPitches},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) {
+		cut, sold := m.peek(&benchCut), m.peek(&chainSold)
+		if cut == nil && sold != nil {
+			if count := m.figure(figChainPitches); sold.Num < count.Num {
+				cut = sold
+			}
+		}
+		if cut != nil {
+			v.Num = 1
+		}
+		m.doubt = doubt{} // it tells of the count alone, whatever that hangs on
+	},
+}
+
 var figTableUnsaid = &figure{
 	Field: fact.Field{Name: "chain_table_unsaid", Type: fact.Flag, Doc: "Whether a derailleur that clamps the frame goes without the count of its maker's table."},
 	reads: []input{rearMount, wantedPitches}, kinds: []wanted{theRear},

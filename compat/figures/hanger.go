@@ -108,6 +108,7 @@ var figRatedCog = &figure{
 	reads:   []input{ratedCog},
 	figures: []*figure{figLinkReach},
 	kinds:   []wanted{theRear},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&ratedCog).Num + m.figure(figLinkReach).Num },
 }
 

@@ -153,7 +153,7 @@ func (m *measuring) spacer() float64 {
 var figSpacerFitted = &figure{
 	Field: mm("spacer_fitted_mm", "The spacers behind the cassette: as measured, else those that come with it where the body asks for them."),
 	reads: []input{benchSpacer, cassetteSpacer, mountHeight, bodyLength, bodyClass},
-	kinds: []wanted{{&cassetteSpacer, &benchSpacer}},
+	kinds: []wanted{{&cassetteSpacer, &benchSpacer}}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if s := m.peek(&benchSpacer); s != nil {
 			v.Num = s.Num
@@ -210,21 +210,32 @@ const (
 )
 
 var figDropoutLeast = &figure{
-	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured."),
-	reads: []input{benchInset, hubFreehub},
+	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured. Where the hub's body is not stated, its kind or the thread of the cogs tells."),
+	reads: []input{benchInset, hubFreehub, hubKind, cogFreehub},
 	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		v.Num = leastRoom
-		if body, inset := m.peek(&hubFreehub), m.peek(&benchInset); inset == nil && body != nil && freewheelThread(body.Text) {
+		if inset := m.peek(&benchInset); m.threaded() && inset == nil {
 			v.Num = leastRoomThread
 		}
 	},
+}
+
+// threaded says whether a freewheel is screwed on the hub: by its body, else by its
+// kind or by the thread of the cogs.
+func (m *measuring) threaded() bool {
+	body, kind, cog := m.peek(&hubFreehub), m.peek(&hubKind), m.peek(&cogFreehub)
+	if body != nil {
+		return freewheelThread(body.Text)
+	}
+	return kind != nil && kind.Text == "freewheel" || cog != nil && slices.ContainsFunc(cog.Words, freewheelThread)
 }
 
 var figLeastCog = &figure{
 	Field:   whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed where it is from memory). Of a body that the cassette does not go on it means nothing."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, familyCogs) },
 }
 
@@ -232,6 +243,7 @@ var figLeastCogKind = &figure{
 	Field:   whole("least_cog_kind_t", "t", "The same by the smallest cog that any body of its family is known to carry."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, kindFamilyCogs) },
 }
 

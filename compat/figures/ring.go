@@ -21,6 +21,7 @@ var figRingNarrowWide = &figure{
 	Field:   fact.Field{Name: "ring_narrow_wide", Type: fact.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
 	reads:   []input{crankNarrow, ownNarrow},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
 }
 
@@ -36,6 +37,7 @@ var figRingWide = &figure{
 	Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
 	reads:   []input{crankWide, ownWide},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 }
 
@@ -45,6 +47,7 @@ var figBoltRoom = &figure{
 		"outer where the inner has a circle of its own."),
 	reads:   []input{crankRings, ownRings, crankBolts, ownBolts, crankInner, ownInner},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).boltRoom,
 }
 
@@ -140,6 +143,7 @@ var figRingReach = &figure{
 		"/ 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).ringReach,
 }
 

@@ -33,14 +33,14 @@ const (
 )
 
 var figSpacerOff = &figure{
-	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not "+
+	Field: mm("spacer_off_mm", "The spacers behind the cassette: those fitted less those wanted by class. Where class or body is not "+
 		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }
 
 var figSpacerWanted = &figure{
-	Field: mm("spacer_wanted_mm", "By class: the spacers wanted behind the cassette, as they are sold; 0 for none."),
+	Field: mm("spacer_wanted_mm", "The spacers behind the cassette: those wanted by class, as they are sold; 0 for none."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
 }
@@ -148,10 +148,17 @@ func offRow(spacer float64, row spacerRow) float64 {
 	return 0
 }
 
+// shortDriver says whether a cassette for the short driver is on the long one: those
+// for its own were sorted out.
+func (m *measuring) shortDriver() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && hub.Text == "driver-10-long"
+}
+
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
-		return []spacerRow{driverRow} // of cassettes for the short driver: those for its own were sorted out
+	if m.shortDriver() {
+		return []spacerRow{driverRow}
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
 	var rows []spacerRow
@@ -214,6 +221,90 @@ func (m *measuring) bodies() []int {
 	}
 	m.lack(&mountHeight) // a body of no class: the calliper decides
 	return nil
+}
+
+// What class and body leave open of the spacers that are wanted.
+const (
+	rowsOne     = "one"
+	rowsRing    = "ring"          // of ten cogs: whether they came with a ring of their own
+	rowsLong    = "long"          // the body: on the longer one there is one wanted
+	rowsBoth    = "both"          // the body: on either there is one wanted
+	rowsAll     = "both-and-ring" // body and ring
+	rowsLongest = "only-long"     // the body: the shorter one is too short
+)
+
+var figSpacerRows = &figure{
+	Field: fact.Field{Name: "spacer_rows", Type: fact.Choice, Choices: []string{rowsOne, rowsRing, rowsLong, rowsBoth, rowsAll, rowsLongest},
+		Doc: "What class and body leave open of the spacers wanted behind the cassette: nothing (one); whether ten cogs came with a " +
+			"ring of 1.0 mm (ring); of an unnamed body, whether it is the longer one, on which a spacer is wanted (long), on either of " +
+			"them (both, or with the ring as well both-and-ring), or which alone goes (only-long)."},
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		classes, open := m.openRows()
+		if m.lacking() {
+			return
+		}
+		short, ring := spacerRows[classes[0]][1], len(classes) > 1
+		switch {
+		case !open && ring:
+			v.Text = rowsRing
+		case !open:
+			v.Text = rowsOne
+		case ring:
+			v.Text = rowsAll
+		case short.least < 0:
+			v.Text = rowsLongest
+		case short.sold == 0:
+			v.Text = rowsLong
+		default:
+			v.Text = rowsBoth
+		}
+	},
+}
+
+var figSpacerLong = &figure{
+	Field: mm("spacer_long_mm", "By class, where the body is not named: the spacers wanted on the longer one, of 36.75 mm."),
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: onBody(2),
+}
+
+var figSpacerShort = &figure{
+	Field: mm("spacer_short_mm", "By class, where the body is not named: the spacers wanted on the shorter one, of 34.95 mm, where any are."),
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: onBody(1),
+}
+
+var rowReads = append(lockringReads[:6:6], heightClass, bodyClass)
+
+// onBody gives the spacers wanted on a body that may be it.
+func onBody(place int) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		classes, open := m.openRows()
+		if m.lacking() {
+			return
+		}
+		if v.Num = spacerRows[classes[0]][place].sold; !open || place == 1 && v.Num == 0 {
+			m.needless(bodyNamed)
+		}
+	}
+}
+
+const bodyNamed = "the body is named, or it is the one that wants no spacer"
+
+// openRows gives the classes that the cassette may be of, and says whether the body is
+// not named.
+func (m *measuring) openRows() (classes []string, open bool) {
+	if !m.lockringHolds() {
+		return nil, false
+	}
+	if m.peek(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+		m.needless(decidedByMM)
+		return nil, false
+	}
+	if m.shortDriver() {
+		return []string{"flat"}, false // of these there is one length
+	}
+	return m.heightClasses(), len(m.bodies()) > 1
 }
 
 // spacerInboard is how far spacers keep the cogs from the spokes for certain. One that

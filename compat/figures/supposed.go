@@ -61,7 +61,7 @@ var suppositions = []supposition{
 	takesTwoLinks: {what: "two half-inch links to pass the derailleur's pulleys",
 		safe: "longer: a link too many hangs slack on small pairs, a link too few tears",
 		why:  "the trade's inch", counts: true,
-		figures: []string{"chain_pitches"}},
+		figures: []string{"chain_pitches_reckoned"}},
 	takesNoSpacer: {what: "that no spacer stands behind the cassette",
 		safe: "more: a stack that stands too high without a spacer stands higher with one; one that is too low asks for it",
 		why:  "a spacer that nobody names may lie on the bench", counts: true,
