@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"example.org/cogcourt/rules/fact"
 )
@@ -45,7 +46,7 @@ var figSpacerWanted = &figure{
 	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
 }
 
-var spacerReads = append(lockringReads[:8:8], heightClass, bodyClass)
+var spacerReads = append(slices.Clip(lockringReads), bodyClass)
 
 // spacerFit is one combination of class and body with what is fitted there.
 type spacerFit struct {
@@ -150,8 +151,8 @@ func offRow(spacer float64, row spacerRow) float64 {
 
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
-		return []spacerRow{driverRow} // of cassettes for the short driver: those for its own were sorted out
+	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" && slices.Contains(cog.Words, "driver-10") {
+		return []spacerRow{driverRow} // those for its own were sorted out
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
 	var rows []spacerRow
@@ -174,6 +175,9 @@ func (m *measuring) heightClasses() []string {
 	if c := m.peek(&heightClass); c != nil {
 		return []string{c.Text}
 	}
+	if m.asRoadTwelve() {
+		return []string{"road-11"}
+	}
 	c := m.need(&cogs).List
 	if len(c) == 0 {
 		return nil
@@ -191,6 +195,13 @@ func (m *measuring) heightClasses() []string {
 	}
 	m.lack(&heightClass)
 	return nil
+}
+
+// asRoadTwelve says whether the cassette goes on its body as those of road twelve go on
+// nine splines: they stand as high as road cassettes of eleven.
+func (m *measuring) asRoadTwelve() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && slices.Contains(cog.Words, "spline-road-12") && !slices.Contains(cog.Words, hub.Text)
 }
 
 // bodies gives the classes that the body may be of, by their places: an unnamed one
