@@ -283,7 +283,7 @@ var figCellJudged = &figure{
 
 var figControllerJudged = &figure{
 	Field: fact.Field{Name: "controller_judged", Type: fact.Choice, Choices: []string{cellOwn, cellOnly},
-		Doc: "By which cell the volts of the controller are judged, stated where cell_judged would be: its own, or the only one where that is the controller's."},
+		Doc: "The cell by which the volts of the controller are judged, stated where cell_judged would be: its own, or the only one where that is the controller's."},
 	reads:   []input{cellForm, cellVolts, cellPrimary, controllerForm, controllerVolts, controllerPrimary, shifterCell, shifterCellLimit},
 	figures: []*figure{figCellTaker, figCellFit, figControllerFit}, maybe: []*figure{figCellTaker, figCellFit, figControllerFit},
 	kinds:   []wanted{{&cellForm, &controllerForm}, theShifter},

@@ -132,7 +132,7 @@ func oneSided(a, b *fact.Value) bool { return (a == nil) != (b == nil) }
 
 var figFrontCompared = &figure{
 	Field: fact.Field{Name: "front_compared", Type: fact.Choice, Choices: []string{"pulls", "class", "shifter", "derailleur"},
-		Doc: "By what the pull of front shifter and front derailleur is compared: pulls, class, or the part that is silent: shifter or derailleur."},
+		Doc: "What tells whether front shifter and front derailleur pull alike: pulls, class, or the part that is silent: shifter or derailleur."},
 	reads: []input{frontPulls, frontWants, frontPullClass, frontWantClass, frontIndexed, frontShifterActuation, frontActuation},
 	kinds: []wanted{theFrontShifter, theFrontRear},
 	measure: func(m *measuring, v *fact.Value) {

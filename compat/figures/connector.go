@@ -36,7 +36,7 @@ var figJoinGap = &figure{
 }
 
 var figJoinOverlap = &figure{
-	Field: mm("connector_overlap_mm", "By how much a connector overlaps the next larger cog even by the kindest widths and spacing that are published for so many; 0 where that is not known."),
+	Field: mm("connector_overlap_mm", "How far a connector overlaps the next larger cog even by the kindest widths and spacing that are published for so many; 0 where that is not known."),
 	reads: []input{chainSpeeds, joinSpeeds, cogs, cogCountStated}, kinds: []wanted{theChain, theConnector}, chain: true,
 	measure: (*measuring).joinOverlap,
 }

@@ -221,7 +221,7 @@ var figLeastCog = &figure{
 }
 
 var figLeastCogKind = &figure{
-	Field:   whole("least_cog_kind_t", "t", "The same by the smallest cog that any body of its family is known to carry."),
+	Field:   whole("least_cog_kind_t", "t", "The smallest cog that any body of the family of the hub's is known to carry, and no more than the hub states."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
 	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, kindFamilyCogs) },

@@ -34,14 +34,14 @@ const (
 )
 
 var figSpacerOff = &figure{
-	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not "+
+	Field: mm("spacer_off_mm", "The spacers behind the cassette less those that are wanted by class. Where class or body is not "+
 		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }
 
 var figSpacerWanted = &figure{
-	Field: mm("spacer_wanted_mm", "By class: the spacers wanted behind the cassette, as they are sold; 0 for none."),
+	Field: mm("spacer_wanted_mm", "The spacers that are wanted behind the cassette by class, as they are sold; 0 for none."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
 }

@@ -118,6 +118,7 @@ func newObject(list []*figure) *rules.Object {
 	fields := make([]fact.Field, len(list))
 	for i, f := range list {
 		fields[i] = f.Field
+		fields[i].Supposes = opens(list, f)
 	}
 	return rules.NewObject("figures", "What is worked out from the facts of all parts together.", fields...)
 }

@@ -25,6 +25,10 @@ type Field struct {
 	Doc  string // what it is, one sentence
 	How  string // how to measure or find it, one sentence; empty if nobody would
 
+	// Supposes names what a computed value takes for granted where nobody stated it,
+	// as in "nobody stated whether a spacer is there"; empty where it does not.
+	Supposes string
+
 	Min, Max float64  // the range of a number and of each number of a list, both ends included
 	Cap      int      // the longest list; 0 for what is no list
 	Choices  []string // the closed list of a Choice
