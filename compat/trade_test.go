@@ -94,6 +94,7 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"made for nine splines too, twelve cogs must say", and(twelve, "cassette", "freehub", []string{"spline-9", "spline-road-12"}), "spacer_off_mm", "~cassette.height_class"},
 		{"a family of its own is not reckoned by class", and(heron, "hub", "body_class", "8-10"), "spacer_off_mm", "~state both heights"},
 		{"of which one side is silent neither", fields{"cassette": heron["cassette"], "hub": {"body_class": "8-10"}}, "spacer_off_mm", "~state both heights"},
+		{"nor two of them", fields{"cassette": and(heron, "cassette", "freehub", []string{"heron-7", "heron-8"})["cassette"], "hub": {"body_class": "8-10"}}, "spacer_off_mm", "~state both heights"},
 		{"unless it states its class", and(heron, "hub", "body_class", "8-10", "cassette", "height_class", "flat"), "spacer_off_mm", 0},
 		{"or both heights", and(heron, "hub", "body_length_mm", 34.95, "cassette", "mount_height_mm", 36.5), "lockring_margin_mm", 1.55},
 		{"a name in no table by its heights", and(heron, "hub", "freehub", "spline-9", "hub", "body_length_mm", 34.95, "cassette", "mount_height_mm", 38.35), "lockring_margin_mm", 3.4},

@@ -76,6 +76,16 @@ func (j joint) differs(other joint) bool {
 		j.pattern != nil && other.pattern != nil && j.pattern.Text != other.pattern.Text
 }
 
+// lackNames asks for the names of splines that are not stated.
+func (m *measuring) lackNames(ring, crank joint) {
+	if !ring.named() {
+		m.lack(&ownDirect)
+	}
+	if !crank.named() {
+		m.lack(&crankDirect)
+	}
+}
+
 // What is to be compared of a ring or crank without bolts.
 const (
 	directNames = "names"
@@ -99,8 +109,10 @@ var figRingDirect = &figure{
 			v.Text = directCrank
 		case ring.splines != nil && crank.splines != nil:
 			v.Text = directNames
+		case ring.splined() || crank.splined() || ring.named() || crank.named():
+			m.lackNames(ring, crank)
 		default:
-			m.needless("ring and crank do not both name their splines")
+			m.needless("neither ring nor crank is said to have splines")
 		}
 	},
 }

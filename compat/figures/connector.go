@@ -23,6 +23,7 @@ var figJoinAgainst = &figure{
 	reads:   []input{chainSpeeds, chainAlso, chainClass, joinSpeeds, joinOuter},
 	figures: []*figure{figJoinGap, figChainOuter}, maybe: []*figure{figJoinGap, figChainOuter},
 	kinds: []wanted{theChain, theConnector}, chain: true,
+	pinned:  true, // the counts decide; widths only whether they do
 	measure: (*measuring).joinAgainst,
 }
 

@@ -85,7 +85,7 @@ func (m *measuring) lockringHolds() bool {
 		m.needless(screwedOn)
 	case hub != nil && cog != nil && neverGoes(cog.Words, hub.Text):
 		m.needless(goesNotOn)
-	case hub == nil && len(cog.Words) > 1:
+	case hub == nil && slices.ContainsFunc(cog.Words, byClass) && len(cog.Words) > 1: // the body tells which
 	case hub == nil:
 		m.family(heights, cog.Words[0])
 	case cog == nil || slices.Contains(cog.Words, hub.Text):
