@@ -41,6 +41,9 @@ var quietSentences = []string{
 	"the cell does not fit: its form is the fault",
 	"the cage is made for another number of rings",
 	"the cassette does not go on this body",
+	"no body that takes the cassette is stated to be sold for the hub",
+	"what is stated of ring and crank differs already",
+	"neither ring nor crank is said to have splines",
 	"one of shifter and rear derailleur has a cable and the other a motor", // which drive/actuation tells
 }
 

@@ -40,7 +40,7 @@ func (res *Result) said(f Finding, nominal Verdict) string {
 	}
 	text := f.Rule.say.render(frame)
 	if len(f.Assumed) > 0 {
-		text += " Nobody stated " + res.set.vocabulary.inWords(f.Assumed) + ", so it only warns: measure to be sure."
+		text += " Nobody stated " + res.unstated(f) + ", so it only warns: measure to be sure."
 	}
 	return text
 }

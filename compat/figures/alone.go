@@ -30,6 +30,16 @@ var figAxleMoves = &figure{
 	},
 }
 
+var figAxleGrowth = &figure{
+	Field: mm("axle_growth_mm", "How far the suspension moves the axle away from the crank while nothing takes the chain up; 0 on a frame that is not sprung, or does not say."),
+	reads: []input{growth, suspension}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		if kind, by := m.peek(&suspension), m.peek(&growth); by != nil || kind != nil && kind.Text != "none" {
+			v.Num = m.growth()
+		}
+	},
+}
+
 var figFixedDrive = &figure{
 	Field: fact.Field{Name: "fixed_drive", Type: fact.Flag,
 		Doc: "Whether the wheel turns the cranks: by a cog that is stated or made to be fixed, or by the one cog of a fixed hub."},

@@ -69,7 +69,7 @@ var figNeighbourGap = &figure{
 }
 
 var figGapWorst = &figure{
-	Field: mm("neighbour_gap_worst_mm", "The same by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
+	Field: mm("neighbour_gap_worst_mm", "The least room between the chain and the next larger cog by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
 		"Where this is enough, nothing need be measured."),
 	reads: []input{chainOuter, chainSpeeds, cogThickness, cogs, cogCountStated, benchCogs, pitches, pitch, stackHeight},
 	kinds: []wanted{theCassette, theChain}, chain: true,

@@ -160,7 +160,7 @@ var figChargerForCell = &figure{
 
 var figChargerForController = &figure{
 	Field: fact.Field{Name: "charger_for_controller_cell", Type: fact.Choice, Choices: []string{chargerSame, chargerOther, unstated},
-		Doc: "The same of the controller's own cell."},
+		Doc: "Whether the charger takes the controller's own cell, by the words of charger_for_cell."},
 	reads: []input{chargerForm, chargerChemistry, controllerForm, controllerChemistry}, kinds: []wanted{{&chargerForm}, {&controllerForm}},
 	measure: chargerTakes(&controllerForm, &controllerChemistry),
 }
@@ -184,6 +184,40 @@ func chargerTakes(cell, inside *input) func(*measuring, *fact.Value) {
 		v.Text = chargerOther
 		if form.Text == takes.Text || size != "" && size == of {
 			v.Text = chargerSame
+		}
+	}
+}
+
+var figCellPrimary = &figure{
+	Field: fact.Field{Name: "cell_primary", Type: fact.Flag, Doc: "Whether the cell cannot be recharged: as stated, else by the name of its form, where that tells."},
+	reads: []input{cellPrimary, cellForm}, kinds: []wanted{{&cellForm}},
+	measure: onlyOnce(&cellPrimary, &cellForm),
+}
+
+var figControllerPrimary = &figure{
+	Field: fact.Field{Name: "controller_cell_primary", Type: fact.Flag, Doc: "Whether the controller's own cell cannot be recharged: as stated, else by the name of its form, where that tells."},
+	reads: []input{controllerPrimary, controllerForm}, kinds: []wanted{{&controllerForm}},
+	measure: onlyOnce(&controllerPrimary, &controllerForm),
+}
+
+// onlyOnce says whether a cell is used up once: a button is by its kind, alkaline and
+// silver ones too. A round cell or a pack has to say.
+func onlyOnce(primary, form *input) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		stated, name := m.peek(primary), m.peek(form)
+		if stated != nil {
+			v.Num = stated.Num
+			return
+		}
+		if name == nil {
+			m.lack(primary)
+			return
+		}
+		switch kind, _ := button(name.Text); {
+		case kind == "cr" || kind == "br" || name.Text == "lr44" || name.Text == "sr44":
+			v.Num = 1
+		case kind == "":
+			m.lack(primary)
 		}
 	}
 }
@@ -264,7 +298,7 @@ var figCellJudged = &figure{
 
 var figControllerJudged = &figure{
 	Field: fact.Field{Name: "controller_judged", Type: fact.Choice, Choices: []string{cellOwn, cellOnly},
-		Doc: "The same of the controller, by its own cell or by the only one where that is the controller's."},
+		Doc: "The cell by which the volts of the controller are judged, stated where cell_judged would be: its own, or the only one where that is the controller's."},
 	reads: []input{cellForm, cellChemistry, cellVolts, cellPrimary, controllerForm, controllerChemistry, controllerVolts,
 		controllerPrimary, shifterCell, shifterCellLimit},
 	figures: []*figure{figCellTaker, figCellFit, figControllerFit}, maybe: []*figure{figCellTaker, figCellFit, figControllerFit},

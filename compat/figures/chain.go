@@ -15,7 +15,7 @@ var figBigBigRest = &figure{
 }
 
 var figBigBig = &figure{
-	Field: fraction("big_big_pitches", "pitches", "The same where the axle is farthest from the crank: at chainstay + growth."),
+	Field: fraction("big_big_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog where the axle is farthest from the crank, at chainstay + growth."),
 	reads: longestReads,
 	kinds: onLargestPair,
 	chain: true,

@@ -95,7 +95,7 @@ const (
 
 var figHubInputBy = &figure{
 	Field: fact.Field{Name: "hub_input_by", Type: fact.Choice, Choices: []string{inputByRatio, inputByTorque, inputByBoth},
-		Doc: "By what the drive into a geared hub of one cog is judged: ratio of ring and cog, where the hub states the least; torque, where the hub states the most or a motor at the crank drives it; both."},
+		Doc: "What the drive into a geared hub of one cog is judged by: ratio of ring and cog, where the hub states the least; torque, where the hub states the most or a motor at the crank drives it; both."},
 	reads: []input{hubKind, cogs, hubMinRatio, hubMaxInput, frameAssist},
 	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {

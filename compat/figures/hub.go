@@ -4,6 +4,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
@@ -40,7 +41,7 @@ var figLockringMargin = &figure{
 var figByHeight = &figure{
 	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so " +
 		"that the calliper decides and not the class."},
-	reads: lockringReads[:6],
+	reads: lockringReads[:7],
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if !m.lockringHolds() {
@@ -54,8 +55,8 @@ var figByHeight = &figure{
 	},
 }
 
-// lockringReads: the first six say whether and by what it is decided.
-var lockringReads = []input{cogs, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, benchSpacer, cassetteSpacer}
+// lockringReads: the first seven say whether and by what it is decided.
+var lockringReads = []input{cogs, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, heightClass, benchSpacer, cassetteSpacer}
 
 // Sentences for cassettes that no lockring presses on a body.
 const (
@@ -68,7 +69,8 @@ const (
 )
 
 // lockringHolds says whether it is a lockring that holds the cogs on a body, and
-// whether anything is known against it.
+// whether anything is known against it. Two heights that were measured say how they
+// meet of whatever family they are.
 func (m *measuring) lockringHolds() bool {
 	kind, hub, cog := m.peek(&hubKind), m.peek(&hubFreehub), m.peek(&cogFreehub)
 	heights := m.peek(&mountHeight) != nil
@@ -81,55 +83,45 @@ func (m *measuring) lockringHolds() bool {
 	case hub == nil && cog == nil:
 	case hub != nil && screws(hub.Text), hub == nil && slices.ContainsFunc(cog.Words, screws):
 		m.needless(screwedOn)
-	case hub == nil || cog == nil:
-		m.ownFamily(heights, hub, cog)
-	case slices.Contains(cog.Words, hub.Text):
-		m.family(heights, hub.Text)
-	case !fitsOneWay(cog.Words, hub.Text):
+	case hub != nil && cog != nil && neverGoes(cog.Words, hub.Text):
 		m.needless(goesNotOn)
+	case hub == nil && slices.ContainsFunc(cog.Words, byClass) && len(cog.Words) > 1: // the body tells which
+	case hub == nil:
+		m.family(heights, cog.Words[0])
+	case cog == nil || slices.Contains(cog.Words, hub.Text):
+		m.family(heights, hub.Text)
+	case hub.Text == "driver-10-long" && goesOn(cog.Words, hub.Text): // has a row of its own
+	case strings.HasPrefix(hub.Text, "spline-8"):
+		m.family(heights, hub.Text)
+	case !byClass(hub.Text) || !slices.ContainsFunc(cog.Words, byClass):
+		m.byHeight(heights)
 	}
 	return !m.lacking()
-}
-
-// ownFamily is for families of which one side is stated alone.
-func (m *measuring) ownFamily(heights bool, hub, cog *fact.Value) {
-	if hub != nil {
-		m.family(heights, hub.Text)
-		return
-	}
-	if len(cog.Words) == 1 {
-		m.family(heights, cog.Words[0])
-	}
 }
 
 // family sorts out the families whose cassettes, on their own body, are not decided
 // by how high they stand.
 func (m *measuring) family(heights bool, name string) {
-	switch name {
-	case "driver-10", "driver-10-long", "driver-bmx":
+	switch {
+	case name == "driver-10" || name == "driver-10-long" || name == "driver-bmx":
 		m.needless(screwedOn)
-	case "spline-23", "spline-road-12":
+	case name == "spline-23" || name == "spline-road-12":
 		m.needless(oneLength)
-	case "spline-8", "spline-8-deep", "spline-8-short":
+	case strings.HasPrefix(name, "spline-8"):
 		if !heights {
 			m.needless(notByHeight)
 		}
+	case !byClass(name):
+		m.byHeight(heights)
 	}
 }
 
-// screws says whether cogs of that family are screwed on or held by a ring of their own.
-func screws(family string) bool {
-	return family == "thread-1.375" || family == "track-1.375" || family == "lug-3"
-}
-
-// fitsOneWay says whether a body takes cassettes that are made for another one.
-func fitsOneWay(cassettes []string, body string) bool {
-	for _, pair := range [][2]string{{"spline-9-deep", "spline-9"}, {"driver-10", "driver-10-long"}, {"spline-road-12", "spline-9"}} {
-		if pair[1] == body && slices.Contains(cassettes, pair[0]) {
-			return true
-		}
+// byHeight is for families whose classes are in no table: the two heights decide, or
+// a class that somebody states.
+func (m *measuring) byHeight(heights bool) {
+	if !heights && m.peek(&heightClass) == nil {
+		m.needless(notByHeight)
 	}
-	return false
 }
 
 // spacer is what stands behind the cassette: measured, else what comes with it where
@@ -240,7 +232,7 @@ var figLeastCog = &figure{
 }
 
 var figLeastCogKind = &figure{
-	Field:   whole("least_cog_kind_t", "t", "The same by the smallest cog that any body of its family is known to carry."),
+	Field:   whole("least_cog_kind_t", "t", "The smallest cog that any body of the family of the hub's is known to carry, and no more than the hub states."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
 	chain:   true,
@@ -263,7 +255,7 @@ func (m *measuring) leastCog(v *fact.Value, known map[string]float64) {
 		}
 		return
 	}
-	if made := m.peek(&cogFreehub); family != nil && made != nil && !slices.Contains(made.Words, name) && !fitsOneWay(made.Words, name) {
+	if made := m.peek(&cogFreehub); family != nil && made != nil && neverGoes(made.Words, name) {
 		m.needless("the cassette is made for another body")
 		return
 	}

@@ -183,6 +183,8 @@ var (
 	ownBoltCount          = of(catalog.Chainring, "bolts")
 	crankPattern          = of(catalog.Crankset, "bolt_pattern")
 	ownPattern            = of(catalog.Chainring, "bolt_pattern")
+	crankDirect           = of(catalog.Crankset, "direct_name")
+	ownDirect             = of(catalog.Chainring, "direct_name")
 	frontPullClass        = of(catalog.FrontShifter, "pull_class")
 	frontWantClass        = of(catalog.FrontDerailleur, "pull_class")
 	hubMaxInput           = of(catalog.Hub, "max_input_nm")

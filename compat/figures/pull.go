@@ -101,7 +101,7 @@ var figHubInput = &figure{
 }
 
 var figMotorInput = &figure{
-	Field: fraction("motor_input_nm", "N m", "The part of it that a motor at the crank makes up alone."),
+	Field: fraction("motor_input_nm", "N m", "The torque at the sprocket of a geared hub that a motor at the crank makes up alone."),
 	reads: hubReads, kinds: []wanted{theHub, theRings, theCassette},
 	measure: atHub(geometry.MotorInput),
 }

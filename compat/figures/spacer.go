@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"example.org/cogcourt/rules/fact"
 )
@@ -33,19 +34,19 @@ const (
 )
 
 var figSpacerOff = &figure{
-	Field: mm("spacer_off_mm", "The spacers behind the cassette: those fitted less those wanted by class. Where class or body is not "+
+	Field: mm("spacer_off_mm", "The spacers behind the cassette less those that are wanted by class. Where class or body is not "+
 		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }
 
 var figSpacerWanted = &figure{
-	Field: mm("spacer_wanted_mm", "The spacers behind the cassette: those wanted by class, as they are sold; 0 for none."),
+	Field: mm("spacer_wanted_mm", "The spacers that are wanted behind the cassette by class, as they are sold; 0 for none."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
 }
 
-var spacerReads = append(lockringReads[:8:8], heightClass, bodyClass)
+var spacerReads = append(slices.Clip(lockringReads), bodyClass)
 
 // spacerFit is one combination of class and body with what is fitted there.
 type spacerFit struct {
@@ -157,8 +158,8 @@ func (m *measuring) shortDriver() bool {
 
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if m.shortDriver() {
-		return []spacerRow{driverRow}
+	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" && slices.Contains(cog.Words, "driver-10") {
+		return []spacerRow{driverRow} // those for its own were sorted out
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
 	var rows []spacerRow
@@ -181,6 +182,9 @@ func (m *measuring) heightClasses() []string {
 	if c := m.peek(&heightClass); c != nil {
 		return []string{c.Text}
 	}
+	if m.asRoadTwelve() {
+		return []string{"road-11"}
+	}
 	c := m.need(&cogs).List
 	if len(c) == 0 {
 		return nil
@@ -198,6 +202,13 @@ func (m *measuring) heightClasses() []string {
 	}
 	m.lack(&heightClass)
 	return nil
+}
+
+// asRoadTwelve says whether the cassette goes on its body as those of road twelve go on
+// nine splines: they stand as high as road cassettes of eleven.
+func (m *measuring) asRoadTwelve() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && slices.Contains(cog.Words, "spline-road-12") && !slices.Contains(cog.Words, hub.Text)
 }
 
 // bodies gives the classes that the body may be of, by their places: an unnamed one

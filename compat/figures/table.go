@@ -37,14 +37,14 @@ type figure struct {
 var table = placed(
 	figCogCount, figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
 	figNeighbourGap, figGapWorst, figCogPlay, figChainSet, figSoldFor, figCogsOver,
-	figJoinAgainst, figJoinGap, figJoinOverlap, figChainRollers, figCogRollers,
+	figJoinGap, figJoinAgainst, figJoinOverlap, figChainRollers, figCogRollers,
 	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figTravelAlone, figOwnSet, figSetWarns, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
 	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
 	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
 	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figReckoned, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
-	figSpare, figCounted, figOffTable, figByTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
+	figSpare, figCounted, figOffTable, figByTable, figTableUnsaid, figClosing, figAxleMoves, figAxleGrowth, figFixedDrive,
 	figRingThickness, figRingPlay, figOneCog,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figLinkReach, figRatedCog,
@@ -55,8 +55,8 @@ var table = placed(
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
 	figRingReach, figChainPull, figChainPulledBy, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
-	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellJudged, figControllerJudged, figHalfInchDrive,
+	figBodyOffered, figBodySold, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingDirect, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellPrimary, figControllerPrimary, figCellJudged, figControllerJudged, figHalfInchDrive,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
@@ -118,6 +118,7 @@ func newObject(list []*figure) *rules.Object {
 	fields := make([]fact.Field, len(list))
 	for i, f := range list {
 		fields[i] = f.Field
+		fields[i].Supposes = opens(list, f)
 	}
 	return rules.NewObject("figures", "What is worked out from the facts of all parts together.", fields...)
 }

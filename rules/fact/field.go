@@ -28,6 +28,10 @@ type Field struct {
 	Also   []string // other names that the trade has for it, in lower case and the singular; blanks join their words
 	Effort Effort   // what measuring or finding it takes; said of each field that says how
 
+	// Supposes names what a computed value takes for granted where nobody stated it,
+	// as in "nobody stated whether a spacer is there"; empty where it does not.
+	Supposes string
+
 	Min, Max float64  // the range of a number and of each number of a list, both ends included
 	Cap      int      // the longest list; 0 for what is no list
 	Choices  []string // the closed list of a Choice
