@@ -44,6 +44,7 @@ var quietSentences = []string{
 	"no body that takes the cassette is stated to be sold for the hub",
 	"what is stated of ring and crank differs already",
 	"neither ring nor crank is said to have splines",
+	"the inset of the smallest cog is only usual: measure it on the hub",
 	"one of shifter and rear derailleur has a cable and the other a motor", // which drive/actuation tells
 }
 

@@ -17,7 +17,7 @@ const (
 var figCogHold = &figure{
 	Field: fact.Field{Name: "cog_hold", Type: fact.Choice, Choices: []string{holdsByBody, holdsByKind, holdsByThread},
 		Doc: "What decides whether the cogs hold on the hub: body, the splines or the thread; kind, where several cogs or splined ones are on a fixed hub or on lugs; thread, where a fixed cog is on the thread of freewheels."},
-	reads: []input{hubKind, hubFreehub, cogs, cogFreehub, cogFixed},
+	reads: []input{hubKind, hubFreehub, cogs, cogCountStated, cogFreehub, cogFixed},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		kind, body := m.peek(&hubKind), m.peek(&hubFreehub)
@@ -62,7 +62,7 @@ const (
 var figFixedCog = &figure{
 	Field: fact.Field{Name: "fixed_cog", Type: fact.Choice, Choices: []string{fixedNone, fixedAlone, fixedStrains, fixedPulls},
 		Doc: "Whether there is a fixed cog, stated as such or alone on a fixed hub, and what else takes its chain: none, where no cog is fixed; alone; derailleur; tensioner."},
-	reads: []input{hubKind, cogs, cogFixed, rearActuation, tensioner},
+	reads: []input{hubKind, cogs, cogCountStated, cogFixed, rearActuation, tensioner},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		m.goesWithoutSaying(&rearActuation) // that they are there is enough

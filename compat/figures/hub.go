@@ -41,13 +41,13 @@ var figLockringMargin = &figure{
 var figByHeight = &figure{
 	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so " +
 		"that the calliper decides and not the class."},
-	reads: lockringReads[:7],
+	reads: lockringReads[:8],
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if !m.lockringHolds() {
 			return
 		}
-		if mount, body := m.peek(&mountHeight), m.peek(&bodyLength); mount != nil && body != nil {
+		if mount, body := m.stated(&mountHeight), m.peek(&bodyLength); mount != nil && body != nil {
 			v.Num = 1
 			return
 		}
@@ -55,8 +55,8 @@ var figByHeight = &figure{
 	},
 }
 
-// lockringReads: the first seven say whether and by what it is decided.
-var lockringReads = []input{cogs, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, heightClass, benchSpacer, cassetteSpacer}
+// lockringReads: the first eight say whether and by what it is decided.
+var lockringReads = []input{cogs, cogCountStated, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, heightClass, benchSpacer, cassetteSpacer}
 
 // Sentences for cassettes that no lockring presses on a body.
 const (
@@ -73,7 +73,7 @@ const (
 // meet of whatever family they are.
 func (m *measuring) lockringHolds() bool {
 	kind, hub, cog := m.peek(&hubKind), m.peek(&hubFreehub), m.peek(&cogFreehub)
-	heights := m.peek(&mountHeight) != nil
+	heights := m.stated(&mountHeight) != nil // a usual height is for texts
 	heights = m.peek(&bodyLength) != nil && heights
 	switch {
 	case m.cogCount() == 1:
@@ -173,6 +173,9 @@ var figSpokeGap = &figure{
 	},
 }
 
+// usualInset is for an inset that nobody measured: a millimetre decides here.
+const usualInset = "the inset of the smallest cog is only usual: measure it on the hub"
+
 var figDropoutRoom = &figure{
 	Field: mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the "+
 		"smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
@@ -182,6 +185,9 @@ var figDropoutRoom = &figure{
 	kinds:   []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		inset, outer := m.inset(), m.figure(figChainOuter)
+		if in := m.peek(&hubInset); m.peek(&benchInset) == nil && in != nil && in.Usual != fact.NotUsual {
+			m.needless(usualInset)
+		}
 		if m.lacking() {
 			return
 		}

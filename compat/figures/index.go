@@ -90,7 +90,7 @@ func (m *measuring) index() *geometry.Index {
 
 // What makes the steps wider, and the cogs.
 var (
-	stepsWiden = []input{pull, ratio, pullFactor, madeForPitch, benchTravel}
+	stepsWiden = []input{pull, ratio, pullFactor, madeForPitch, benchTravel, cogThickness} // thicker cogs in a stack stand closer
 	cogsWiden  = []input{pitch}
 )
 

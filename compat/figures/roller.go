@@ -21,7 +21,7 @@ var figChainRollers = &figure{
 
 var figCogRollers = &figure{
 	Field:   rollers("cog_roller_class", "The rollers that the cogs are cut for: as stated, else standard; from 12 cogs on open where the chain states large ones."),
-	reads:   []input{cogRollers, cogs, chainRoller},
+	reads:   []input{cogRollers, cogs, cogCountStated, chainRoller},
 	kinds:   []wanted{theCassette},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.rollers(v, &cogRollers, m.cogCount(), &chainRoller) },

@@ -73,7 +73,7 @@ func spacing(pick func(spacerFit) float64) func(*measuring, *fact.Value) {
 		if !m.lockringHolds() {
 			return
 		}
-		if m.peek(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+		if m.stated(&mountHeight) != nil && m.peek(&bodyLength) != nil {
 			m.needless(decidedByMM)
 			return
 		}
@@ -185,15 +185,21 @@ func (m *measuring) heightClasses() []string {
 	if m.asRoadTwelve() {
 		return []string{"road-11"}
 	}
-	c := m.need(&cogs).List
-	if len(c) == 0 {
+	n := m.needCogCount()
+	switch n {
+	case 0:
 		return nil
-	}
-	n, largest := len(c), c[len(c)-1]
-	switch {
-	case n == 7:
+	case 7:
 		return []string{"7"}
-	case n == 8 || n == 9 || (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
+	case 8, 9:
+		return []string{"flat"}
+	}
+	largest := 0.0
+	if c := m.need(&cogs).List; len(c) > 0 {
+		largest = c[len(c)-1]
+	}
+	switch {
+	case (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
 		return []string{"flat"}
 	case n == 10:
 		return []string{"thin-10", "flat"}
@@ -274,18 +280,18 @@ var figSpacerRows = &figure{
 }
 
 var figSpacerLong = &figure{
-	Field: mm("spacer_long_mm", "By class, where the body is not named: the spacers wanted on the longer one, of 36.75 mm."),
+	Field: mm("spacer_long_mm", "The spacers wanted by class on the longer body, of 36.75 mm, where the body is not named."),
 	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: onBody(2),
 }
 
 var figSpacerShort = &figure{
-	Field: mm("spacer_short_mm", "By class, where the body is not named: the spacers wanted on the shorter one, of 34.95 mm, where any are."),
+	Field: mm("spacer_short_mm", "The spacers wanted by class on the shorter body, of 34.95 mm, where the body is not named and any are wanted there."),
 	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: onBody(1),
 }
 
-var rowReads = append(lockringReads[:6:6], heightClass, bodyClass)
+var rowReads = append(lockringReads[:7:7], heightClass, bodyClass)
 
 // onBody gives the spacers wanted on a body that may be it.
 func onBody(place int) func(*measuring, *fact.Value) {
@@ -308,7 +314,7 @@ func (m *measuring) openRows() (classes []string, open bool) {
 	if !m.lockringHolds() {
 		return nil, false
 	}
-	if m.peek(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+	if m.stated(&mountHeight) != nil && m.peek(&bodyLength) != nil {
 		m.needless(decidedByMM)
 		return nil, false
 	}
@@ -322,7 +328,7 @@ func (m *measuring) openRows() (classes []string, open bool) {
 // comes with the cassette is left in its box where the body is too short for it, so
 // that it counts only where both heights tell that it is fitted.
 func (m *measuring) spacerInboard() float64 {
-	if m.peek(&benchSpacer) == nil && (m.peek(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
+	if m.peek(&benchSpacer) == nil && (m.stated(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
 		m.suppose(takesNoSpacer)
 		return 0
 	}
