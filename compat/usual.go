@@ -298,7 +298,7 @@ func derive(given []*rules.Record) []*rules.Record {
 func others(records []*rules.Record) []rules.Other {
 	place := kindPlace("cassette")
 	rec := records[place]
-	if rec == nil || cogPitch.In(rec).Usual != fact.ByCount {
+	if v := cogPitch.In(rec); rec == nil || v.Usual != fact.ByCount || v.Spread == nil {
 		return nil
 	}
 	n := filledKinds[0].count(rec)

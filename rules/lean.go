@@ -14,6 +14,14 @@ type Lean struct {
 	By      []string `json:"by" doc:"The usual facts that decide, each of itself where one does."`
 	Open    bool     `json:"open" doc:"They are too many to be tried over their spread."`
 	Ask     string   `json:"ask" doc:"The fact that tells which of two kinds of parts with that count it is; empty where they agree."`
+	FailsAt []Point  `json:"fails_at" doc:"Values at which it fails, of usual facts that are elsewhere than usual."`
+	HoldsAt []Point  `json:"holds_at" doc:"Values at which it does not."`
+}
+
+// Point is a value of one fact.
+type Point struct {
+	Name  string  `json:"name" doc:"The fact."`
+	Value float64 `json:"value" doc:"Its value."`
 }
 
 // Ways tells how a computed fact goes as a stated one rises and all others stay: 1
@@ -87,6 +95,7 @@ type leaning struct {
 	nominal Verdict
 
 	failed, clear, open bool // seen somewhere
+	failedAt, clearAt   []placed
 
 	sub    Result
 	one    [1]*Rule
@@ -135,6 +144,7 @@ func (c *leaning) begin(r *Rule) bool {
 		return false
 	}
 	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, false
+	c.to, c.failedAt, c.clearAt = c.to[:0], c.failedAt[:0], c.clearAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
 		if f.Ruled == Unknown {
@@ -308,7 +318,7 @@ func (c *leaning) judge(records []*Record) {
 	c.sub.applyAll(c.one[:], f)
 	f.Close()
 	if len(c.sub.Findings) == 0 {
-		c.clear = true // a rule that is not applied has nothing against the facts
+		c.cleared() // a rule that is not applied has nothing against the facts
 	} else {
 		c.count(&c.sub.Findings[0])
 	}
@@ -327,10 +337,30 @@ func (c *leaning) count(f *Finding) {
 	case f.Ruled == Unknown:
 		c.open = true
 	case f.Ruled == Fail || len(f.Assumed) > 0:
-		c.failed = true
+		if !c.failed {
+			c.failed, c.failedAt = true, append(c.failedAt[:0], c.to...)
+		}
 	default:
-		c.clear = true
+		c.cleared()
 	}
+}
+
+// cleared notes that the rule does not fail where the facts are now.
+func (c *leaning) cleared() {
+	if !c.clear {
+		c.clear, c.clearAt = true, append(c.clearAt[:0], c.to...)
+	}
+}
+
+// points gives the values of facts at places where they are not usual.
+func (c *leaning) points(at []placed) []Point {
+	out := []Point{}
+	for _, p := range at {
+		if p.to != 0 {
+			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), c.res.records[p.read.Object].Moved(p.read.Field, p.to).At(p.read.Field).Num})
+		}
+	}
+	return out
 }
 
 // outcome says what the spread makes of the rule; nil where the verdict by the usual
@@ -339,7 +369,7 @@ func (c *leaning) outcome() *Lean {
 	if !c.tooMany && !c.open && !(c.failed && c.clear) {
 		return nil
 	}
-	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany}
+	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany, FailsAt: c.points(c.failedAt), HoldsAt: c.points(c.clearAt)}
 	name := c.res.set.vocabulary.lang.Name
 	facts := slices.Clone(c.facts)
 	for _, f := range facts {

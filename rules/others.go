@@ -58,8 +58,44 @@ func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
 		for _, ref := range o.Moved {
 			l.By = append(l.By, ref.String())
 		}
+		here, there := res.kindAt(o, res.records), res.kindAt(o, o.Records)
+		if mine == Fail || mine == Unknown {
+			l.FailsAt, l.HoldsAt = failsAt(res.Findings[at], here), there
+		} else {
+			l.FailsAt, l.HoldsAt = failsAt(theirs, there), here
+		}
 		res.leave(r, l, rules)
 	}
+}
+
+// kindAt gives the facts that tell one kind from another.
+func (res *Result) kindAt(o Other, records []*Record) []Point {
+	var out []Point
+	for _, ref := range o.Moved {
+		i, _ := res.set.vocabulary.Index(ref.Object.Name())
+		out = append(out, Point{ref.String(), ref.In(records[i]).Num})
+	}
+	return out
+}
+
+// failsAt gives where a finding on a kind fails: where its own spread says so, else as
+// the kind is.
+func failsAt(f Finding, kind []Point) []Point {
+	if f.Lean == nil {
+		return kind
+	}
+	return ofKind(f.Lean.FailsAt, kind)
+}
+
+// ofKind gives points beside the other facts of a kind.
+func ofKind(points, kind []Point) []Point {
+	out := slices.Clone(points)
+	for _, p := range kind {
+		if !slices.ContainsFunc(out, func(q Point) bool { return q.Name == p.Name }) {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // adopt makes the finding on another kind of parts that of the rule.
@@ -67,6 +103,12 @@ func (res *Result) adopt(r *Rule, theirs Finding, o Other, rules []*Rule) {
 	f := res.finding(r, rules)
 	detail := *theirs.Detail
 	detail.other = o.Records
+	if l := detail.Lean; l != nil {
+		kind := res.kindAt(o, o.Records)
+		at := *l
+		at.FailsAt, at.HoldsAt = ofKind(l.FailsAt, kind), ofKind(l.HoldsAt, kind)
+		detail.Lean = &at
+	}
 	f.Detail = res.detail(detail)
 	res.give(f, theirs.Ruled)
 }
