@@ -62,11 +62,14 @@ func (r Report) Findings() []Finding {
 	return out
 }
 
-// finder makes findings; what makes figures assumed is worked out once for all.
+// finder makes findings; what makes figures assumed is worked out once for all. It
+// is called in their order: what several findings beware of is said with the first.
 func (r Report) finder() func(rules.Finding) Finding {
 	roots, taken := sync.OnceValue(r.Figures.Roots), sync.OnceValue(r.taken)
+	said := map[string]bool{}
 	return func(f rules.Finding) Finding {
 		out := r.finding(f, roots)
+		out.Caution = once(out.Caution, said)
 		if len(out.Assumed)+len(out.Usual) > 0 {
 			out.Taken = saidOf(taken(), slices.Concat(out.Assumed, out.Usual))
 		}
@@ -88,6 +91,21 @@ func (r Report) finding(f rules.Finding, roots func() figures.Roots) Finding {
 		out.Assumed, out.Usual = addNames(out.Assumed, assumed), addNames(out.Usual, usual)
 	}
 	return out
+}
+
+// once leaves of a caution the sentences that were not said yet.
+func once(caution string, said map[string]bool) string {
+	if caution == "" {
+		return ""
+	}
+	var out strings.Builder
+	for sentence := range strings.SplitAfterSeq(caution, ". ") {
+		if bare := strings.TrimSpace(sentence); !said[bare] {
+			said[bare] = true
+			out.WriteString(sentence)
+		}
+	}
+	return strings.TrimSpace(out.String())
 }
 
 // restsOn names what a used fact rests on that nobody stated.
@@ -185,14 +203,20 @@ func describe(v *rules.Vocabulary, name string) Missing {
 	return m
 }
 
-// Needs gives what to order because of the findings, each thing once.
+// Needs gives what to order because of the findings, each thing once. Of equal wants
+// of one thing the largest counts: a chain that suits the thickest tooth suits all.
 func (r Report) Needs() []rules.FilledNeed {
 	var out []rules.FilledNeed
 	for _, f := range r.findings {
 		for _, t := range r.result.Needs(f) {
-			if !slices.Contains(out, t) {
+			i := slices.IndexFunc(out, func(o rules.FilledNeed) bool {
+				return o == t || t.Thing != "" && o.Thing == t.Thing && o.What == t.What && o.Unit == t.Unit
+			})
+			if i < 0 {
 				out = append(out, t)
+				continue
 			}
+			out[i].Value = max(out[i].Value, t.Value)
 		}
 	}
 	return out

@@ -83,7 +83,7 @@ func idsOf(set *rules.Set, m Mix) []string {
 	var out []string
 	for _, d := range set.Sheet(Measure(m).Records()) {
 		if !slices.Contains(standsByValue, d.Step.ID) {
-			out = append(out, strings.TrimSuffix(d.Step.ID, "-matched"))
+			out = append(out, strings.TrimSuffix(strings.TrimSuffix(d.Step.ID, "-matched"), "-unguarded"))
 		}
 	}
 	return out

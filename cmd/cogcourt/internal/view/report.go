@@ -60,7 +60,7 @@ func (e *ending) add(v rules.Verdict, reports ...compat.Report) {
 // print prints the cautions, and a line over several verdicts.
 func (e *ending) print() {
 	if len(e.cautions) > 0 {
-		beforeRiding(e.w, e.cautions)
+		keepInMind(e.w, "Before riding", e.cautions)
 	}
 	if len(e.verdicts) == 0 || len(e.verdicts)+e.broken == 1 {
 		return
@@ -376,9 +376,9 @@ func (p *printer) explainNotApplied(na []rules.NotApplied) {
 	}
 }
 
-// beforeRiding prints cautions.
-func beforeRiding(w io.Writer, cautions []string) {
-	fmt.Fprintln(w, "\nBefore riding")
+// keepInMind prints cautions under their heading.
+func keepInMind(w io.Writer, heading string, cautions []string) {
+	fmt.Fprintln(w, "\n"+heading)
 	for _, c := range cautions {
 		wrap(w, "  - ", 4, c)
 	}
