@@ -35,7 +35,7 @@ func TestWhatStepsMeasure(t *testing.T) {
 			rest = append(rest, f.Name)
 		}
 	}
-	want := []string{"cog_positions_mm", "step_positions_mm", "smallest_cog_inset_mm", "b_gap_mm", "jockey_play_mm"}
+	want := []string{"cog_positions_mm", "step_positions_mm", "guide_travel_mm", "smallest_cog_inset_mm", "b_gap_mm", "jockey_play_mm"}
 	slices.Sort(rest)
 	slices.Sort(want)
 	if !slices.Equal(rest, want) {

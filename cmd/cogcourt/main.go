@@ -71,7 +71,7 @@ func commands() []command {
 			[]string{"text", "json", "markdown"}, nil, words},
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
-		{"parts", "[KIND|ID...]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
+		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
 }
