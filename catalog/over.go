@@ -46,10 +46,10 @@ var overKeys = []string{"name", "maker", "sku", "price", "basis"}
 func (r *reader) over(below []Part) (Part, bool) {
 	before := r.ps.Count()
 	p := r.joined(below)
-	if r.ps.Count() > before {
+	switch {
+	case p == nothing:
 		return Part{}, false
-	}
-	if len(r.node.Pairs) == 0 {
+	case len(below) == 1 && len(r.node.Pairs) == 0:
 		return below[0], true
 	}
 	table := r.object.Table()
@@ -178,27 +178,31 @@ func (r *reader) joined(below []Part) *part {
 
 // join takes the stated values of one more part over.
 func (r *reader) join(p *part, values []fact.Value, before []Part, q Part) {
-	for i, f := range r.object.Table().Fields() {
-		if !q.in.stated[i] {
-			continue
+	for _, other := range before {
+		if both := q.both(other); len(both) > 0 {
+			r.clash(len(before), fmt.Sprintf("%s and %s both give %s", other.ID(), q.ID(), list(both)), "take one of the two out")
 		}
-		for _, other := range before {
-			if said := other.says(r.object.Table(), f); said != "" {
-				r.clash(len(before), fmt.Sprintf("%s gives %s, and %s gives %s", q.ID(), f.Name, other.ID(), said), "take one of the two out")
-			}
+	}
+	for i := range values {
+		if q.in.stated[i] {
+			values[i], p.stated[i], p.sources[i] = q.in.record.Value(i), true, q.in.sources[i]
 		}
-		values[i], p.stated[i], p.sources[i] = q.in.record.Value(i), true, q.in.sources[i]
 	}
 }
 
-// says gives the field by which a part states a fact, in whichever of two ways.
-func (p Part) says(table *fact.Table, f fact.Field) string {
-	for i, g := range table.Fields() {
-		if p.in.stated[i] && (g.Name == f.Name || g.Name == f.Excludes || g.Excludes == f.Name) {
-			return g.Name
+// both lists the facts that another part of the kind states as well, in the same way
+// or in one that says the same.
+func (p Part) both(other Part) []string {
+	var out []string
+	table := p.in.kind.Table()
+	for i, f := range table.Fields() {
+		twin, ok := table.Index(f.Excludes)
+		ours, theirs := p.in.stated[i], other.in.stated[i]
+		if ours && theirs || ok && (ours && other.in.stated[twin] || p.in.stated[twin] && theirs) {
+			out = append(out, f.Name)
 		}
 	}
-	return ""
+	return out
 }
 
 // clash reports a fault of the k-th part of several, at its id where there is one.

@@ -69,6 +69,13 @@ func (c together) says(name string) bool {
 	return ok && c.stated[i]
 }
 
+// forget takes a field away, as if nobody had stated it.
+func (c together) forget(name string) {
+	if i, ok := c.object.Table().Index(name); ok {
+		c.values[i], c.stated[i] = fact.Value{}, false
+	}
+}
+
 // add reports a fault at a field, or at the first of others that are in it where
 // the field itself is stated by the part below.
 func (c together) add(name, text, hint string, others ...string) {

@@ -3,6 +3,8 @@ package catalog
 import (
 	"fmt"
 	"math"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // The checks below are of one kind each: what two fields of it cannot say at once.
@@ -24,7 +26,8 @@ func (c together) cassette() {
 		}
 	}
 	if v := c.value("pitches_mm"); v.Known && len(v.List) != n-1 {
-		c.add("pitches_mm", fmt.Sprintf("has %d entries for %d cogs", len(v.List), n), "one fewer than the cogs", "cogs_t", "cog_count")
+		c.add("pitches_mm", fmt.Sprintf("has %d entries for %d cogs", len(v.List), n), "one fewer than the cogs",
+			"cogs_t", "cog_count")
 	}
 }
 
@@ -72,8 +75,20 @@ func (c together) shifter() {
 	c.clicks()
 	c.fluid("integrated_brake", "brake_fluid")
 	speeds, clicks := c.value("speeds"), c.value("clicks")
-	if speeds.Known && clicks.Known && clicks.Num < speeds.Num-1 {
-		c.add("clicks", fmt.Sprintf("%v clicks do not reach %v cogs", clicks.Num, speeds.Num), "clicks are one fewer than the cogs, or more", "speeds")
+	if !speeds.Known || !clicks.Known {
+		return
+	}
+	most := clicks.Num
+	if clicks.Spread != nil {
+		most = clicks.Spread.Most
+	}
+	switch {
+	case most < speeds.Num-1:
+		c.add("clicks", fmt.Sprintf("%v clicks do not reach %v cogs", most, speeds.Num),
+			"clicks are one fewer than the cogs, or more", "speeds")
+	case clicks.Spread != nil && speeds.Usual == fact.NotUsual:
+		// Whoever states the speeds says more than a class for several numbers of cogs.
+		c.forget("clicks")
 	}
 }
 

@@ -72,7 +72,7 @@ func commands() []command {
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
 			[]string{"parts", "rules", "no-standard", "like"}, newFile},
-		{"parts", "[KIND|ID...]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
+		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // parts prints the parts of the catalogue or the usual classes, a line or two each,
@@ -90,14 +91,14 @@ func noPart(cat *catalog.Catalog, word string) string {
 	for _, p := range cat.Parts() {
 		ids = append(ids, p.ID())
 	}
-	fault := fmt.Sprintf("there is no kind %q", word)
+	fault := fmt.Sprintf("there is neither a kind nor a part %q", word)
 	if hint := near(word, catalog.KindNames()); hint != "" {
 		return fault + hint
 	}
-	if hint := near(word, ids); hint != "" {
-		return fmt.Sprintf("there is neither a kind nor a part %q", word) + hint
+	if id := fact.Nearest(word, ids); id != "" {
+		return fmt.Sprintf("%s; did you mean %q?", fault, id)
 	}
-	return fault + ", nor a part of that id; " + catalog.SuggestKind(word)
+	return fault + "; kinds " + catalog.SuggestKind(word)
 }
 
 // citationsOf gives what the ids of sources stand for. The rules are read for it only

@@ -292,8 +292,9 @@ func partsSchema() any {
 	var cases []any
 	for _, k := range catalog.Kinds() {
 		def := part(k, object{
-			"kind":  object{"const": k.Name()},
-			"id":    object{"type": []string{"string", "integer"}, "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to."},
+			"kind": object{"const": k.Name()},
+			"id": object{"type": []string{"string", "integer"}, "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to.",
+				"not": object{"type": "string", "pattern": "^" + catalog.UsualPrefix}},
 			"basis": basisOf(true),
 		}, object{"properties": object{"basis": object{"const": "usual"}}, "required": []string{"basis"}}, "kind", "id", "name")
 		spreading(k, def["properties"].(object))

@@ -74,7 +74,7 @@ func spreadText(p catalog.Part, v fact.Value, f fact.Field, citations []rules.Ci
 	if from == "" {
 		return ""
 	}
-	text := "no other is published"
+	text := "taken as exact"
 	if s := v.Spread; s != nil {
 		text = fmt.Sprintf("usual, from %s to %s", rules.Decimal(s.Least, -1), rules.Decimal(s.Most, -1))
 	}
