@@ -357,7 +357,8 @@ func (c *leaning) points(at []placed) []Point {
 	out := []Point{}
 	for _, p := range at {
 		if p.to != 0 {
-			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), c.res.records[p.read.Object].Moved(p.read.Field, p.to).At(p.read.Field).Num})
+			moved := c.res.records[p.read.Object].Moved(p.read.Field, p.to)
+			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), moved.At(p.read.Field).Num})
 		}
 	}
 	return out

@@ -124,7 +124,8 @@ func (d *drawer) rollers() string {
 }
 
 func (d *drawer) freehub() string {
-	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23", "spline-road-12", "heron-7")
+	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23",
+		"spline-road-12", "heron-7")
 }
 
 func (d *drawer) shell() string {
