@@ -41,6 +41,8 @@ var quietSentences = []string{
 	"the cell does not fit: its form is the fault",
 	"the cage is made for another number of rings",
 	"the cassette does not go on this body",
+	"one rider alone pulls at the chain: any chain bears it",
+	"the body is named, or it is the one that wants no spacer",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every
