@@ -46,6 +46,8 @@ var quietSentences = []string{
 	"neither ring nor crank is said to have splines",
 	"the inset of the smallest cog is only usual: measure it on the hub",
 	"one of shifter and rear derailleur has a cable and the other a motor", // which drive/actuation tells
+	"one rider alone pulls at the chain: any chain bears it",
+	"the body is named, or it is the one that wants no spacer",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

@@ -23,12 +23,7 @@ func TestFiguresOfTheTrade(t *testing.T) {
 	heron := fields{"cassette": {"cogs_t": []int{11, 13, 15, 17, 20, 24, 28}, "freehub": []string{"heron-7"}}, "hub": {"freehub": "heron-7"}}
 	two := fields{"cassette": {"cogs_t": []int{11, 15, 21, 34}}, "crankset": {"rings_t": []int{48, 32}}, "rear_derailleur": {"capacity_t": 33}}
 	hubGear := fields{"cassette": {"cogs_t": []int{20}}, "crankset": {"rings_t": []int{38}}, "hub": {"kind_of_hub": "internal", "min_drive_ratio": 1.9}}
-	for _, row := range []struct {
-		name   string
-		mix    fields
-		figure string
-		want   any // a number, a word, or "~" and part of a lack
-	}{
+	for _, row := range []figureRow{
 		// A chain that no derailleur takes up.
 		{"held by the axle", single, "chain_held_by", "axle"},
 		{"cut to the nearest even count", single, "chain_pitches", 94},
@@ -149,18 +144,31 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"on the stand all of the growth is", fields{"bench": {"end_to_end_pitches": 110.3}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}}, "big_big_pitches", 113.44},
 		{"at sag what is left of it", fields{"bench": {"end_to_end_pitches": 110.3, "position": "at_sag"}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0, "growth_at_sag_mm": 20.0}}, "big_big_pitches", 110.3},
 	} {
-		v, lack := Measure(mixOf(random.Draw{Fields: row.mix})).Value(row.figure)
-		switch want := row.want.(type) {
-		case string:
-			said := strings.Join(slices.Concat(lack.Missing, lack.Absent), " ") + lack.Reason
-			if part, lacks := strings.CutPrefix(want, "~"); lacks && !strings.Contains(said, part) || !lacks && v.Text != want {
-				t.Errorf("%s: %s is %v (%s), want %s", row.name, row.figure, v, said, want)
-			}
-		case int:
-			holdNumber(t, row.name+": "+row.figure, v, float64(want))
-		case float64:
-			holdNumber(t, row.name+": "+row.figure, v, want)
+		row.hold(t)
+	}
+}
+
+// figureRow is a mix and what one of its figures comes to.
+type figureRow struct {
+	name   string
+	mix    fields
+	figure string
+	want   any // a number, a word, or "~" and part of a lack
+}
+
+func (row figureRow) hold(t *testing.T) {
+	t.Helper()
+	v, lack := Measure(mixOf(random.Draw{Fields: row.mix})).Value(row.figure)
+	switch want := row.want.(type) {
+	case string:
+		said := strings.Join(slices.Concat(lack.Missing, lack.Absent), " ") + lack.Reason
+		if part, lacks := strings.CutPrefix(want, "~"); lacks && !strings.Contains(said, part) || !lacks && v.Text != want {
+			t.Errorf("%s: %s is %v (%s), want %s", row.name, row.figure, v, said, want)
 		}
+	case int:
+		holdNumber(t, row.name+": "+row.figure, v, float64(want))
+	case float64:
+		holdNumber(t, row.name+": "+row.figure, v, want)
 	}
 }
 

@@ -71,6 +71,8 @@ var figChainPulledBy = &figure{
 			v.Text = pulledByMotor
 		case two:
 			v.Text = pulledByTwo
+		case kind == nil:
+			m.lack(&frameAssist)
 		default:
 			m.needless(riderPullsOnly)
 		}
