@@ -105,7 +105,7 @@ func TestWhatRulesSay(t *testing.T) {
 		{"tandem", `crankset: {rings_t: [38], length_mm: 175}, chain: {strength_n: 6000}, frame: {timing_chain: true, assist: none}`,
 			"chain/assist-pull", rules.Warn, "With 1500 N of each rider the chain is pulled with 6827 N|!motor's"},
 		{"motor at the crank", `crankset: {rings_t: [34], length_mm: 175}, chain: {strength_n: 8010}, frame: {assist: mid, assist_nm: 85}`,
-			"chain/assist-pull", rules.Pass, "With 1500 N on a pedal|The motor's 85 N m are part of that."},
+			"chain/assist-pull", rules.Pass, "With 1500 N on a pedal|The 85 N m of the motor are part of that."},
 		{"table of another stay", `cassette: {cogs_t: [10, 51]}, crankset: {rings_t: [32]}, frame: {chainstay_mm: 435, chain_growth_mm: 20},
 			rear_derailleur: {mount: full, chain_pitches_wanted: 114}, chain: {pitches: 114}`, "chain/length", rules.Fail,
 			"count of its maker's table, which cannot be right for this chainstay|wants 116 half-inch links|chain of 116|second chain|!114 half-inch links or more"},
