@@ -49,7 +49,7 @@ var figReckoned = &figure{
 	Field: whole("chain_pitches_reckoned", "pitches", "The half-inch links to cut by the length: with a derailleur the even "+
 		"count that covers longest + add_pitches and, where stated, rest + add_pitches_rest; with a tensioner of one pulley "+
 		"longest + 0.3, of two + 2; with neither the count nearest the bare length."),
-	reads:   []input{addPitches, addRest, tensioner, chainHalf, benchHalf, frameTakeUp},
+	reads:   []input{addPitches, addRest, wantedPitches, tensioner, chainHalf, benchHalf, frameTakeUp},
 	figures: []*figure{figHeldBy, figBigBig, figBigBigRest},
 	maybe:   []*figure{figBigBig, figBigBigRest},
 	kinds:   onLargestPair,
@@ -188,7 +188,7 @@ func (m *measuring) overDerailleur(v *fact.Value) {
 	add := 2.0 // the trade's inch, assumed where the derailleur's maker says nothing
 	if a := m.peek(&addPitches); a != nil {
 		add = a.Num
-	} else {
+	} else if m.peek(&wantedPitches) == nil { // beside a table it decides nothing
 		m.suppose(takesTwoLinks)
 	}
 	v.Num = geometry.EvenUp(long.Num + add)
