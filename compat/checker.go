@@ -66,7 +66,7 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
 	figs := c.measure(m)
-	r := Report{Mix: m, Figures: figs, set: c.set}
+	r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(figs.Records())
 		r.findings = slices.Clone(r.result.Findings)

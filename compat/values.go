@@ -78,6 +78,9 @@ func (v *varied) perUnit() float64 { return math.Round(1 / v.grid) }
 // number is the number at a place.
 func (v *varied) number(i int) float64 { return float64(i) / v.perUnit() }
 
+// place is the place of a number.
+func (v *varied) place(x float64) int { return int(math.Round(x * v.perUnit())) }
+
 // value is the value at a place.
 func (v *varied) value(i int) fact.Value {
 	f := v.ref.Field()

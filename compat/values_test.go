@@ -122,7 +122,7 @@ func TestValuesIsCheck(t *testing.T) {
 				each = 37
 			}
 			for i := 0; i < len(values); i += each {
-				checkValue(t, c, m, ref, values[i], spans)
+				valuing{c, m, ref, spans}.check(t, values[i])
 			}
 			for i := 1; i < len(spans); i++ {
 				if a, b := spans[i-1], spans[i]; b.Word == "" && (a.To >= b.From || a.Refused == "" && a.Verdict == b.Verdict &&
@@ -134,22 +134,31 @@ func TestValuesIsCheck(t *testing.T) {
 	}
 }
 
-func checkValue(t *testing.T, c *compat.Checker, m compat.Mix, ref rules.Ref, value any, spans []compat.Span) {
+// valuing is what Values says of one fact of a mix.
+type valuing struct {
+	c     *compat.Checker
+	mix   compat.Mix
+	ref   rules.Ref
+	spans []compat.Span
+}
+
+// check holds it against a whole check of the mix with one value.
+func (v valuing) check(t *testing.T, value any) {
 	t.Helper()
-	with, err := statedOver(m, ref, value)
-	span, in := spanOf(spans, value)
+	with, err := statedOver(v.mix, v.ref, value)
+	span, in := spanOf(v.spans, value)
 	if err != nil || !in {
 		if (err != nil) == in {
 			t.Errorf("%v: refused by %v, in a span %v", value, err, in)
 		}
 		return
 	}
-	r := c.Check(with)
-	worst, ids := aloneOf(c, r, ref)
+	r := v.c.Check(with)
+	worst, ids := aloneOf(v.c, r, v.ref)
 	slices.Sort(ids)
 	got := slices.Sorted(slices.Values(span.Rules))
 	if span.Verdict != r.Verdict || span.Alone != worst || !slices.Equal(got, ids) {
-		t.Errorf("%s %v: %+v, Check says %v, alone %v %v", ref, value, span, r.Verdict, worst, ids)
+		t.Errorf("%s %v: %+v, Check says %v, alone %v %v", v.ref, value, span, r.Verdict, worst, ids)
 	}
 }
 
