@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sync"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
@@ -128,9 +129,12 @@ func otherNumbers(ref rules.Ref) string {
 	return "name a number"
 }
 
+// sharedVocabulary is Vocabulary, made once.
+var sharedVocabulary = sync.OnceValues(Vocabulary)
+
 // findFact finds a fact that parts or the bench may state.
 func findFact(name string) (rules.Ref, error) {
-	v, err := Vocabulary()
+	v, err := sharedVocabulary()
 	if err != nil {
 		return rules.Ref{}, err
 	}
