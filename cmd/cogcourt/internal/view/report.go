@@ -249,6 +249,13 @@ func (p *printer) used(f compat.Finding) {
 		}
 		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
 	}
+	for i, w := range p.report.Would(f) {
+		first := "        Would pass: with "
+		if i > 0 {
+			first = "        or with "
+		}
+		wrap(p.w, first, 20, w.Text+".")
+	}
 	for _, b := range f.Basis {
 		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
 	}
