@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"testing"
 
 	"example.org/cogcourt/compat"
@@ -93,7 +92,7 @@ type answering struct {
 	mix     compat.Mix
 	rand    *rand.Rand
 	answers map[string]any
-	decided map[string]bool // of the answers that are given, by their names
+	decided map[string]bool // by which answers are given
 }
 
 // answer draws an answer to a question from all that the fact may be, once.
@@ -147,16 +146,15 @@ func (a *answering) asked() int {
 
 // inOrder counts the questions that a fixed order takes.
 func (a *answering) inOrder(order []string) int {
-	m, key := a.mix, make([]bool, len(order))
-	names := slices.Sorted(slices.Values(order))
+	names, given := slices.Sorted(slices.Values(order)), make([]byte, len(order))
 	for n, name := range order {
-		m = a.with(m, name)
-		key[slices.Index(names, name)] = true
-		id := ""
-		for _, k := range key {
-			id += strconv.FormatBool(k)
-		}
+		given[slices.Index(names, name)] = 1
+		id := string(given)
 		if _, known := a.decided[id]; !known {
+			m := a.mix
+			for _, name := range order[:n+1] {
+				m = a.with(m, name)
+			}
 			a.decided[id] = a.c.Check(m).Verdict != rules.Unknown
 		}
 		if a.decided[id] {
