@@ -274,18 +274,19 @@ func (r Report) limit(q Question, v *varied) string {
 	spans, _ := one.spans(w)
 	var parts []string
 	for _, s := range spans {
-		verb := map[rules.Verdict]string{rules.Pass: "passes", rules.Warn: "warns", rules.Fail: "fails"}[s.Alone]
-		if verb == "" || one.grid == 0 && len(parts) == 0 && s.Alone == rules.Unknown {
+		verb := map[rules.Verdict]string{rules.Pass: "passes", rules.Warn: "warns", rules.Fail: "fails", rules.Unknown: "is still open"}[s.Alone]
+		switch {
+		case len(s.Rules) == 0: // it has nothing to say
 			continue
-		}
-		if one.grid == 0 {
+		case one.grid == 0:
 			parts = append(parts, verb+" with "+s.Word)
 			continue
 		}
 		parts = append(parts, verb+spanText(v.ref.Field(), s, one.number(w.first), one.number(w.last)))
 	}
 	const readable = 5
-	if len(parts) == 0 || len(parts) > readable {
+	decided := slices.ContainsFunc(spans, func(s Span) bool { return s.Alone != rules.Unknown })
+	if !decided || len(parts) > readable {
 		return ""
 	}
 	return q.Decides[0] + " " + strings.Join(parts, ", ")

@@ -49,7 +49,11 @@ func (p *printer) firstSaid(v rules.Verdict) string {
 
 // others counts what else there is of a verdict.
 func (p *printer) others(v rules.Verdict, one, many string) string {
-	if n := p.count(v) - 1; n > 0 {
+	n := p.count(v) - 1
+	switch {
+	case n > 0 && p.bare:
+		return " " + counted(n, "more "+one, "more "+many) + "."
+	case n > 0:
 		return " " + counted(n, "more "+one, "more "+many) + " below."
 	}
 	return ""

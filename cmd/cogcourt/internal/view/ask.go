@@ -9,9 +9,9 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// Answer prints what a report comes to in one sentence.
+// Answer prints what a report comes to in one sentence, where nothing more stands below it.
 func Answer(w io.Writer, r compat.Report) {
-	p := printer{report: r, findings: r.Findings()}
+	p := printer{report: r, findings: r.Findings(), bare: true}
 	wrap(w, "", 0, p.answer())
 }
 

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strconv"
 	"strings"
-	"text/tabwriter"
 
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
@@ -18,9 +17,12 @@ import (
 func Values(w io.Writer, v compat.Valued, words *rules.Vocabulary) {
 	wrap(w, "", 0, Capital(words.Words(v.Fact))+", "+v.Fact+", in "+nameOf(v.Mix)+":")
 	ref, _ := words.Find(v.Fact)
-	var lines strings.Builder
-	t := tabwriter.NewWriter(&lines, 0, 0, 2, ' ', 0)
-	for _, s := range v.Spans {
+	ranges, widest := make([]string, len(v.Spans)), 0
+	for i, s := range v.Spans {
+		ranges[i] = spanOf(s, ref.Field())
+		widest = max(widest, len(ranges[i]))
+	}
+	for i, s := range v.Spans {
 		said := strings.Join(s.Rules, ", ")
 		if len(s.Rules) == 0 {
 			said = "no rule applies"
@@ -28,14 +30,11 @@ func Values(w io.Writer, v compat.Valued, words *rules.Vocabulary) {
 		if s.Verdict != s.Alone {
 			said += " (the mix: " + s.Verdict.String() + ")"
 		}
-		fmt.Fprintf(t, "  %s\t%s\t%s\n", spanOf(s, ref.Field()), strings.ToUpper(s.Alone.String()), said)
+		first := fmt.Sprintf("  %-*s  %-7s ", widest, ranges[i], strings.ToUpper(s.Alone.String()))
+		wrap(w, first, len(first), said)
 		if s.Refused != "" {
-			fmt.Fprintf(t, "  left out\t\t%s\n", Clean(s.Refused))
+			wrap(w, "    ", 4, "Values beside it are left out: "+full(s.Refused))
 		}
-	}
-	t.Flush()
-	for line := range strings.Lines(lines.String()) {
-		fmt.Fprintln(w, strings.TrimRight(line, " \n"))
 	}
 }
 
