@@ -66,7 +66,7 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
 	figs := c.measure(m)
-	r := Report{Mix: m, Figures: figs, set: c.set}
+	r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(figs.Records())
 		r.findings = slices.Clone(r.result.Findings)
@@ -120,15 +120,21 @@ func (m Mix) cogCount() int {
 	return int(m.facts.Value(cogCount).Num)
 }
 
-// overall is fail over unknown over warn over pass. Findings stand in that order.
+// overall is fail over unknown over warn over pass.
 func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
-	if len(findings) == 0 {
+	var t tally
+	for i := range findings {
+		t.add(findings[i].Verdict)
+	}
+	return m.summed(t)
+}
+
+// summed gives the verdict of a mix by what its findings come to.
+func (m Mix) summed(t tally) (v rules.Verdict, complete bool) {
+	if t.count == 0 {
 		return rules.Unknown, false
 	}
-	v, complete = findings[0].Verdict, true
-	for i := range findings {
-		complete = complete && findings[i].Verdict != rules.Unknown
-	}
+	v, complete = t.worst, !t.open
 	if m.scope == ScopeBike && len(m.absentKinds()) > 0 || len(m.driveNotJudged()) > 0 {
 		complete = false
 	}

@@ -74,6 +74,8 @@ type mixReader struct {
 	ps    *source.Problems
 	mix   Mix
 	parts []catalog.Part
+
+	beside *rules.Record // what was measured before and still holds; nil for nothing
 }
 
 func (r *mixReader) read(root *source.Node) {
@@ -142,12 +144,48 @@ func (m Mix) Measured(facts map[string]any) (Mix, error) {
 	})
 }
 
+// Stating gives the mix with one fact, such as chain.outer_width_mm, stated over its
+// part as catalog.Part.With does, or, of the bench, measured beside what was measured
+// before. The value is one that a file may hold. The error is source.Problems, also
+// where the mix has no such part.
+func (m Mix) Stating(name string, value any) (Mix, error) {
+	ref, err := findFact(name)
+	if err != nil {
+		return Mix{}, err
+	}
+	kind, field := ref.Object.Name(), ref.Field().Name
+	if ref.Object == figures.Bench {
+		n, err := source.FromGo("bench", map[string]any{field: value})
+		if err != nil {
+			return Mix{}, err
+		}
+		return problemsOr(func(ps *source.Problems) Mix {
+			r := mixReader{mix: m, ps: ps, beside: m.facts.Bench()}
+			r.bench(n)
+			return r.mix
+		})
+	}
+	p, there := m.Part(kind)
+	if !there {
+		return Mix{}, noPart(name, kind)
+	}
+	if p, err = p.With(map[string]any{field: value}); err != nil {
+		return Mix{}, err
+	}
+	return m.With(p), nil
+}
+
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
 	before := r.ps.Count()
 	values := n.ReadRecord(figures.Bench.Table(), "bench", nil, r.ps)
 	if r.ps.Count() > before {
 		return
+	}
+	for i := range values {
+		if r.beside != nil && !values[i].Known {
+			values[i] = r.beside.Value(i)
+		}
 	}
 	rec := figures.Bench.NewRecord(values, nil)
 	have, want := benchCogs.In(rec), len(r.mix.facts.Value(cogs).List)

@@ -20,6 +20,7 @@ type Report struct {
 	Verdict  rules.Verdict // fail over unknown over warn over pass
 	Complete bool          // nothing was left undecided, all of the drive is judged and, for a bike, nothing is absent
 
+	checker  *Checker        // that made it; nil in the zero Report
 	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
 	result   *rules.Result   // nil where set is
 	findings []rules.Finding // fails first; the result's own stand in file order

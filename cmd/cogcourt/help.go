@@ -19,6 +19,8 @@ var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
+	{"no-usual", "", "take nothing as usual by a number of cogs or speeds"},
+	{"output", "FILE", "a new file for the mix with its answers"},
 	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
 	{"full", "", "with jsonl: also the findings that pass"},
@@ -108,6 +110,20 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 	case "compare":
 		return `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
   cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
+`
+	case "values":
+		return `  cogcourt values demo:cart-chain-cassette chain.outer_width_mm
+  cogcourt values chain.speeds=10 cassette=reedbed-12-10-51 chain.outer_width_mm
+  cogcourt values --format json bike.yaml bench.spacer_behind_mm
+`
+	case "ask":
+		return `  cogcourt ask demo:donated-undecided
+  cogcourt ask --output answered.yaml bike.yaml
+  cogcourt ask --format json bike.yaml
+
+On a terminal it puts one question after the other: ? or nothing for don't know,
+q to stop. Elsewhere it prints the next one. Exit status: 0 where the mix is
+decided, 4 while something is open.
 `
 	case "prove":
 		return `  cogcourt prove --coverage --mutants my-rules

@@ -26,7 +26,7 @@ const (
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout)}))
+	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout), typed: view.Terminal(os.Stdin)}))
 }
 
 // stream is where a command reads and writes: results on out, the rest on err.
@@ -34,6 +34,7 @@ type stream struct {
 	in       io.Reader
 	out, err io.Writer
 	terminal bool   // out is looked at by a person
+	typed    bool   // in is written by one
 	format   string // in which the command prints; faults take it as well
 }
 
@@ -55,13 +56,17 @@ func commands() []command {
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
 		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
-			[]string{"parts", "rules", "no-standard", "explain", "full"}, check},
+			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
-			[]string{"parts", "rules", "no-standard", "explain"}, checkCarts},
+			[]string{"parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
-			[]string{"parts", "rules", "no-standard"}, compareMixes},
+			[]string{"parts", "rules", "no-standard", "no-usual"}, compareMixes},
+		{"values", "MIX FACT", "over which values of one fact a mix passes, warns or fails", textJSON,
+			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
+		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
+			[]string{"parts", "rules", "no-standard", "no-usual", "output"}, ask},
 		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
-			[]string{"parts", "rules", "no-standard", "as-built"}, sheet},
+			[]string{"parts", "rules", "no-standard", "no-usual", "as-built"}, sheet},
 		{"rules", "", "list the rules", []string{"text", "markdown"},
 			[]string{"rules", "no-standard", "sources"}, listRules},
 		{"rule", "ID", "show one rule with its reason, limits and examples", text, ruleFlags, showRule},

@@ -28,7 +28,7 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet"}
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask"}
 }
 
 // Of gives a schema by name; false for a name that is not there.
@@ -48,6 +48,10 @@ func Of(name string) (any, bool) {
 		return answer(compat.Change{}, "What another mix makes new, worse, better or gone.", "Comparison of cogcourt"), true
 	case "cart-report":
 		return answer(cart.Report{}, "What becomes of the lines of a cart, and what they change on which bicycle.", "Cart report of cogcourt"), true
+	case "values":
+		return answer(compat.Valued{}, "Over which values of one fact a mix passes, warns, fails or stays open.", "Values of cogcourt"), true
+	case "ask":
+		return answer(compat.Asked{}, "The questions that decide a mix.", "Questions of cogcourt"), true
 	case "sheet":
 		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}

@@ -49,7 +49,11 @@ func (p *printer) firstSaid(v rules.Verdict) string {
 
 // others counts what else there is of a verdict.
 func (p *printer) others(v rules.Verdict, one, many string) string {
-	if n := p.count(v) - 1; n > 0 {
+	n := p.count(v) - 1
+	switch {
+	case n > 0 && p.bare:
+		return " " + counted(n, "more "+one, "more "+many) + "."
+	case n > 0:
 		return " " + counted(n, "more "+one, "more "+many) + " below."
 	}
 	return ""
@@ -79,16 +83,15 @@ func (p *printer) passed() string {
 
 // open says what to do first about what is not decided.
 func (p *printer) open() string {
+	for _, q := range p.report.Ask() {
+		return p.measure(q.Name, q.How)
+	}
 	for _, m := range p.report.Missing() {
 		kind, _, fact := strings.Cut(m.Name, ".")
 		if !fact {
 			return "add the " + kindsText([]string{kind}) + "."
 		}
-		text := "measure or look up " + strings.TrimSuffix(p.report.Words(m.Name), " ("+kindsText([]string{kind})+")")
-		if m.How != "" {
-			text += " (" + lower(strings.TrimSuffix(firstSentence(m.How), ".")) + ")"
-		}
-		return text + " and add " + m.Name + "=VALUE."
+		return p.measure(m.Name, m.How)
 	}
 	if p.broken() > 0 {
 		return "a check went wrong." + p.advice()
@@ -100,6 +103,16 @@ func (p *printer) open() string {
 		return full("not judged is " + lower(named[0].What))
 	}
 	return lower(p.sentence())
+}
+
+// measure says to find a fact out, how, and where to put it.
+func (p *printer) measure(name, how string) string {
+	kind, _, _ := strings.Cut(name, ".")
+	text := "measure or look up " + strings.TrimSuffix(p.report.Words(name), " ("+kindsText([]string{kind})+")")
+	if how != "" {
+		text += " (" + lower(strings.TrimSuffix(firstSentence(how), ".")) + ")"
+	}
+	return text + " and add " + name + "=VALUE."
 }
 
 // firstSentence cuts a text behind its first sentence. An abbreviation is no end: no

@@ -104,6 +104,7 @@ type printer struct {
 	style    Style
 	report   compat.Report
 	findings []compat.Finding
+	bare     bool // an answer is all that is printed
 }
 
 var colours = map[rules.Verdict]string{rules.Fail: "31", rules.Unknown: "35", rules.Warn: "33", rules.Pass: "32"}
@@ -248,6 +249,13 @@ func (p *printer) used(f compat.Finding) {
 			note = " (taken as usual)"
 		}
 		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
+	}
+	var with []string
+	for _, w := range p.report.Would(f) {
+		with = append(with, "with "+w.Text)
+	}
+	if len(with) > 0 {
+		wrap(p.w, "        Would pass: ", 20, strings.Join(with, "; or ")+".")
 	}
 	for _, b := range f.Basis {
 		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
