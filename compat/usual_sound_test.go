@@ -30,7 +30,7 @@ func TestUsualSoundness(t *testing.T) {
 		}
 		seen["mixes"]++
 		judged := leaningRules(c, r, facts)
-		confirm(t, c, m, r, facts, seen)
+		confirm(t, c, r, seen)
 		for k := range spreadPoints {
 			at := map[rules.Ref]float64{}
 			for _, f := range facts {
@@ -151,7 +151,8 @@ func stateAt(m Mix, r Report, at map[rules.Ref]float64) Mix {
 }
 
 // confirm tries the points that an open finding carries.
-func confirm(t *testing.T, c *Checker, m Mix, r Report, facts []rules.Ref, seen map[string]int) {
+func confirm(t *testing.T, c *Checker, r Report, seen map[string]int) {
+	m, facts := r.Mix, usualFacts(r)
 	for _, f := range r.result.Findings {
 		if f.Lean == nil || f.Lean.Open || f.Ruled != rules.Unknown || f.Margin != nil {
 			continue

@@ -122,6 +122,16 @@ func wantedFor(s compat.SheetStep) []string {
 	return out
 }
 
+// markBolts gives a blank for the torque of each bolt, at the step that goes over them.
+func markBolts(w io.Writer, s compat.Sheet, step compat.SheetStep) {
+	if !step.GoesOverBolts() {
+		return
+	}
+	for _, b := range s.Bolts() {
+		fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
+	}
+}
+
 // SheetMarkdown prints a sheet as a list to tick, with room for what is measured.
 func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	fmt.Fprintf(w, "# Setup of %s\n\n", escape(nameOf(s.Mix)))
@@ -144,11 +154,7 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 				fmt.Fprint(w, heading)
 				heading = ""
 				markStep(w, step)
-				if step.GoesOverBolts() {
-					for _, b := range s.Bolts() {
-						fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
-					}
-				}
+				markBolts(w, s, step)
 			}
 		}
 	}
