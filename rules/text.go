@@ -63,7 +63,11 @@ func (res *Result) Caution(f Finding) string {
 	}
 	frame := res.set.open(res.about(f))
 	defer frame.Close()
-	return strings.TrimSpace(f.Rule.caution.render(frame))
+	text := strings.TrimSpace(f.Rule.caution.render(frame))
+	if text == expr.NotStated { // of a part that is not there, which is no danger
+		return ""
+	}
+	return text
 }
 
 func join(names []string) string {
