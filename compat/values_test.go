@@ -200,11 +200,17 @@ func TestValuesOfNoFact(t *testing.T) {
 	}
 }
 
+// BenchmarkValues takes a thousand numbers each, of a fact that is usual and of one that is stated.
 func BenchmarkValues(b *testing.B) {
-	c, m := checker(b), demoMix(b, "club-two-ring")
-	for b.Loop() {
-		if _, err := c.Values(m, "chain.outer_width_mm"); err != nil {
-			b.Fatal(err)
-		}
+	c := checker(b)
+	for mix, fact := range map[string]string{"phone-question": "chain.outer_width_mm", "ferry-motor": "hub.over_locknut_mm"} {
+		b.Run(fact, func(b *testing.B) {
+			m := demoMix(b, mix)
+			for b.Loop() {
+				if _, err := c.Values(m, fact); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

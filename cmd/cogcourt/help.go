@@ -91,9 +91,20 @@ func (c command) takes(flag string) bool {
 
 // examples are command lines to begin with.
 func examples(command string) string {
-	switch command {
-	case "check":
-		return `  cogcourt check demo:ferry-motor
+	if command == "schema" {
+		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n" + strings.Join(schema.Names(), ", ") + ".\n"
+	}
+	for _, e := range exampleLines {
+		if e.command == command {
+			return e.lines
+		}
+	}
+	return ""
+}
+
+// exampleLines are those of each command that has any.
+var exampleLines = [...]struct{ command, lines string }{
+	{"check", `  cogcourt check demo:ferry-motor
   cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
@@ -101,48 +112,38 @@ func examples(command string) string {
 
 All arguments with = are one mix together: kind=id, kind.field=value,
 bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
-`
-	case "cart":
-		return `  cogcourt cart demo:order
+`},
+	{"cart", `  cogcourt cart demo:order
   cogcourt cart --parts our-parts order.yaml
   cogcourt cart --format json - < order.json
-`
-	case "compare":
-		return `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
+`},
+	{"compare", `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
   cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
-`
-	case "values":
-		return `  cogcourt values demo:cart-chain-cassette chain.outer_width_mm
+`},
+	{"values", `  cogcourt values demo:cart-chain-cassette chain.outer_width_mm
   cogcourt values chain.speeds=10 cassette=reedbed-12-10-51 chain.outer_width_mm
   cogcourt values --format json bike.yaml bench.spacer_behind_mm
-`
-	case "ask":
-		return `  cogcourt ask demo:donated-undecided
+`},
+	{"ask", `  cogcourt ask demo:donated-undecided
   cogcourt ask --output answered.yaml bike.yaml
   cogcourt ask --format json bike.yaml
 
 On a terminal it puts one question after the other: ? or nothing for don't know,
 q to stop. Elsewhere it prints the next one. Exit status: 0 where the mix is
 decided, 4 while something is open.
-`
-	case "prove":
-		return `  cogcourt prove --coverage --mutants my-rules
+`},
+	{"prove", `  cogcourt prove --coverage --mutants my-rules
   cogcourt prove --no-standard --run '^my-shop/' my-rules
-`
-	case "words":
-		return `  cogcourt words cassette
+`},
+	{"words", `  cogcourt words cassette
   cogcourt words pitch_mm
   cogcourt words jockey wheel
-`
-	case "parts":
-		return `  cogcourt parts cassette
+`},
+	{"parts", `  cogcourt parts cassette
   cogcourt parts --usual rear_shifter
   cogcourt parts usual-cassette-11-378-road
-`
-	case "schema":
-		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"
-	case "new":
-		return `  mkdir my-rules
+`},
+	{"new", `  mkdir my-rules
   cogcourt new my-shop/largest-cog > my-rules/mine.yaml
   cogcourt prove --coverage --mutants my-rules
   cogcourt new mix > bike.yaml
@@ -151,9 +152,7 @@ decided, 4 while something is open.
 
 A rule has an id with a / in it. Behind part stands its kind or several, behind
 mix the kinds that you have; those of a whole bicycle where none is named.
-`
-	}
-	return ""
+`},
 }
 
 // version prints the tool's version.

@@ -51,7 +51,7 @@ func below() object {
 	class := object{"type": "string", "pattern": "^" + catalog.UsualPrefix + "[a-z0-9-]+$"}
 	return object{
 		"description": "The part that all else is stated over, by its id, or the usual classes that make it together.",
-		"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"type": "array", "items": class, "minItems": 1}},
+		"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"type": "array", "items": class, "minItems": 1, "uniqueItems": true}},
 	}
 }
 

@@ -83,8 +83,8 @@ func (p *printer) passed() string {
 
 // open says what to do first about what is not decided.
 func (p *printer) open() string {
-	for _, q := range p.report.Ask() {
-		return p.measure(q.Name, q.How)
+	if ask := p.report.Ask(); len(ask) > 0 {
+		return p.measure(ask[0].Name, ask[0].How)
 	}
 	for _, m := range p.report.Missing() {
 		kind, _, fact := strings.Cut(m.Name, ".")

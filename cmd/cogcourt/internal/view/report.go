@@ -252,7 +252,7 @@ func (p *printer) used(f compat.Finding) {
 	}
 	var with []string
 	for _, w := range p.report.Would(f) {
-		with = append(with, "with "+w.Text)
+		with = append(with, "with "+p.report.Words(w.Name)+strings.TrimPrefix(w.Text, w.Name))
 	}
 	if len(with) > 0 {
 		wrap(p.w, "        Would pass: ", 20, strings.Join(with, "; or ")+".")
