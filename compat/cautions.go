@@ -32,8 +32,10 @@ var cautions = []caution{
 		func(r Report) bool { return r.Mix.facts.Value(hubBrake).Known }, false, ""},
 	{"The motor in the wheel was not judged: unplug its cable before the wheel comes out, and tighten nuts and torque arm as they are marked.",
 		func(r Report) bool { return r.says(frameAssist, "hub") }, false, ""},
-	{"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.", Report.powered, false, ""},
-	{"Try every gear in the stand first, then ride away from traffic before relying on it.", func(r Report) bool { return !r.oneGear() }, true, ""},
+	{"Lithium cells: charge only what is made to be charged, inside its temperature range; keep button cells from children.",
+		Report.powered, false, ""},
+	{"Try every gear in the stand first, then ride away from traffic before relying on it.",
+		func(r Report) bool { return !r.oneGear() }, true, ""},
 	{"Turn the cranks in the stand first, then ride away from traffic before relying on it.", Report.oneGear, true, ""},
 	{"Ask a qualified mechanic when unsure.", nil, false, ""},
 }

@@ -38,9 +38,7 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			n++
 			printStep(w, n, step)
 			if step.GoesOverBolts() {
-				for _, b := range s.Bolts() {
-					wrap(w, "     ____ N m  ", 15, boltText(b))
-				}
+				printBolts(w, s.Bolts())
 			}
 		}
 	}
@@ -51,6 +49,19 @@ func Sheet(w io.Writer, s compat.Sheet) {
 		wrap(w, stopMark(i), 6, stop.Text+" ["+stop.Rule+"]")
 	}
 	keepInMind(w, cautionsOf(s), s.Cautions())
+}
+
+// printBolts gives each bolt a blank beside what is wanted of it.
+func printBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		wrap(w, "     ____ N m  ", 15, boltText(b))
+	}
+}
+
+func markBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
+	}
 }
 
 // boltText names a bolt and what is wanted of it.
@@ -145,9 +156,7 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 				heading = ""
 				markStep(w, step)
 				if step.GoesOverBolts() {
-					for _, b := range s.Bolts() {
-						fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
-					}
+					markBolts(w, s.Bolts())
 				}
 			}
 		}
