@@ -22,7 +22,7 @@ func TestMends(t *testing.T) {
 		"no screw before the spokes": {full, `{}`, "index/residual",
 			"From the quietest place that is 3 clicks towards the dropout|No screw stands between the last step and the spokes", "limit"},
 		"screws before the spokes": {strings.Replace(full, "mount: full", "mount: full, limit_stops: screws", 1), `{}`, "index/residual",
-			"the least error is at 3 clicks towards the dropout|the low limit is the only thing", "No screw|where there is one"},
+			"the least error is at 3 clicks towards the dropout|The low limit is the only thing", "No screw|where there is one"},
 		"a trim that nobody read":         {strings.Replace(full, ", trim_step_mm: 0.2", "", 1), `{}`, "index/residual", "Then trim towards the dropout", "clicks"},
 		"cogs without a step":             {short, `{}`, "index/residual", "last cog that has a step", "second largest|inboard|largest cog"},
 		"a charger for another chemistry": {`controller_cell: {primary: false, chemistry: li-ion}, charger: {chemistry: nickel-metal-hydride}`, `{}`, "charger/controller-chemistry", "charger for li-ion cells", ""},

@@ -42,7 +42,7 @@ func TestSheetSays(t *testing.T) {
 		"and at the other end":               {overs, "high-stop", "this stop is the only thing between chain and dropout", ""},
 		"a cable that meets its cogs":        {even, "low-stop", "fingers out of the spokes", "only thing"},
 		"and at its other end":               {even, "high-stop", "rests on this stop", "only thing"},
-		"a lever without clicks":             {strings.Replace(even, `"pull_mm": 3.5, "clicks": 11`, `"indexed": false`, 1), "low-stop-again", "a lever without clicks pulls on", "the index has moved"},
+		"a lever without clicks":             {strings.Replace(even, `"pull_mm": 3.5, "clicks": 11`, `"indexed": false`, 1), "low-stop-by-ear", "a lever without clicks pulls on", "the index has moved"},
 		"and no offset to look at later":     {strings.Replace(even, `"pull_mm": 3.5, "clicks": 11`, `"indexed": false`, 1), "recheck-gap", "B-gap", "offset"},
 		"a full mount has one":               {fullOver, "recheck-offset", "offset", "B-gap"},
 		"a freewheel on a track hub":         {onTrack, "freewheel", "by hand", ""},
