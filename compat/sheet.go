@@ -157,7 +157,7 @@ type sheetJSON struct {
 	Assumed       []Assumption  `json:"assumed" doc:"Values that nobody stated, to be looked at first."`
 	Stops         []Stop        `json:"stops" doc:"The faults of a mix that fails, the one at which the sheet ends first."`
 	Steps         []SheetStep   `json:"steps" doc:"The steps, in the order in which they are done."`
-	Bolts         []Bolt        `json:"bolts" doc:"The bolts in the mix and the torque wanted of each; none where the sheet ends before."`
+	Bolts         []Bolt        `json:"bolts" doc:"The bolts in the mix and what is wanted of each; none where the sheet ends before them."`
 	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
 

@@ -45,7 +45,7 @@ func TestWhatStepsMeasure(t *testing.T) {
 }
 
 // standsByValue are the steps that are about one value, and have no place without it.
-var standsByValue = []string{"controller-spacer", "b-gap-gauge", "spare-click", "outside-rating", "noise"}
+var standsByValue = []string{"controller-spacer", "b-gap-gauge", "spare-click", "outside-rating", "noise", "noise-unguarded"}
 
 // A step stands by what the mix is and not by who stated its value: where the number
 // of some part is taken away, the same steps are left.

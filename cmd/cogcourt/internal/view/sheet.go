@@ -38,9 +38,7 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			n++
 			printStep(w, n, step)
 			if step.GoesOverBolts() {
-				for _, b := range s.Bolts() {
-					wrap(w, "     ____ N m  ", 15, boltText(b))
-				}
+				printBolts(w, s.Bolts())
 			}
 		}
 	}
@@ -51,6 +49,19 @@ func Sheet(w io.Writer, s compat.Sheet) {
 		wrap(w, stopMark(i), 6, stop.Text+" ["+stop.Rule+"]")
 	}
 	keepInMind(w, cautionsOf(s), s.Cautions())
+}
+
+// printBolts gives each bolt a blank beside what is wanted of it.
+func printBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		wrap(w, "     ____ N m  ", 15, boltText(b))
+	}
+}
+
+func markBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
+	}
 }
 
 // boltText names a bolt and what is wanted of it.
@@ -122,16 +133,6 @@ func wantedFor(s compat.SheetStep) []string {
 	return out
 }
 
-// markBolts gives a blank for the torque of each bolt, at the step that goes over them.
-func markBolts(w io.Writer, s compat.Sheet, step compat.SheetStep) {
-	if !step.GoesOverBolts() {
-		return
-	}
-	for _, b := range s.Bolts() {
-		fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
-	}
-}
-
 // SheetMarkdown prints a sheet as a list to tick, with room for what is measured.
 func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	fmt.Fprintf(w, "# Setup of %s\n\n", escape(nameOf(s.Mix)))
@@ -154,7 +155,9 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 				fmt.Fprint(w, heading)
 				heading = ""
 				markStep(w, step)
-				markBolts(w, s, step)
+				if step.GoesOverBolts() {
+					markBolts(w, s.Bolts())
+				}
 			}
 		}
 	}
