@@ -79,7 +79,7 @@ func (c *Checker) Check(m Mix) Report {
 // measure works out what a mix is judged by.
 func (c *Checker) measure(m Mix) figures.Figures {
 	if c.noUsual {
-		return m.facts.Measure()
+		return m.facts.MeasureFilled(drop)
 	}
 	return m.facts.MeasureFilled(fill)
 }

@@ -251,6 +251,27 @@ func (f *filler) clicks() {
 	}
 }
 
+// drop takes out the numbers that are usual of a class: what the class is called by, such
+// as its splines or its count, stays.
+func drop(records []*rules.Record) {
+	for i, rec := range records {
+		if rec == nil {
+			continue
+		}
+		for j, f := range rec.Object().Table().Fields() {
+			v := rec.At(j)
+			measured := v.Spread != nil || v.Usual == fact.ByClass && (f.Type == fact.Fraction || f.Type == fact.Fractions) && f.Name != "over_locknut_mm"
+			if !v.Known || !measured {
+				continue
+			}
+			if records[i] == rec {
+				records[i] = rec.Clone()
+			}
+			records[i].Put(j, fact.Value{})
+		}
+	}
+}
+
 // figuresPlace is where the figures stand among the records.
 var figuresPlace = len(catalog.Kinds())
 
@@ -262,7 +283,7 @@ func behind(ref rules.Ref) []rules.Ref { return behindAll()[ref] }
 var behindAll = sync.OnceValue(func() map[rules.Ref][]rules.Ref {
 	told := map[rules.Ref][]rules.Ref{
 		cogPitch:      {cogs, cogCount, cogFreehub, cogPitches, cogStack},
-		cogThickness:  {cogs, cogCount, cogFreehub},
+		cogThickness:  {cogs, cogCount, cogFreehub, cogPitch, cogPitches, cogStack},
 		chainOuter:    {chainSpeeds, chainAlso, chainClass},
 		chainInner:    {chainSpeeds, chainAlso, chainClass},
 		ringThickness: {crankSpeeds},
