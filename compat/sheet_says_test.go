@@ -55,7 +55,7 @@ func TestSheetSays(t *testing.T) {
 		"a skewer in slots":                  {onTrack, "axle-nuts", "inside cam and a steel nut", ""},
 		"a tensioner":                        {held, "tensioner", "half-inch links are left for it", "vertical"},
 		"is threaded":                        {held, "thread-tensioner", "before it is closed", ""},
-		"and not measured through":           {held, "chain-measure-rigid", "not through the tensioner", ""},
+		"and not measured through":           {held, "chain-measure-rigid", "does not go through the tensioner", "the derailleur"},
 		"nor set by play":                    {held, "tension", no, ""},
 		"nor looked at so later":             {held, "recheck-play", no, ""},
 		"one cog on splines":                 {held, "spacer-single", "in line with the ring", "lockring touches the smallest cog"},
