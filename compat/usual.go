@@ -260,7 +260,8 @@ func drop(records []*rules.Record) {
 		}
 		for j, f := range rec.Object().Table().Fields() {
 			v := rec.At(j)
-			measured := v.Spread != nil || v.Usual == fact.ByClass && (f.Type == fact.Fraction || f.Type == fact.Fractions) && f.Name != "over_locknut_mm"
+			number := f.Type == fact.Fraction || f.Type == fact.Fractions
+			measured := v.Spread != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
 			if !v.Known || !measured {
 				continue
 			}

@@ -136,7 +136,7 @@ func (c *leaning) begin(r *Rule) bool {
 	hangs := res.set.Facts(r)
 	c.facts, c.also = c.facts[:0], c.also[:0]
 	for _, f := range c.all {
-		if slices.Contains(hangs, v.ref(f)) {
+		if slices.Contains(hangs, v.ref(f)) && c.moves(v.ref(f)) {
 			c.facts = append(c.facts, f)
 		}
 	}
@@ -164,6 +164,20 @@ func (c *leaning) begin(r *Rule) bool {
 	}
 	c.plan()
 	return true
+}
+
+// moves says whether anything that can make the rule fail goes with a fact.
+func (c *leaning) moves(of Ref) bool {
+	for _, read := range c.rule.logic().reads {
+		ref := c.res.set.vocabulary.ref(read)
+		if ref == of {
+			return true
+		}
+		if way, _ := c.res.set.ways(ref, of); way != Still && slices.Contains(c.res.set.behind(ref), of) {
+			return true
+		}
+	}
+	return false
 }
 
 // tolerances takes the toleranced facts along, whose corners are tried with every

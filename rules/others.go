@@ -40,32 +40,40 @@ func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
 	}
 	theirs := alt.Findings[0]
 	at := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r })
-	mine := Pass
-	if at >= 0 {
-		mine = res.Findings[at].Ruled
+	var mine Finding // of a rule that is not applied, which has nothing against this kind
+	if mine.Ruled = Pass; at >= 0 {
+		mine = res.Findings[at]
+	} else {
+		mine.Detail = noDetail
 	}
 	switch {
-	case mine == Fail && theirs.Ruled == Fail, mine == Warn && theirs.Ruled == Warn, theirs.Ruled == Pass && mine != Fail && mine != Unknown:
-		return
-	case mine == Unknown && theirs.Ruled == Unknown || mine == Unknown && theirs.Ruled == Fail:
-		return
-	case mine == Fail && theirs.Ruled == Unknown:
-		res.adopt(r, theirs, o, rules)
-	case mine != Fail && mine != Unknown && theirs.Ruled == Warn:
-		res.adopt(r, theirs, o, rules)
+	case failing(mine) && failing(theirs): // whichever it is, it may fail
+		if mine.Ruled != Unknown && theirs.Ruled == Unknown || mine.Ruled == Fail && theirs.Ruled == Warn {
+			res.adopt(r, theirs, o, rules)
+		}
+	case !failing(mine) && !failing(theirs):
+		if mine.Ruled == Pass && theirs.Ruled == Warn {
+			res.adopt(r, theirs, o, rules)
+		}
 	default:
-		l := &Lean{Nominal: mine, By: []string{}, Ask: o.Ask.String()}
+		l := &Lean{Nominal: mine.Ruled, By: []string{}, Ask: o.Ask.String()}
 		for _, ref := range o.Moved {
 			l.By = append(l.By, ref.String())
 		}
 		here, there := res.kindAt(o, res.records), res.kindAt(o, o.Records)
-		if mine == Fail || mine == Unknown {
-			l.FailsAt, l.HoldsAt = failsAt(res.Findings[at], here), there
+		if failing(mine) {
+			l.FailsAt, l.HoldsAt = failsAt(mine, here), there
 		} else {
 			l.FailsAt, l.HoldsAt = failsAt(theirs, there), here
 		}
 		res.leave(r, l, rules)
 	}
+}
+
+// failing says whether a finding fails somewhere: also where it only warns because of
+// what is assumed beside, or because not knowing does no harm.
+func failing(f Finding) bool {
+	return f.Ruled == Fail || f.Ruled == Unknown || len(f.Assumed) > 0 || f.Lean != nil
 }
 
 // kindAt gives the facts that tell one kind from another.

@@ -146,7 +146,7 @@ func Ways(of, with rules.Ref) (way int8, turns bool) {
 		return slices.ContainsFunc(list, func(in input) bool { return in.Ref == with })
 	}
 	switch {
-	case f.pinned, has(f.still):
+	case f.pinned, has(f.still), !slices.Contains(f.behind, with): // what tells whether a fact is usual moves nothing
 		return rules.Still, false
 	case has(f.rises):
 		return 1, f.turns
