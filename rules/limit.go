@@ -62,8 +62,9 @@ func (l limiter) all() []Limit {
 	before := -1.0
 	for k := 1; k <= limitEach; k++ {
 		to := -1 + 2*float64(k)/limitEach
-		is, x := l.at(to)
+		is, _ := l.at(to)
 		if last := &out[len(out)-1]; is != last.Verdict {
+			var x float64
 			last.Most, x = l.between(before, to, last.Verdict)
 			out = append(out, Limit{x, x, is})
 		}

@@ -86,7 +86,8 @@ func (p *printer) open() string {
 	if ask := p.report.Ask(); len(ask) > 0 {
 		return p.measure(ask[0].Name, ask[0].How)
 	}
-	for _, m := range p.report.Missing() {
+	if missing := p.report.Missing(); len(missing) > 0 {
+		m := missing[0]
 		kind, _, fact := strings.Cut(m.Name, ".")
 		if !fact {
 			return "add the " + kindsText([]string{kind}) + "."
