@@ -90,7 +90,7 @@ type leaning struct {
 	lines   [][]int8    // ways to move the facts together, from one end to the other
 	turns   []Ref       // computed facts that may turn on the way
 	signed  []Ref       // numbers that may pass through nothing on the way
-	wild    bool        // nobody declares how it goes
+	wild    []int       // facts of which nobody declares how something goes with them
 	tooMany bool
 	nominal Verdict
 
@@ -101,6 +101,7 @@ type leaning struct {
 	one    [1]*Rule
 	reads  []Ref
 	to     []placed
+	base   []placed  // of the facts in the wild
 	watch  []float64 // the numbers of turns and signed at the last place
 	path   path
 	judged func([]*Record) // judge, as a value that is made once
@@ -143,7 +144,7 @@ func (c *leaning) begin(r *Rule) bool {
 	if len(c.facts) == 0 {
 		return false
 	}
-	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, false
+	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, c.wild[:0]
 	c.to, c.failedAt, c.clearAt = c.to[:0], c.failedAt[:0], c.clearAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
@@ -230,7 +231,9 @@ func (c *leaning) line(ref Ref) {
 			continue
 		}
 		hangs = true
-		line[i], c.wild = way, c.wild || way == 0
+		if line[i] = way; way == 0 && !slices.Contains(c.wild, i) {
+			c.wild = append(c.wild, i)
+		}
 		if turns && !slices.Contains(c.turns, ref) {
 			c.turns = append(c.turns, ref)
 		}
@@ -272,30 +275,57 @@ func sameLine(a, b []int8) bool {
 
 // run tries the rule over the spread, until it is seen both to fail and not to.
 func (c *leaning) run() {
-	c.to = c.to[:0]
-	for _, f := range c.facts {
-		c.to = append(c.to, placed{read: f})
-	}
+	c.to, c.base = c.to[:0], c.base[:0]
 	switch {
-	case c.tooMany || c.wild && len(c.facts) > mostGrid:
+	case c.tooMany || len(c.wild) > mostGrid:
 		c.tooMany = true
 		return
-	case c.wild:
-		c.grid(0, gridEach)
+	case len(c.wild) > 0:
+		c.inTheWild(0)
 		return
 	case len(c.lines) > 1 && len(c.facts) <= mostCorners:
-		c.grid(0, 2)
+		for _, f := range c.facts {
+			c.to = append(c.to, placed{read: f})
+		}
+		c.corners(0)
 	}
 	for _, line := range c.lines {
 		c.path.along(line)
 	}
 }
 
+// inTheWild goes over a grid of the facts that nobody declares, and at each of its places
+// along every line of the others.
+func (c *leaning) inTheWild(i int) {
+	if i < len(c.wild) {
+		at := len(c.base)
+		for k := range gridEach {
+			c.base = append(c.base[:at], placed{c.facts[c.wild[i]], -1 + 2*float64(k)/(gridEach-1)})
+			if c.inTheWild(i + 1); c.settled() {
+				return
+			}
+		}
+		c.base = c.base[:at]
+		return
+	}
+	c.to = append(c.to[:0], c.base...)
+	if c.try(); len(c.wild) == len(c.facts) {
+		return
+	}
+	for _, line := range c.lines {
+		c.path.line = line
+		c.path.walk(2)
+		if len(c.turns) > 0 {
+			c.path.walk(lineEach)
+		}
+	}
+}
+
 // settled says whether the answer is known before all was tried.
 func (c *leaning) settled() bool { return c.open || c.failed && c.clear }
 
-// grid tries every combination of so many places a fact.
-func (c *leaning) grid(i, each int) {
+// corners tries every combination of the ends of the facts.
+func (c *leaning) corners(i int) {
 	if c.settled() {
 		return
 	}
@@ -303,9 +333,9 @@ func (c *leaning) grid(i, each int) {
 		c.try()
 		return
 	}
-	for k := range each {
-		c.to[i].to = -1 + 2*float64(k)/float64(each-1)
-		c.grid(i+1, each)
+	for _, end := range [2]float64{-1, 1} {
+		c.to[i].to = end
+		c.corners(i + 1)
 	}
 }
 

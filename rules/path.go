@@ -42,9 +42,9 @@ func (p *path) along(line []int8) {
 // the next step writes over.
 func (p *path) step(at float64) []float64 {
 	c := p.c
-	c.to = c.to[:0]
+	c.to = append(c.to[:0], c.base...)
 	for i, way := range p.line {
-		if way != 0 {
+		if way != 0 && !slices.Contains(c.wild, i) {
 			c.to = append(c.to, placed{c.facts[i], float64(way) * at})
 		}
 	}

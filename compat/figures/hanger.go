@@ -107,6 +107,7 @@ var figRatedCog = &figure{
 	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, with the teeth that a link adds."),
 	reads:   []input{ratedCog},
 	figures: []*figure{figLinkReach},
+	rises:   []input{ratedCog},
 	kinds:   []wanted{theRear},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&ratedCog).Num + m.figure(figLinkReach).Num },

@@ -181,6 +181,7 @@ var figDropoutRoom = &figure{
 		"smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
 	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
 	figures: []*figure{figCogThickness, figChainOuter},
+	rises:   []input{cogThickness, hubInset, hubShoulder}, falls: []input{chainOuter},
 	maybe:   []*figure{figCogThickness},
 	kinds:   []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
