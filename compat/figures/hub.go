@@ -182,8 +182,8 @@ var figDropoutRoom = &figure{
 	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
 	figures: []*figure{figCogThickness, figChainOuter},
 	rises:   []input{cogThickness, hubInset, hubShoulder}, falls: []input{chainOuter},
-	maybe:   []*figure{figCogThickness},
-	kinds:   []wanted{theHub, theCassette},
+	maybe: []*figure{figCogThickness},
+	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		inset, outer := m.inset(), m.figure(figChainOuter)
 		if in := m.peek(&hubInset); m.peek(&benchInset) == nil && in != nil && in.Usual != fact.NotUsual {
