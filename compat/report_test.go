@@ -131,7 +131,7 @@ func TestNotAppliedSaysWhy(t *testing.T) {
 // alone.
 func TestVerdictOfReports(t *testing.T) {
 	seen := map[rules.Verdict]int{}
-	eachReport(t, 2500, func(t *testing.T, d random.Draw, r Report) {
+	eachReport(t, 4000, func(t *testing.T, d random.Draw, r Report) {
 		count := map[rules.Verdict]int{}
 		for _, f := range r.Findings() {
 			count[f.Verdict]++
