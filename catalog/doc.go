@@ -40,14 +40,31 @@
 //     state stays unknown; nothing is filled in here but the few defaults of the
 //     field tables.
 //   - The basis of a part says where its numbers come from: stated by its maker,
-//     measured, or assumed. Values of an assumed part are marked as assumed.
-//   - A catalog is a set of parts, with one id for each.
+//     measured, assumed, or usual. Values of an assumed part are marked as assumed.
+//   - A class is a description of many parts, with the basis usual: its numbers may
+//     go over a spread, with the source that says so, and nothing is required of it.
+//     Package catalog/usual has those that come with the program.
+//   - What is stated over a part, by Part.With or in a mix, is known of the one part
+//     that lies on the bench: it goes before what the class or the catalogue says.
+//
+// A number of a class is written so; one of which all say the same has equal ends,
+// and one without any is what the class is called by:
+//
+//   - kind: cassette
+//     id: our-twelve
+//     name: Twelve cogs, of any maker
+//     basis: usual
+//     cog_count: 12
+//     pitch_mm: {usual: 3.65, least: 3.55, most: 3.75, source: our-log}
+//
+// A catalog is a set of parts, with one id for each; ids that begin with usual- are
+// those of the classes that come with the program.
 //
 // Lists of a part run from the smallest cog towards the spokes. A part and a
 // catalog are immutable once made, and safe for many goroutines. Only Load,
-// ReadFile, Read and New make parts, all through the same checks, so nobody
-// holds a part with a number out of its range or a list over its cap.
+// LoadUsual, ReadFile, Read, ReadOver, New and With make parts, all through the same
+// checks, so nobody holds a part with a number out of its range or a list over its cap.
 //
-// The package does not judge whether parts work together, and it does not guess
-// usual values: that is left to package compat.
+// The package does not judge whether parts work together, and it fills no usual
+// values in: that is left to package compat.
 package catalog

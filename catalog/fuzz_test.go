@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"unicode/utf8"
 
 	"example.org/cogcourt/rules/fact"
@@ -27,6 +28,7 @@ func FuzzLoad(f *testing.F) {
 		}
 	}
 	f.Add(manyParts(18), false)
+	f.Add([]byte(strings.ReplaceAll(classes, "id: usual-", "id: our-")), false)
 	f.Fuzz(func(t *testing.T, text []byte, asJSON bool) {
 		name := "fuzz.yaml"
 		if asJSON {
@@ -39,6 +41,43 @@ func FuzzLoad(f *testing.F) {
 		}
 		for _, p := range c.Parts() {
 			checkPart(t, p)
+		}
+	})
+}
+
+// FuzzOver states any fields over classes: it never breaks down, each fault lies
+// inside the file, and the whole keeps the promises of the field tables.
+func FuzzOver(f *testing.F) {
+	for _, text := range []string{
+		"{}", "{id: x, cogs_t: [11, 13, 15, 17, 19, 21, 24, 28, 32, 36, 40]}", "{pitches_mm: [3.7, 3.8], basis: measured}",
+		"{id: [a, b], ratios: [1, 2]}", "{pitch_mm: {usual: 3, least: 2, most: 4, source: x}}", "{basis: usual, name: ''}", "[1]", "a: *a",
+		"{mount: full, b_adjust: angle, min_largest_cog_t: 60}", "{speeds: 16, clicks: 2, pulls_mm: [1]}",
+	} {
+		f.Add([]byte(text))
+	}
+	c, err := LoadUsual(fstest.MapFS{"classes.yaml": {Data: []byte(classes)}})
+	if err != nil {
+		f.Fatal(err)
+	}
+	all := c.Parts()
+	sets := [][]Part{{all[0]}, {all[1], all[2]}, {all[1], all[3]}, {all[4]}}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		n, err := source.Parse("fuzz.yaml", text)
+		if err != nil {
+			return
+		}
+		for _, below := range sets {
+			var ps source.Problems
+			p, ok := ReadOver(below, n, &ps)
+			if err := ps.Err(); err != nil {
+				checkPlaces(t, "fuzz.yaml", text, err)
+			}
+			if ok != (ps.Err() == nil) {
+				t.Fatalf("a part %t, with %v", ok, ps)
+			}
+			if ok {
+				checkPart(t, p)
+			}
 		}
 	})
 }
@@ -75,10 +114,13 @@ func checkPart(t *testing.T, p Part) {
 	for i, f := range p.Record().Object().Table().Fields() {
 		v := p.Record().Value(i)
 		if !v.Known {
-			if f.Required {
+			if instead, _ := p.Record().Object().Table().Index(f.Instead); f.Required && p.Basis() != usual && !p.Record().Value(instead).Known {
 				t.Errorf("%s.%s is not there", p.Kind(), f.Name)
 			}
 			continue
+		}
+		if s := v.Spread; s != nil && !(f.Min <= s.Least && s.Least <= v.Num && v.Num <= s.Most && s.Most <= f.Max && s.Source != "" && v.Usual == fact.ByClass) {
+			t.Errorf("%s.%s is %v and goes from %v to %v", p.Kind(), f.Name, v.Num, s.Least, s.Most)
 		}
 		numbers := v.List
 		if f.Type == fact.Fraction || f.Type == fact.Whole {

@@ -17,7 +17,7 @@ var unitOf = map[string]string{
 // plainNumbers are the numbers without a unit: ratios and counts of other things
 // than teeth and links.
 var plainNumbers = []string{"ratio", "ratios", "pull_factor", "speeds", "clicks", "steps_selectable", "barrel_turns",
-	"also_for", "made_for_cogs", "bolts", "rings", "pulleys", "min_drive_ratio", "motor_ring_factor"}
+	"also_for", "made_for_cogs", "cog_count", "bolts", "rings", "pulleys", "min_drive_ratio", "motor_ring_factor"}
 
 func isNumber(f fact.Field) bool {
 	return slices.Contains([]fact.Type{fact.Fraction, fact.Whole, fact.Fractions, fact.Wholes}, f.Type)

@@ -22,6 +22,15 @@ func Load(folders ...fs.FS) (*Catalog, error) {
 	return b.done()
 }
 
+// LoadUsual reads the part files of usual classes: the basis of each is usual, and
+// its id begins with UsualPrefix, which no other part's may.
+func LoadUsual(folder fs.FS) (*Catalog, error) {
+	b := newBuilder()
+	b.classes = true
+	b.addFolder(folder)
+	return b.done()
+}
+
 // ReadFile reads one part file as a catalog: JSON where the name ends in .json,
 // YAML otherwise. The name only stands in the places of faults.
 func ReadFile(name string, text []byte) (*Catalog, error) {
@@ -35,6 +44,7 @@ type builder struct {
 	catalog  *Catalog
 	taken    map[string]source.Pos // where each id is stated
 	currency source.Pos            // where the currency is stated first
+	classes  bool                  // the files hold usual classes
 	ps       source.Problems
 }
 
@@ -133,7 +143,7 @@ func (b *builder) head(root *source.Node) {
 
 // addPart reads one item and files the part under its id.
 func (b *builder) addPart(item *source.Node, path string) {
-	p, ok := readItem(item, path, &b.ps)
+	p, ok := readItem(item, path, b.classes, &b.ps)
 	// The id of a faulty part is taken all the same: a part that clashes with it
 	// is to be mended as well.
 	id := item.Get("id")

@@ -20,6 +20,9 @@ type part struct {
 
 	id, name, maker, sku string
 	price, basis         string
+
+	stated  []bool         // by the fields of the kind: what is no default
+	sources map[int]string // of usual values, by their fields: who says so
 }
 
 // nothing is what the zero Part points at.
@@ -59,11 +62,31 @@ func (p Part) Price() string { return p.inner().price }
 // Cents is the price in hundredths, for sums; false where no price is stated.
 func (p Part) Cents() (int64, bool) { return cents(p.inner().price) }
 
-// Basis says where the part's values come from: stated, measured or assumed.
+// Basis says where the part's values come from: stated, measured, assumed, or
+// usual of a class. What was stated over the part has a basis of its own.
 func (p Part) Basis() string { return p.inner().basis }
 
 // Record gives the part's values, by the field table of its kind.
 func (p Part) Record() *rules.Record { return p.inner().record }
+
+// States reports whether a field is stated; what holds a default is not.
+func (p Part) States(field string) bool {
+	if p.in == nil {
+		return false
+	}
+	i, ok := p.in.kind.Table().Index(field)
+	return ok && p.in.stated[i]
+}
+
+// Source says who published the usual value of a field: an id of the sources, or
+// memory. It is empty for any other value, and for one by which the class is told.
+func (p Part) Source(field string) string {
+	if p.in == nil {
+		return ""
+	}
+	i, _ := p.in.kind.Table().Index(field)
+	return p.in.sources[i]
+}
 
 // Pos is where the part's description begins.
 func (p Part) Pos() source.Pos { return p.inner().pos }

@@ -27,15 +27,15 @@ func New(kind string, fields map[string]any) (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}}
+	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}, bases: Bases()}
 	p, _ := r.part()
 	return p, ps.Err()
 }
 
 // Read makes a part from a description in place, such as one inside a mix: the
 // kind is known from around it, and it has no id. It may still be given a name,
-// maker, sku, price and basis. Faults are added to ps; the Part is good only
-// where the second result is true.
+// maker, sku, price and basis, but for usual, which is for part files. Faults are
+// added to ps; the Part is good only where the second result is true.
 func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 	object, ok := Kind(kind)
 	if !ok {
@@ -52,13 +52,14 @@ func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 			good = false
 		}
 	}
-	r := reader{object: object, node: n, path: kind, ps: ps, also: itemKeys}
+	r := reader{object: object, node: n, path: kind, ps: ps, also: itemKeys, bases: own}
 	p, ok := r.part()
 	return p, ok && good
 }
 
-// readItem makes a part from one item of a part file.
-func readItem(n *source.Node, path string, ps *source.Problems) (Part, bool) {
+// readItem makes a part from one item of a part file: of one that holds the usual
+// classes, or of a seller's.
+func readItem(n *source.Node, path string, classes bool, ps *source.Problems) (Part, bool) {
 	if !isMap(n, path, ps) {
 		return Part{}, false
 	}
@@ -73,7 +74,7 @@ func readItem(n *source.Node, path string, ps *source.Problems) (Part, bool) {
 	if !known {
 		return Part{}, false
 	}
-	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys}
+	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys, bases: Bases(), classes: classes}
 	p, ok := r.part()
 	return p, ok && good
 }
@@ -110,42 +111,65 @@ type reader struct {
 	path   string
 	ps     *source.Problems
 	also   []string // keys that are allowed beside the fields
+	bases  []string // what the basis may be
+
+	classes bool // it is one of the usual classes
 }
 
 // part reads it all. It returns no part where anything is wrong.
 func (r *reader) part() (Part, bool) {
 	before := r.ps.Count()
-	values := r.node.ReadRecord(r.object.Table(), r.path, r.also, r.ps)
-	p := &part{
-		kind:  r.object,
-		pos:   r.node.Pos,
-		id:    r.id(),
-		name:  r.text("name"),
-		maker: r.text("maker"),
-		sku:   r.sku(),
-		price: r.price(),
-		basis: r.basis(),
+	p := &part{kind: r.object, pos: r.node.Pos, basis: r.basis()}
+	read := r.node.ReadRecord
+	if p.basis == usual {
+		read = r.node.ReadUsual
 	}
+	values := read(r.object.Table(), r.path, r.also, r.ps)
+	p.id, p.name, p.maker, p.sku, p.price = r.id(), r.text("name"), r.text("maker"), r.sku(), r.price()
 	if r.ps.Count() > before {
 		return Part{}, false
 	}
-	together{object: r.object, values: values, node: r.node, path: r.path, ps: r.ps}.check()
+	p.stated = statedIn(r.object, r.node)
+	together{object: r.object, values: values, stated: p.stated, node: r.node, path: r.path, ps: r.ps}.check()
 	if r.ps.Count() > before {
 		return Part{}, false
 	}
-	if p.basis == "assumed" {
-		markAssumed(r.object.Table(), r.node, values)
-	}
+	p.mark(values)
 	p.record = r.object.NewRecord(values, nil)
 	return Part{p}, true
 }
 
-// markAssumed marks the values that the node states; a default keeps its own
-// standing.
-func markAssumed(t *fact.Table, n *source.Node, values []fact.Value) {
-	for i, f := range t.Fields() {
-		if values[i].Known && n.Get(f.Name) != nil {
-			values[i].Assumed = true
+// statedIn tells the fields that a node states from those that it leaves to their
+// defaults.
+func statedIn(object *rules.Object, n *source.Node) []bool {
+	stated := make([]bool, len(object.Table().Fields()))
+	for _, p := range n.Pairs {
+		if i, ok := object.Table().Index(p.Key.Text); ok {
+			stated[i] = true
+		}
+	}
+	return stated
+}
+
+// mark marks the stated values by the part's basis; a default keeps its own
+// standing. A usual value whose spread has no width is exact: what remains of the
+// spread is who says so.
+func (p *part) mark(values []fact.Value) {
+	for i := range values {
+		v := &values[i]
+		if !v.Known || !p.stated[i] {
+			continue
+		}
+		v.Assumed, v.Own = p.basis == assumed, p.basis == measured
+		if v.Spread == nil {
+			continue
+		}
+		if p.sources == nil {
+			p.sources = map[int]string{}
+		}
+		p.sources[i] = v.Spread.Source
+		if v.Spread.Least == v.Spread.Most {
+			v.Spread = nil
 		}
 	}
 }

@@ -33,6 +33,9 @@ func sample(object *rules.Object, rng *rand.Rand) map[string]any {
 			m[pair[1]] = int(object.Table().Fields()[i].Max)
 		}
 	}
+	if cogs, ok := m["cogs_t"].([]int); ok && m["cog_count"] != nil {
+		m["cog_count"] = len(cogs)
+	}
 	if pulls, ok := m["pulls_mm"].([]float64); ok && m["clicks"] != nil {
 		m["clicks"] = len(pulls)
 	}

@@ -1,7 +1,9 @@
 package catalog
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -20,8 +22,17 @@ func (r *reader) at(key string) (*source.Node, string) {
 func (r *reader) id() string {
 	n, path := r.at("id")
 	id, ok := r.word(n, path)
-	if ok && strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" {
+	class, named := strings.CutPrefix(id, UsualPrefix)
+	switch {
+	case !ok:
+	case strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "":
 		n.Refuse(r.ps, path, fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -").Code = source.BadName
+	case named && !r.classes:
+		n.Refuse(r.ps, path, "ids that begin with "+UsualPrefix+" are those of the usual classes",
+			"call the part "+cmp.Or(class, "something")+", or own-"+id).Code = source.BadName
+	case !named && r.classes:
+		n.Refuse(r.ps, path, fmt.Sprintf("the id of a class begins with %s, and %q does not", UsualPrefix, id),
+			"call it "+UsualPrefix+id).Code = source.BadName
 	}
 	return id
 }
@@ -72,26 +83,49 @@ func (r *reader) short(n *source.Node, path string) {
 	}
 }
 
-// Bases lists what a part may say of where its values come from.
-func Bases() []string { return []string{"stated", "measured", "assumed"} }
+// UsualPrefix is what the ids of usual classes begin with, and no others.
+const UsualPrefix = "usual-"
+
+// The bases of values.
+const (
+	stated   = "stated"
+	measured = "measured"
+	assumed  = "assumed"
+	usual    = "usual"
+)
+
+// own are the bases of what somebody says of one part, in place or over it.
+var own = []string{stated, measured, assumed}
+
+// Bases lists what a part may say of where its values come from. Usual, of the
+// values of a class, is for part files.
+func Bases() []string { return append(slices.Clone(own), usual) }
 
 // basis reads where the values come from; a part that does not say is stated.
 func (r *reader) basis() string {
 	n, path := r.at("basis")
-	if n == nil {
-		return "stated"
+	if n == nil && !r.classes {
+		return stated
 	}
-	word, ok := n.ReadText(path, r.ps)
-	if !ok {
-		return ""
-	}
-	known := Bases()
-	for _, k := range known {
-		if k == word {
-			return word
+	word := ""
+	if n != nil {
+		text, ok := n.ReadText(path, r.ps)
+		if !ok {
+			return ""
 		}
+		word = text
 	}
-	n.Refuse(r.ps, path, fmt.Sprintf("there is no basis %q", word), r.ps.Suggest(word, known)).Code = source.NoSuchChoice
+	switch {
+	case r.classes && word != usual:
+		n = cmp.Or(n, r.node)
+		n.Refuse(r.ps, path, "the basis of a class is usual", "write basis: usual").Code = source.Contradicts
+	case slices.Contains(r.bases, word):
+		return word
+	case word == usual:
+		n.Refuse(r.ps, path, "usual values are for part files", "name a class by its id, or write assumed").Code = source.NoSuchChoice
+	default:
+		n.Refuse(r.ps, path, fmt.Sprintf("there is no basis %q", word), r.ps.Suggest(word, r.bases)).Code = source.NoSuchChoice
+	}
 	return ""
 }
 

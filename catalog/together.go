@@ -16,6 +16,7 @@ import (
 type together struct {
 	object *rules.Object
 	values []fact.Value
+	stated []bool
 	node   *source.Node
 	path   string
 	ps     *source.Problems
@@ -62,20 +63,40 @@ func (c together) value(name string) *fact.Value {
 	return &c.values[i]
 }
 
-// add reports a fault at a field that is stated.
-func (c together) add(name, text, hint string) {
-	path := name
-	if c.path != "" {
-		path = c.path + "." + name
+// says reports whether a field is stated, here or by the part below.
+func (c together) says(name string) bool {
+	i, ok := c.object.Table().Index(name)
+	return ok && c.stated[i]
+}
+
+// forget takes a field away, as if nobody had stated it.
+func (c together) forget(name string) {
+	if i, ok := c.object.Table().Index(name); ok {
+		c.values[i], c.stated[i] = fact.Value{}, false
 	}
-	c.node.Get(name).Refuse(c.ps, path, text, hint).Code = source.Contradicts
+}
+
+// add reports a fault at a field, or at the first of others that are in it where
+// the field itself is stated by the part below.
+func (c together) add(name, text, hint string, others ...string) {
+	path, at := c.path, c.node
+	for _, name := range append([]string{name}, others...) {
+		if n := c.node.Get(name); n != nil {
+			if at = n; path != "" {
+				path += "."
+			}
+			path += name
+			break
+		}
+	}
+	at.Refuse(c.ps, path, text, hint).Code = source.Contradicts
 }
 
 // atMost wants one number not to be above another, where both are stated.
 func (c together) atMost(small, large string) {
 	a, b := c.value(small), c.value(large)
 	if a.Known && b.Known && a.Num > b.Num {
-		c.add(small, fmt.Sprintf("%s is above %s", small, large), "one of the two is wrong, or they are swapped")
+		c.add(small, fmt.Sprintf("%s is above %s", small, large), "one of the two is wrong, or they are swapped", large)
 	}
 }
 
@@ -86,7 +107,7 @@ func (c together) clamped() {
 		return
 	}
 	for _, name := range []string{"b_adjust", "limit_stops"} {
-		if c.node.Get(name) == nil {
+		if !c.says(name) {
 			*c.value(name) = fact.Word("none")
 		}
 	}
@@ -96,7 +117,7 @@ func (c together) clamped() {
 func (c together) below(small, large string) {
 	a, b := c.value(small), c.value(large)
 	if a.Known && b.Known && a.Num >= b.Num {
-		c.add(small, fmt.Sprintf("%s is not below %s", small, large), "one of the two is wrong, or they are swapped")
+		c.add(small, fmt.Sprintf("%s is not below %s", small, large), "one of the two is wrong, or they are swapped", large)
 	}
 }
 
@@ -104,7 +125,7 @@ func (c together) below(small, large string) {
 func (c together) clicks() {
 	clicks, pulls := c.value("clicks"), c.value("pulls_mm")
 	if clicks.Known && pulls.Known && int(clicks.Num) != len(pulls.List) {
-		c.add("pulls_mm", fmt.Sprintf("must have one entry a click: %v, not %d", clicks.Num, len(pulls.List)), "clicks can be left out")
+		c.add("pulls_mm", fmt.Sprintf("must have one entry a click: %v, not %d", clicks.Num, len(pulls.List)), "clicks can be left out", "clicks")
 	}
 }
 
@@ -115,25 +136,30 @@ func (c together) rigid() {
 	}
 	for _, name := range []string{"chain_growth_mm", "growth_at_sag_mm"} {
 		if v := c.value(name); v.Known && v.Num != 0 {
-			c.add(name, "a frame whose rear_suspension is none has no growth", "leave it out, or state sprung")
+			c.add(name, "a frame whose rear_suspension is none has no growth", "leave it out, or state sprung", "rear_suspension")
 		}
 	}
 }
 
 // offsets wants an offset for each ring, and brings the offsets into the order
-// of the rings, which are sorted on reading.
+// of the rings, which are sorted on reading. Offsets for the rings of the part
+// below are in their order already.
 func (c together) offsets() {
-	offsets, rings := c.value("ring_offset_mm"), c.node.Get("rings_t")
-	if !offsets.Known || rings == nil {
+	offsets, rings := c.value("ring_offset_mm"), c.value("rings_t")
+	if !offsets.Known || !rings.Known {
 		return
 	}
-	if len(offsets.List) != len(rings.Items) {
-		c.add("ring_offset_mm", fmt.Sprintf("must have one entry a ring: %d, not %d", len(rings.Items), len(offsets.List)),
-			"in the order in which rings_t is written")
+	if len(offsets.List) != len(rings.List) {
+		c.add("ring_offset_mm", fmt.Sprintf("must have one entry a ring: %d, not %d", len(rings.List), len(offsets.List)),
+			"in the order in which rings_t is written", "rings_t")
 		return
 	}
-	teeth, order := make([]int, len(rings.Items)), make([]int, len(rings.Items))
-	for i, item := range rings.Items {
+	written := c.node.Get("rings_t")
+	if written == nil || c.node.Get("ring_offset_mm") == nil {
+		return
+	}
+	teeth, order := make([]int, len(written.Items)), make([]int, len(written.Items))
+	for i, item := range written.Items {
 		teeth[i], _ = item.ReadWhole("", c.ps)
 		order[i] = i
 	}

@@ -3,25 +3,45 @@ package catalog
 import (
 	"fmt"
 	"math"
+
+	"example.org/cogcourt/rules/fact"
 )
 
 // The checks below are of one kind each: what two fields of it cannot say at once.
 
-// cassette wants one cog where the cog is fixed, and a count that its class has.
+// cassette wants one cog where the cog is fixed, a count that its class has, and
+// the same count wherever one is said.
 func (c together) cassette() {
-	cogs := c.value("cogs_t")
-	if !cogs.Known {
+	n := c.cogCount()
+	if n == 0 {
 		return
 	}
-	if v := c.value("fixed_cog"); v.Known && v.Num != 0 && len(cogs.List) > 1 {
-		c.add("fixed_cog", "a fixed cog stands alone", "leave it out where there are several cogs")
+	if v := c.value("fixed_cog"); v.Known && v.Num != 0 && n > 1 {
+		c.add("fixed_cog", "a fixed cog stands alone", "leave it out where there are several cogs", "cogs_t", "cog_count")
 	}
-	for class, n := range map[string]int{"7": 7, "thin-10": 10} {
-		if c.value("height_class").Text == class && len(cogs.List) != n {
-			c.add("height_class", fmt.Sprintf("the class %s has %d cogs, and %d are stated", class, n, len(cogs.List)),
-				"flat is the class of a cassette that needs no ring behind it")
+	for class, count := range map[string]int{"7": 7, "thin-10": 10} {
+		if c.value("height_class").Text == class && n != count {
+			c.add("height_class", fmt.Sprintf("the class %s has %d cogs, and %d are stated", class, count, n),
+				"flat is the class of a cassette that needs no ring behind it", "cogs_t", "cog_count")
 		}
 	}
+	if v := c.value("pitches_mm"); v.Known && len(v.List) != n-1 {
+		c.add("pitches_mm", fmt.Sprintf("has %d entries for %d cogs", len(v.List), n), "one fewer than the cogs",
+			"cogs_t", "cog_count")
+	}
+}
+
+// cogCount is how many cogs are stated; 0 where nobody says so.
+func (c together) cogCount() int {
+	cogs, count := c.value("cogs_t"), c.value("cog_count")
+	switch {
+	case !cogs.Known:
+		return int(count.Num)
+	case count.Known && int(count.Num) != len(cogs.List):
+		c.add("cog_count", fmt.Sprintf("cogs_t has %d cogs, and cog_count is %v", len(cogs.List), count.Num),
+			"one of the two is wrong; a class has the cogs that its name says", "cogs_t")
+	}
+	return len(cogs.List)
 }
 
 // innerWidth is about the inner width that each class of chains has, in mm.
@@ -35,7 +55,7 @@ func (c together) chain() {
 	class, width := c.value("inner_class"), c.value("inner_width_mm")
 	if usual := innerWidth(class.Text); class.Known && width.Known && math.Abs(width.Num-usual) > 0.35 {
 		c.add("inner_class", fmt.Sprintf("%s is about %v mm wide, and inner_width_mm is %v", class.Text, usual, width.Num),
-			"leave out the one that was not measured")
+			"leave out the one that was not measured", "inner_width_mm")
 	}
 }
 
@@ -46,7 +66,7 @@ func (c together) derailleur() {
 	cogs, pitches := c.value("made_for_cogs"), c.value("made_for_pitches_mm")
 	if cogs.Known && pitches.Known && len(pitches.List) != int(cogs.Num)-1 {
 		c.add("made_for_pitches_mm", fmt.Sprintf("must have one entry fewer than made_for_cogs: %v, not %d", cogs.Num-1, len(pitches.List)),
-			"made_for_cogs can be left out")
+			"made_for_cogs can be left out", "made_for_cogs")
 	}
 }
 
@@ -55,15 +75,27 @@ func (c together) shifter() {
 	c.clicks()
 	c.fluid("integrated_brake", "brake_fluid")
 	speeds, clicks := c.value("speeds"), c.value("clicks")
-	if speeds.Known && clicks.Known && clicks.Num < speeds.Num-1 {
-		c.add("clicks", fmt.Sprintf("%v clicks do not reach %v cogs", clicks.Num, speeds.Num), "clicks are one fewer than the cogs, or more")
+	if !speeds.Known || !clicks.Known {
+		return
+	}
+	most := clicks.Num
+	if clicks.Spread != nil {
+		most = clicks.Spread.Most
+	}
+	switch {
+	case most < speeds.Num-1:
+		c.add("clicks", fmt.Sprintf("%v clicks do not reach %v cogs", most, speeds.Num),
+			"clicks are one fewer than the cogs, or more", "speeds")
+	case clicks.Spread != nil && speeds.Usual == fact.NotUsual:
+		// Whoever states the speeds says more than a class for several numbers of cogs.
+		c.forget("clicks")
 	}
 }
 
 // fluid wants one only of what is hydraulic.
 func (c together) fluid(moved, fluid string) {
 	if v := c.value(moved); v.Known && v.Text != "hydraulic" && c.value(fluid).Known {
-		c.add(fluid, fmt.Sprintf("%s is %s, which has no fluid", moved, v.Text), "leave it out, or state hydraulic")
+		c.add(fluid, fmt.Sprintf("%s is %s, which has no fluid", moved, v.Text), "leave it out, or state hydraulic", moved)
 	}
 }
 
@@ -73,7 +105,8 @@ func (c together) rings() {
 	c.below("ring_thickness_mm", "wide_tooth_mm")
 	c.below("inner_bolt_circle_mm", "bolt_circle_mm")
 	if v := c.value("bolt_pattern"); v.Known && v.Text != "direct" && c.value("direct_name").Known {
-		c.add("direct_name", "the bolts stand on a circle, so that the ring is no direct one", "state bolt_pattern: direct, or leave it out")
+		c.add("direct_name", "the bolts stand on a circle, so that the ring is no direct one", "state bolt_pattern: direct, or leave it out",
+			"bolt_pattern")
 	}
 }
 
@@ -88,7 +121,7 @@ func (c together) hub() {
 	class, length := c.value("body_class"), c.value("body_length_mm")
 	if usual := bodyLength(class.Text); class.Known && length.Known && math.Abs(length.Num-usual) > 0.9 {
 		c.add("body_class", fmt.Sprintf("a body of the class %s is about %v mm long, and body_length_mm is %v", class.Text, usual, length.Num),
-			"leave out the one that was not measured")
+			"leave out the one that was not measured", "body_length_mm")
 	}
 }
 
@@ -103,11 +136,11 @@ func (c together) frame() {
 	c.noneOf("dropout", "vertical", "take_up_mm", "in a vertical dropout the axle cannot be moved")
 	for _, name := range []string{"front_hole_spacing_mm", "front_hole_step_mm"} {
 		if v := c.value("front_mount"); v.Known && v.Text != "direct-low" && v.Text != "direct-high" && c.value(name).Known {
-			c.add(name, "only a direct mount has two holes", "state direct-low or direct-high, or leave it out")
+			c.add(name, "only a direct mount has two holes", "state direct-low or direct-high, or leave it out", "front_mount")
 		}
 	}
 	if v := c.value("hanger"); c.value("hanger_part").Known && (v.Text == "fixed" || v.Text == "claw" || v.Text == "none") {
-		c.add("hanger_part", "there is no replaceable hanger of which this could be the shape", "state replaceable, or leave it out")
+		c.add("hanger_part", "there is no replaceable hanger of which this could be the shape", "state replaceable, or leave it out", "hanger")
 	}
 }
 
@@ -115,13 +148,13 @@ func (c together) frame() {
 // word.
 func (c together) onlyWhere(choice, word, field, text string) {
 	if v := c.value(choice); v.Known && v.Text != word && c.value(field).Known {
-		c.add(field, text, fmt.Sprintf("leave it out, or state %s: %s", choice, word))
+		c.add(field, text, fmt.Sprintf("leave it out, or state %s: %s", choice, word), choice)
 	}
 }
 
 // noneOf wants a number to be 0 where another field has this word.
 func (c together) noneOf(choice, word, field, text string) {
 	if v := c.value(field); c.value(choice).Text == word && v.Known && v.Num != 0 {
-		c.add(field, text, "leave it out, or change "+choice)
+		c.add(field, text, "leave it out, or change "+choice, choice)
 	}
 }

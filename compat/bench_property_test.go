@@ -12,10 +12,10 @@ import (
 // nobody knew of before, by rule and fact, with the reason.
 var measuringAsks = map[string]string{
 	"index/steps bench.step_positions_mm":        "more steps were measured than anyone stated, and whether a motor makes them is not stated",
-	"index/residual bench.step_positions_mm":     "a set that somebody measured stands by its numbers, and one of them is not stated",
 	"index/residual bench.cog_positions_mm":      "a set that somebody measured stands by its numbers, and one of them is not stated",
 	"hub/lockring-margin bench.spacer_behind_mm": "a spacer that is measured holds on one body and not on the other, and which one it is is not stated",
-	"chain/length bench.position":                "the length was not measured at rest, as it was taken to be, and cannot be moved there without the chainstay",
+	"chain/length bench.position":                "the length was not measured at rest, as it was taken to be, and cannot be moved there without the chainstay and how far the axle had moved",
+	"chain/length bench.end_to_end_pitches":      "a length that is measured is never passed over for the reckoned one, and how far the axle had moved then is not stated",
 }
 
 // TestMeasuringDecides holds that a measured value never takes a decision away: a
@@ -40,8 +40,8 @@ func TestMeasuringDecides(t *testing.T) {
 			}
 			for _, f := range after.result.Findings {
 				v, ok := was[f.Rule.ID]
-				if !ok || v == rules.Unknown || f.Verdict != rules.Unknown || f.Err != "" {
-					continue
+				if !ok || v == rules.Unknown || f.Verdict != rules.Unknown || f.Err != "" || f.Lean != nil {
+					continue // what is measured may ask more of what is only usual
 				}
 				if key := f.Rule.ID + " " + ref.String(); measuringAsks[key] != "" {
 					asked[key] = true

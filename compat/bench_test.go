@@ -200,3 +200,41 @@ func inGoroutines(n, times int, f func()) time.Duration {
 	wg.Wait()
 	return time.Since(start)
 }
+
+// usualBike is the whole bicycle with eight usual facts in place of stated ones.
+func usualBike(t testing.TB) Mix {
+	m := lakeBike(t, "pitch_mm", "cog_thickness_mm", "outer_width_mm", "inner_width_mm", "ring_thickness_mm", "max_cog_t", "capacity_t", "body_length_mm")
+	for kind, id := range map[string]string{"rear_derailleur": "usual-cage-single-51", "hub": "usual-body-s9-31"} {
+		class, ok := Usual().Part(id)
+		if !ok {
+			t.Fatalf("there is no class %s", id)
+		}
+		p, _ := m.Part(kind)
+		fields := map[string]any{}
+		for i, f := range p.Record().Object().Table().Fields() {
+			if v := p.Record().Value(i); v.Known && f.Default == nil && !class.Record().Value(i).Known {
+				fields[f.Name] = plainValue(v, f)
+			}
+		}
+		over, err := class.With(fields)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m = m.With(over)
+	}
+	return m
+}
+
+// What eight usual facts cost, beside the same bicycle with all stated.
+func BenchmarkCheckUsual(b *testing.B) {
+	c, m := standardChecker(b), usualBike(b)
+	b.Logf("%d usual facts with a spread", len(usualFacts(c.Check(m))))
+	for name, m := range map[string]Mix{"stated": lakeBike(b), "usual": m} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				c.Check(m)
+			}
+		})
+	}
+}

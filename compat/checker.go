@@ -19,13 +19,15 @@ const Version = "0.1.0"
 type Config struct {
 	Rules      []fs.FS          // more rule files, after the standard ones
 	NoStandard bool             // leave the standard rules out
+	NoUsual    bool             // take nothing as usual by a number of cogs or speeds
 	Clock      func() time.Time // tells the day for adjustments; nil is time.Now
 }
 
 // Checker judges mixes by a compiled set of rules. It is immutable and safe for
 // use by many goroutines.
 type Checker struct {
-	set *rules.Set
+	set     *rules.Set
+	noUsual bool
 }
 
 // New compiles the rules. It fails, with source.Problems, where any rule file has
@@ -41,11 +43,11 @@ func New(cfg Config) (*Checker, error) {
 		sound = append(sound, standard.Files())
 	}
 	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Clock: cfg.Clock,
-		Derive: figures.Complete, Again: figures.Again, Behind: figures.Behind})
+		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
 	if err != nil {
 		return nil, err
 	}
-	return &Checker{set: set}, nil
+	return &Checker{set: set, noUsual: cfg.NoUsual}, nil
 }
 
 // Vocabulary is what rules may speak of: every kind of part, the figures, and
@@ -63,8 +65,8 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
-	figs := m.facts.Measure()
-	r := Report{Mix: m, Figures: figs, set: c.set}
+	figs := c.measure(m)
+	r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(figs.Records())
 		r.findings = slices.Clone(r.result.Findings)
@@ -72,6 +74,14 @@ func (c *Checker) Check(m Mix) Report {
 	slices.SortStableFunc(r.findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
 	r.Verdict, r.Complete = overall(m, r.findings)
 	return r
+}
+
+// measure works out what a mix is judged by.
+func (c *Checker) measure(m Mix) figures.Figures {
+	if c.noUsual {
+		return m.facts.MeasureFilled(drop)
+	}
+	return m.facts.MeasureFilled(fill)
 }
 
 // wantable are the kinds that a whole bicycle may need to be judged, in the order in
@@ -103,17 +113,28 @@ func (m Mix) shifted() bool {
 }
 
 // cogCount counts the cogs; 0 where none are in the mix.
-func (m Mix) cogCount() int { return len(m.facts.Value(cogs).List) }
+func (m Mix) cogCount() int {
+	if n := len(m.facts.Value(cogs).List); n > 0 {
+		return n
+	}
+	return int(m.facts.Value(cogCount).Num)
+}
 
-// overall is fail over unknown over warn over pass. Findings stand in that order.
+// overall is fail over unknown over warn over pass.
 func overall(m Mix, findings []rules.Finding) (v rules.Verdict, complete bool) {
-	if len(findings) == 0 {
+	var t tally
+	for i := range findings {
+		t.add(findings[i].Verdict)
+	}
+	return m.summed(t)
+}
+
+// summed gives the verdict of a mix by what its findings come to.
+func (m Mix) summed(t tally) (v rules.Verdict, complete bool) {
+	if t.count == 0 {
 		return rules.Unknown, false
 	}
-	v, complete = findings[0].Verdict, true
-	for i := range findings {
-		complete = complete && findings[i].Verdict != rules.Unknown
-	}
+	v, complete = t.worst, !t.open
 	if m.scope == ScopeBike && len(m.absentKinds()) > 0 || len(m.driveNotJudged()) > 0 {
 		complete = false
 	}

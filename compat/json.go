@@ -27,6 +27,7 @@ type reportJSON struct {
 	Absent        []string              `json:"absent" doc:"Kinds of parts that a whole bicycle would need."`
 	Findings      []findingJSON         `json:"findings" doc:"Fails, unknowns, warnings and passes, in this order."`
 	Figures       orderedValues         `json:"figures" facts:"figures" doc:"What was worked out; what has no value is left out."`
+	Usual         []usualJSON           `json:"usual" doc:"Values that nobody stated, usual ones of a class or of a count, with their spread."`
 	Worst         map[string][2]float64 `json:"worst" doc:"Bounds of figures that rest on toleranced facts."`
 	NotApplied    []notAppliedJSON      `json:"not_applied" doc:"Rules that had nothing to say."`
 	NotJudged     []NotJudged           `json:"not_judged" doc:"What the mix has and no rule judges."`
@@ -55,6 +56,8 @@ type findingJSON struct {
 	Parts    []string          `json:"parts" doc:"The kinds of parts that it is about."`
 	Used     []usedJSON        `json:"used" doc:"The stated facts that the rule's conditions read."`
 	Assumed  []string          `json:"assumed" doc:"What these hang on that nobody stated."`
+	Usual    []string          `json:"usual" doc:"The usual facts that these rest on."`
+	Leans    *rules.Lean       `json:"leans" doc:"That it does not hold over all that is usual of them."`
 	Missing  []string          `json:"missing" doc:"The facts that would decide an unknown."`
 	Marginal *rules.Margin     `json:"marginal" doc:"That it hangs on tolerances."`
 	Error    string            `json:"error" doc:"What went wrong; empty for most."`
@@ -71,7 +74,17 @@ type usedJSON struct {
 	Name    string `json:"name" doc:"Its name." pattern:"\\S"`
 	Value   any    `json:"value" doc:"Its value."`
 	Unit    string `json:"unit" doc:"Its unit; empty where it has none."`
-	Assumed bool   `json:"assumed" doc:"Nobody stated it: a usual value stands in."`
+	Assumed bool   `json:"assumed" doc:"Nobody stated it: a convention stands in."`
+	Usual   bool   `json:"usual" doc:"Nobody stated it: it is usual, or rests on what is."`
+}
+
+type usualJSON struct {
+	Name   string  `json:"name" doc:"The fact." pattern:"\\S"`
+	Value  any     `json:"value" doc:"The usual value."`
+	Least  float64 `json:"least" doc:"The least that is published; 0 of what is no number."`
+	Most   float64 `json:"most" doc:"The most that is published; 0 of what is no number."`
+	Unit   string  `json:"unit" doc:"Its unit; empty where it has none."`
+	Source string  `json:"source" doc:"The id of a source, or memory; empty of what a class is by its name."`
 }
 
 type notAppliedJSON struct {
@@ -123,7 +136,7 @@ func (r Report) asJSON(passes bool) ([]byte, error) {
 		Verdict: r.Verdict, Complete: r.Complete,
 		Absent: wire.Some(r.Absent()), NotJudged: wire.Some(r.NotJudged()), Missing: wire.Some(r.Missing()), Cautions: wire.Some(r.Cautions()),
 		Parts: []partJSON{}, Findings: []findingJSON{}, Figures: orderedValues{},
-		Worst: r.Figures.Worst(), NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
+		Usual: r.usual(), Worst: r.Figures.Worst(), NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
 	}
 	for _, p := range r.Mix.Parts() {
 		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
@@ -154,7 +167,9 @@ func (f Finding) json() findingJSON {
 	out := findingJSON{
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
-		Parts: wire.Some(f.Parts), Used: []usedJSON{}, Assumed: wire.Some(f.Assumed), Missing: wire.Some(f.Missing), Error: f.Error,
+		Parts: wire.Some(f.Parts),
+		Used:  []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean,
+		Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {
 		if out.Basis[string(b.Kind)] != "" {
@@ -163,7 +178,9 @@ func (f Finding) json() findingJSON {
 		out.Basis[string(b.Kind)] += b.Text
 	}
 	for _, u := range f.Used {
-		out.Used = append(out.Used, usedJSON{u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed})
+		out.Used = append(out.Used, usedJSON{
+			u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual,
+		})
 	}
 	out.Marginal = f.Margin
 	if f.Adjust != nil {

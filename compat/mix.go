@@ -176,4 +176,4 @@ func (m Mix) Parts() []catalog.Part {
 }
 
 // Measure works out the figures of a mix.
-func Measure(m Mix) figures.Figures { return m.facts.Measure() }
+func Measure(m Mix) figures.Figures { return m.facts.MeasureFilled(fill) }

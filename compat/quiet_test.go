@@ -41,6 +41,13 @@ var quietSentences = []string{
 	"the cell does not fit: its form is the fault",
 	"the cage is made for another number of rings",
 	"the cassette does not go on this body",
+	"no body that takes the cassette is stated to be sold for the hub",
+	"what is stated of ring and crank differs already",
+	"neither ring nor crank is said to have splines",
+	"the inset of the smallest cog is only usual: measure it on the hub",
+	"one of shifter and rear derailleur has a cable and the other a motor", // which drive/actuation tells
+	"one rider alone pulls at the chain: any chain bears it",
+	"the body is named, or it is the one that wants no spacer",
 }
 
 // Of a figure without meaning it is no news how things should be, and news of every

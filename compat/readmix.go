@@ -11,7 +11,7 @@ import (
 
 // ReadMix reads a mix file, YAML or JSON by the ending of its name. Parts named
 // by an id are looked up in from, which may be nil where every part is described
-// in place. The error is source.Problems, with every fault of the file.
+// in place or is a usual class (see Usual). The error is source.Problems, with every fault of the file.
 func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
 	root, err := source.Parse(file, text)
 	if err != nil {
@@ -74,6 +74,8 @@ type mixReader struct {
 	ps    *source.Problems
 	mix   Mix
 	parts []catalog.Part
+
+	beside *rules.Record // what was measured before and still holds; nil for nothing
 }
 
 func (r *mixReader) read(root *source.Node) {
@@ -127,42 +129,6 @@ func (r *mixReader) all(n *source.Node) {
 	}
 }
 
-func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {
-	path := "parts." + kind
-	if n.Kind == source.Map {
-		return catalog.Read(kind, n, r.ps)
-	}
-	id, ok := n.ReadText(path, r.ps)
-	if !ok {
-		return catalog.Part{}, false
-	}
-	if r.from == nil {
-		n.Refuse(r.ps, path, fmt.Sprintf("there is no catalogue to find %q in", id),
-			"describe the part in place: "+kind+": {...}").Code = source.UnknownID
-		return catalog.Part{}, false
-	}
-	p, ok := r.from.Part(id)
-	if !ok {
-		n.Refuse(r.ps, path, fmt.Sprintf("no part is called %q", id), r.ps.Suggest(id, r.ids(kind))).Code = source.UnknownID
-		return catalog.Part{}, false
-	}
-	if p.Kind() != kind {
-		n.Refuse(r.ps, path, fmt.Sprintf("%s is of the kind %s", id, p.Kind()), "write "+p.Kind()+": "+id).Code = source.Contradicts
-		return catalog.Part{}, false
-	}
-	r.mix.catalog = r.from.Name()
-	return p, true
-}
-
-// ids lists the ids of a kind, for the nearest-name hint.
-func (r *mixReader) ids(kind string) []string {
-	var out []string
-	for _, p := range r.from.OfKind(kind) {
-		out = append(out, p.ID())
-	}
-	return out
-}
-
 // Measured gives the mix with what was measured on the bicycle, under the names
 // of the bench's fields, in the place of all that was measured before. The error
 // is source.Problems.
@@ -178,6 +144,37 @@ func (m Mix) Measured(facts map[string]any) (Mix, error) {
 	})
 }
 
+// Stating gives the mix with one fact, such as chain.outer_width_mm, stated over its
+// part as catalog.Part.With does, or, of the bench, measured beside what was measured
+// before. The value is one that a file may hold. The error is source.Problems, also
+// where the mix has no such part.
+func (m Mix) Stating(name string, value any) (Mix, error) {
+	ref, err := findFact(name)
+	if err != nil {
+		return Mix{}, err
+	}
+	kind, field := ref.Object.Name(), ref.Field().Name
+	if ref.Object == figures.Bench {
+		n, err := source.FromGo("bench", map[string]any{field: value})
+		if err != nil {
+			return Mix{}, err
+		}
+		return problemsOr(func(ps *source.Problems) Mix {
+			r := mixReader{mix: m, ps: ps, beside: m.facts.Bench()}
+			r.bench(n)
+			return r.mix
+		})
+	}
+	p, there := m.Part(kind)
+	if !there {
+		return Mix{}, noPart(name, kind)
+	}
+	if p, err = p.With(map[string]any{field: value}); err != nil {
+		return Mix{}, err
+	}
+	return m.With(p), nil
+}
+
 // bench reads what was measured, and holds it against the cogs.
 func (r *mixReader) bench(n *source.Node) {
 	before := r.ps.Count()
@@ -185,10 +182,18 @@ func (r *mixReader) bench(n *source.Node) {
 	if r.ps.Count() > before {
 		return
 	}
+	for i := range values {
+		if r.beside != nil && !values[i].Known {
+			values[i] = r.beside.Value(i)
+		}
+	}
 	rec := figures.Bench.NewRecord(values, nil)
-	have, want := benchCogs.In(rec), r.mix.facts.Value(cogs)
-	if have.Known && want.Known && len(have.List) != len(want.List) {
-		n.Get("cog_positions_mm").Refuse(r.ps, "bench.cog_positions_mm", fmt.Sprintf("%d positions for %d cogs", len(have.List), len(want.List)),
+	have, want := benchCogs.In(rec), len(r.mix.facts.Value(cogs).List)
+	if want == 0 {
+		want = int(r.mix.facts.Value(cogCount).Num)
+	}
+	if have.Known && want > 0 && len(have.List) != want {
+		n.Get("cog_positions_mm").Refuse(r.ps, "bench.cog_positions_mm", fmt.Sprintf("%d positions for %d cogs", len(have.List), want),
 			"give one for each cog, the smallest first, as 0").Code = source.Contradicts
 	}
 	for _, ref := range []rules.Ref{benchCogs, benchSteps} {
@@ -202,6 +207,7 @@ func (r *mixReader) bench(n *source.Node) {
 
 var (
 	cogs       = catalog.Cassette.Ref("cogs_t")
+	cogCount   = catalog.Cassette.Ref("cog_count")
 	benchCogs  = figures.Bench.Ref("cog_positions_mm")
 	benchSteps = figures.Bench.Ref("step_positions_mm")
 )

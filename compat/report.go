@@ -9,6 +9,7 @@ import (
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Report is what a Checker says of a mix. It is immutable; its texts are made
@@ -19,6 +20,7 @@ type Report struct {
 	Verdict  rules.Verdict // fail over unknown over warn over pass
 	Complete bool          // nothing was left undecided, all of the drive is judged and, for a bike, nothing is absent
 
+	checker  *Checker        // that made it; nil in the zero Report
 	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
 	result   *rules.Result   // nil where set is
 	findings []rules.Finding // fails first; the result's own stand in file order
@@ -41,11 +43,13 @@ type Finding struct {
 	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
 	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
 	Taken   []string     // the same in words: what was taken as usual, with value and unit
+	Usual   []string     // the usual facts that these rest on
 	Missing []string     // the facts that would decide an unknown
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
 	Ruled   rules.Verdict // the verdict before the adjustment
 	Margin  *rules.Margin // that it hangs on tolerances, nil for most
+	Lean    *rules.Lean   // that it hangs on usual values, nil for most
 }
 
 // Findings gives what every applied rule says: fails first, then unknowns,
@@ -59,50 +63,75 @@ func (r Report) Findings() []Finding {
 	return out
 }
 
-// finder makes findings; what makes figures assumed is worked out once for all.
+// finder makes findings; what makes figures assumed is worked out once for all. It
+// is called in their order: what several findings beware of is said with the first.
 func (r Report) finder() func(rules.Finding) Finding {
 	roots, taken := sync.OnceValue(r.Figures.Roots), sync.OnceValue(r.taken)
+	said := map[string]bool{}
 	return func(f rules.Finding) Finding {
 		out := r.finding(f, roots)
-		if len(out.Assumed) > 0 {
-			out.Taken = saidOf(taken(), out.Assumed)
+		out.Caution = once(out.Caution, said)
+		if len(out.Assumed)+len(out.Usual) > 0 {
+			out.Taken = saidOf(taken(), slices.Concat(out.Assumed, out.Usual))
 		}
 		return out
 	}
 }
 
-func (r Report) finding(f rules.Finding, roots func() [][]string) Finding {
+func (r Report) finding(f rules.Finding, roots func() figures.Roots) Finding {
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.set.Adjusted(f),
-		Margin: f.Margin, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
+		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
-	out.Assumed = assumedNames(out.Used, roots)
+	for _, u := range out.Used {
+		assumed, usual := restsOn(u, roots)
+		out.Assumed, out.Usual = addNames(out.Assumed, assumed), addNames(out.Usual, usual)
+	}
 	return out
 }
 
-// assumedNames names what used facts hang on that nobody stated.
-func assumedNames(used []rules.Fact, roots func() [][]string) []string {
-	var names []string
-	for _, u := range used {
-		if !u.Value.Assumed {
-			continue
-		}
-		of := []string{u.Name}
-		if name, is := strings.CutPrefix(u.Name, figures.Object.Name()+"."); is {
-			i, _ := figures.Object.Table().Index(name)
-			of = roots()[i]
-		}
-		for _, n := range of {
-			if !slices.Contains(names, n) {
-				names = append(names, n)
-			}
+// once leaves of a caution the sentences that were not said yet.
+func once(caution string, said map[string]bool) string {
+	if caution == "" {
+		return ""
+	}
+	var out strings.Builder
+	for sentence := range strings.SplitAfterSeq(caution, ". ") {
+		if bare := strings.TrimSpace(sentence); !said[bare] {
+			said[bare] = true
+			out.WriteString(sentence)
 		}
 	}
-	return names
+	return strings.TrimSpace(out.String())
+}
+
+// restsOn names what a used fact rests on that nobody stated.
+func restsOn(u rules.Fact, roots func() figures.Roots) (assumed, usual []string) {
+	if !u.Value.Assumed && u.Value.Usual == fact.NotUsual {
+		return nil, nil
+	}
+	if name, is := strings.CutPrefix(u.Name, figures.Object.Name()+"."); is {
+		i, _ := figures.Object.Table().Index(name)
+		return roots().Assumed[i], roots().Usual[i]
+	}
+	if u.Value.Assumed {
+		return []string{u.Name}, nil
+	}
+	return nil, []string{u.Name}
+}
+
+// addNames appends the names that are not there yet.
+func addNames(to, names []string) []string {
+	for _, n := range names {
+		if !slices.Contains(to, n) {
+			to = append(to, n)
+		}
+	}
+	return to
 }
 
 // kinds gives the kinds in the mix whose facts a rule hangs on.
@@ -175,14 +204,20 @@ func describe(v *rules.Vocabulary, name string) Missing {
 	return m
 }
 
-// Needs gives what to order because of the findings, each thing once.
+// Needs gives what to order because of the findings, each thing once. Of equal wants
+// of one thing the largest counts: a chain that suits the thickest tooth suits all.
 func (r Report) Needs() []rules.FilledNeed {
 	var out []rules.FilledNeed
 	for _, f := range r.findings {
 		for _, t := range r.result.Needs(f) {
-			if !slices.Contains(out, t) {
+			i := slices.IndexFunc(out, func(o rules.FilledNeed) bool {
+				return o == t || t.Thing != "" && o.Thing == t.Thing && o.What == t.What && o.Unit == t.Unit
+			})
+			if i < 0 {
 				out = append(out, t)
+				continue
 			}
+			out[i].Value = max(out[i].Value, t.Value)
 		}
 	}
 	return out

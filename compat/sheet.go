@@ -143,8 +143,9 @@ func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 	return out
 }
 
-// Cautions gives what to keep in mind with every sheet.
-func (s Sheet) Cautions() []string { return s.report.Cautions() }
+// Cautions gives what to keep in mind with every sheet; of the ride nothing where the
+// mix fails, for the sheet ends before it.
+func (s Sheet) Cautions() []string { return s.report.cautions(s.Verdict != rules.Fail) }
 
 // sheetJSON is the JSON form of a sheet.
 type sheetJSON struct {
@@ -156,6 +157,7 @@ type sheetJSON struct {
 	Assumed       []Assumption  `json:"assumed" doc:"Values that nobody stated, to be looked at first."`
 	Stops         []Stop        `json:"stops" doc:"The faults of a mix that fails, the one at which the sheet ends first."`
 	Steps         []SheetStep   `json:"steps" doc:"The steps, in the order in which they are done."`
+	Bolts         []Bolt        `json:"bolts" doc:"The bolts in the mix and what is wanted of each; none where the sheet ends before them."`
 	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
 
@@ -164,7 +166,7 @@ func (s Sheet) MarshalJSON() ([]byte, error) {
 	return wire.Encode(sheetJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: s.report.RuleSet(),
 		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Stops: wire.Some(s.Stops),
-		Steps: wire.Some(s.Steps), Cautions: wire.Some(s.Cautions()),
+		Steps: wire.Some(s.Steps), Bolts: wire.Some(s.Bolts()), Cautions: wire.Some(s.Cautions()),
 	})
 }
 

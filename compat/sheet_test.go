@@ -103,7 +103,7 @@ func TestSheetOrder(t *testing.T) {
 		"mount-full", "spokes", "shifter", "high-stop", "low-stop", "housing", "chain-measure-rigid", "chain-measure", "chain-cut", "thread",
 		"cage-lock", "connector", "mount-full-tight", "suspension", "tension", "tension-fixed", "axle-nuts", "cable", "rough-trim", "rough-index",
 		"friction", "two-looks", "b-gap", "b-gap-sag", "b-gap-gauge", "fine-trim", "fine-trim-matched", "fine-index", "spare-click",
-		"low-stop-again", "stops", "front", "hub-gear", "shift-through", "back-pedal", "torques", "pedals", "brakes-first"}
+		"low-stop-again", "low-stop-by-ear", "stops", "front", "hub-gear", "shift-through", "back-pedal", "torques", "pedals", "brakes-first"}
 	const (
 		wheel  = `"wheel": {"bead_seat_mm": 622}, "hub": {"kind_of_hub": "cassette", "freehub": "spline-9", "axle": "quick"}, "bottom_bracket": {"shell": "threaded-68"}`
 		cogs   = `"cassette": {"cogs_t": [11, 13, 15, 17], "freehub": "spline-9"}, "chain": {"speeds": 9}, "crankset": {"rings_t": [40]}`
@@ -120,7 +120,7 @@ func TestSheetOrder(t *testing.T) {
 		"motor, full mount": {`"frame": {"rear_suspension": "sprung"}, "rear_derailleur": {"actuation": "motor", "mount": "full"}, ` + wheel + ", " + cogs,
 			"wheel-full outermost-free mount-full mount-full-tight b-gap-full", "hanger wheel mount stops outermost b-gap b-gap-sag after-a-knock recheck-gap"},
 		"by ear": {`"rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"actuation": "cable", "indexed": false}, ` + wheel + ", " + cogs,
-			"cable friction low-stop-again", "rough-index fine-index recheck-cable spare-click"},
+			"cable friction low-stop-by-ear", "rough-index fine-index recheck-cable spare-click low-stop-again"},
 		"single speed": {`"frame": {"dropout": "track", "rear_suspension": "none"}, "hub": {"kind_of_hub": "freewheel", "freehub": "thread-1.375"}, ` + single,
 			"freewheel wheel-slots chain-cut tension axle-nuts stop-rules-single recheck-play", "hanger spacer lockring wheel two-looks b-gap shift-through " +
 				"back-pedal stop-rules thread mount tension-fixed keep-off recheck-gap fixed-cog"},

@@ -86,6 +86,7 @@ var fitGroups = []string{"hub/", "hanger/", "axle/", "wheel/", "brake/", "bottom
 // saidAgainst lists what is known to be said against some of them, and rightly.
 var saidAgainst = map[string][]string{
 	"old tourer with a freewheel": {"hub/over-locknut warn", "hanger/mount warn"}, // 3 mm in steel, and a claw is only ever held by the wheel
+	"city hub gear":               {"hub/input-ratio warn"},                       // 38 and 20 are its least ratio, and 250 N m x 20 / 38 are 131.6 of 130
 	"road bicycle with discs":     {"chainring/compared warn"},                    // of a circle of 110 mm the ring does not say how its bolts stand
 }
 

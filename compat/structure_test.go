@@ -25,7 +25,7 @@ var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rule
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
-	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source", "rules/standard"},
+	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
 	"compat/cart":                 {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
@@ -33,6 +33,7 @@ var arrows = map[string][]string{
 	"compat/geometry":             {},
 	"catalog":                     {"rules", "rules/fact", "rules/source"},
 	"catalog/demo":                {},
+	"catalog/usual":               {},
 	"rules":                       {"rules/internal/expr", "rules/fact", "rules/source"},
 	"rules/prove":                 {"rules", "rules/internal/expr", "rules/fact", "rules/source"},
 	"rules/internal/expr":         {"rules/fact", "rules/source", "github.com/google/cel-go"},
@@ -46,6 +47,7 @@ var arrows = map[string][]string{
 var onlyStandard = map[string][]string{
 	"compat/geometry": {"math"},
 	"catalog/demo":    {"embed", "io/fs", "strings"},
+	"catalog/usual":   {"embed", "io/fs"},
 	"rules/standard":  {"embed", "io/fs"},
 }
 

@@ -16,9 +16,7 @@ func (r Report) taken() map[string][]string {
 	for _, t := range r.Figures.Taken() {
 		name := figures.Object.Name() + "." + t.Field.Name
 		text := t.What
-		if t.ByValue && t.Count > 0 {
-			text = r.Words(name) + ", " + measure(t.Value, t.Field) + " for " + counted(t.Count)
-		} else if t.ByValue {
+		if t.ByValue {
 			text += ", " + measure(t.Value, t.Field)
 		}
 		if !slices.Contains(out[name], text) {
@@ -30,9 +28,9 @@ func (r Report) taken() map[string][]string {
 			continue
 		}
 		for i, f := range rec.Object().Table().Fields() {
-			if v := rec.At(i); v.Known && v.Assumed {
+			if v := rec.At(i); v.Known && (v.Assumed || v.Usual != fact.NotUsual) {
 				name := rec.Object().Name() + "." + f.Name
-				out[name] = []string{r.Words(name) + ", " + measure(*v, f)}
+				out[name] = []string{r.Words(name) + ", " + measure(*v, f) + r.spread(v, rec)}
 			}
 		}
 	}
@@ -63,6 +61,48 @@ func (r Report) Words(name string) string {
 		return name
 	}
 	return v.Words(name)
+}
+
+// spread says how far a usual value goes, and for how many cogs one is that is known
+// by their number.
+func (r Report) spread(v *fact.Value, rec *rules.Record) string {
+	text := ""
+	if s := v.Spread; s != nil && s.Least < s.Most {
+		text = ", " + rules.Decimal(s.Least, -1) + " to " + rules.Decimal(s.Most, -1)
+	}
+	if v.Usual == fact.ByCount {
+		for _, k := range filledKinds {
+			if n := k.count(rec); k.object == rec.Object() && n > 0 {
+				text += ", for " + counted(int(n))
+			}
+		}
+	}
+	return text
+}
+
+// usual lists the usual values that stand in the facts.
+func (r Report) usual() []usualJSON {
+	out := []usualJSON{}
+	for _, rec := range r.Figures.Records() {
+		if rec == nil || rec.Object() == figures.Object {
+			continue
+		}
+		for i, f := range rec.Object().Table().Fields() {
+			v := rec.At(i)
+			if !v.Known || v.Usual == fact.NotUsual {
+				continue
+			}
+			u := usualJSON{Name: rec.Object().Name() + "." + f.Name, Value: plainValue(*v, f), Unit: f.Unit}
+			if f.Type == fact.Fraction || f.Type == fact.Whole {
+				u.Least, u.Most = v.Num, v.Num
+			}
+			if s := v.Spread; s != nil {
+				u.Least, u.Most, u.Source = s.Least, s.Most, s.Source
+			}
+			out = append(out, u)
+		}
+	}
+	return out
 }
 
 func counted(cogs int) string {

@@ -19,14 +19,11 @@ func TestFiguresOfTheTrade(t *testing.T) {
 	single := fields{"cassette": {"cogs_t": []int{17}}, "crankset": {"rings_t": []int{44}}, "frame": {"chainstay_mm": 405.0}}
 	motor := fields{"cassette": {"cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42, 51}, "pitch_mm": 3.75}, "rear_derailleur": {"actuation": "motor", "made_for_pitch_mm": 3.65}}
 	nine := fields{"cassette": {"cogs_t": []int{11, 13, 15, 17, 20, 23, 26, 30, 32}, "freehub": []string{"spline-9"}}, "hub": {"freehub": "spline-9"}}
+	twelve := fields{"cassette": {"cogs_t": []int{11, 12, 13, 14, 15, 16, 17, 19, 21, 24, 27, 30}, "freehub": []string{"spline-road-12"}}, "hub": {"freehub": "spline-9"}}
+	heron := fields{"cassette": {"cogs_t": []int{11, 13, 15, 17, 20, 24, 28}, "freehub": []string{"heron-7"}}, "hub": {"freehub": "heron-7"}}
 	two := fields{"cassette": {"cogs_t": []int{11, 15, 21, 34}}, "crankset": {"rings_t": []int{48, 32}}, "rear_derailleur": {"capacity_t": 33}}
 	hubGear := fields{"cassette": {"cogs_t": []int{20}}, "crankset": {"rings_t": []int{38}}, "hub": {"kind_of_hub": "internal", "min_drive_ratio": 1.9}}
-	for _, row := range []struct {
-		name   string
-		mix    fields
-		figure string
-		want   any // a number, a word, or "~" and part of a lack
-	}{
+	for _, row := range []figureRow{
 		// A chain that no derailleur takes up.
 		{"held by the axle", single, "chain_held_by", "axle"},
 		{"cut to the nearest even count", single, "chain_pitches", 94},
@@ -45,22 +42,13 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"nobody states a count", and(single, "frame", "rear_suspension", "none"), "chain_count_stated", "~count to cut"},
 		{"nobody states it, and the axle may move", and(single, "chain", "speeds", 1), "chain_count_stated", 0},
 		// Chains on cogs.
-		{"8 on 10 at the kind end", counts(8, 10), "neighbour_gap_kind_mm", -0.15},
-		{"9 on 10", counts(9, 10), "neighbour_gap_kind_mm", 0.10},
-		{"9 on 11", counts(9, 11), "neighbour_gap_kind_mm", -0.15},
-		{"12 on 13", counts(12, 13), "neighbour_gap_kind_mm", 0.175},
-		{"6 on 9", counts(6, 9), "neighbour_gap_kind_mm", 4.55 - 3.55 - 0.875},
-		{"a stated spacing replaces its band", and(counts(9, 11), "cassette", "pitch_mm", 3.78), "neighbour_gap_kind_mm", -0.27},
-		{"without a spacing there is no usual gap", counts(9, 11), "neighbour_gap_mm", "~cassette.pitch_mm"},
 		{"thirteen are of two kinds", counts(13, 13), "chain_inner_mm", "~chain.inner_class"},
 		{"the narrow one", and(counts(13, 13), "chain", "inner_class", "narrow"), "chain_outer_mm", 4.9},
 		{"the other one", and(counts(13, 13), "chain", "inner_class", "eleven-128"), "chain_outer_mm", 5.25},
 		{"a 9 on usual rings", fields{"chain": {"speeds": 9}, "crankset": {"rings_t": []int{44}, "speeds": 9}}, "ring_play_mm", 0.18},
 		{"on rings for 8", fields{"chain": {"speeds": 9}, "crankset": {"rings_t": []int{44}, "speeds": 8}}, "ring_play_mm", 0.08},
-		{"at the kind end", fields{"chain": {"speeds": 9}, "crankset": {"rings_t": []int{44}, "speeds": 8}}, "ring_play_kind_mm", 2.29 - 1.9},
 		{"nobody knows rings of 13", fields{"chain": {"inner_width_mm": 1.75}, "crankset": {"rings_t": []int{44}}}, "ring_play_mm", "~crankset.ring_thickness_mm"},
 		{"1/8 asks nothing of a cog", fields{"chain": {"inner_class": "eighth"}, "cassette": {"cogs_t": []int{17}}}, "cog_play_mm", "~goes on every cog"},
-		{"3/32 on a cog for 1/8", fields{"chain": {"inner_class": "three-32"}, "cassette": {"cogs_t": []int{17}, "cog_thickness_mm": 2.79}}, "cog_play_kind_mm", -0.39},
 		// Steps.
 		{"a motor's steps are not counted by its pitch", motor, "index_spare_steps", "~rear_derailleur.made_for_cogs"},
 		{"but by what it is made for", and(motor, "rear_derailleur", "made_for_cogs", 12), "index_spare_steps", 0},
@@ -84,6 +72,40 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"a freewheel has no lockring", and(nine, "cassette", "freehub", []string{"thread-1.375"}, "hub", "freehub", "thread-1.375"), "lockring_margin_mm", "~screwed on"},
 		{"nor has a driver its own", and(nine, "cassette", "freehub", []string{"driver-10"}, "hub", "freehub", "driver-10"), "spacer_off_mm", "~screwed on"},
 		{"the short driver on the long", and(nine, "cassette", "freehub", []string{"driver-10"}, "hub", "freehub", "driver-10-long"), "spacer_wanted_mm", 1.85},
+		{"every thread is screwed on", and(nine, "cassette", "freehub", []string{"thread-italian-35"}, "hub", "freehub", "thread-italian-35"), "spacer_off_mm", "~screwed on"},
+		{"a thread in no table as well", and(nine, "cassette", "freehub", []string{"thread-heron"}, "hub", "freehub", "thread-heron"), "lockring_margin_mm", "~screwed on"},
+		{"road twelve on the longer body", and(twelve, "hub", "body_class", "road-11"), "spacer_off_mm", 0},
+		{"on the shorter", and(twelve, "hub", "body_class", "8-10"), "spacer_off_mm", 1.85},
+		{"on one of the two", twelve, "spacer_off_mm", "~hub.body_class"},
+		{"made for nine splines too, twelve cogs must say", and(twelve, "cassette", "freehub", []string{"spline-9", "spline-road-12"}), "spacer_off_mm", "~cassette.height_class"},
+		{"a family of its own is not reckoned by class", and(heron, "hub", "body_class", "8-10"), "spacer_off_mm", "~state both heights"},
+		{"of which one side is silent neither", fields{"cassette": heron["cassette"], "hub": {"body_class": "8-10"}}, "spacer_off_mm", "~state both heights"},
+		{"nor two of them", fields{"cassette": and(heron, "cassette", "freehub", []string{"heron-7", "heron-8"})["cassette"], "hub": {"body_class": "8-10"}}, "spacer_off_mm", "~state both heights"},
+		{"unless it states its class", and(heron, "hub", "body_class", "8-10", "cassette", "height_class", "flat"), "spacer_off_mm", 0},
+		{"or both heights", and(heron, "hub", "body_length_mm", 34.95, "cassette", "mount_height_mm", 36.5), "lockring_margin_mm", 1.55},
+		{"a name in no table by its heights", and(heron, "hub", "freehub", "spline-9", "hub", "body_length_mm", 34.95, "cassette", "mount_height_mm", 38.35), "lockring_margin_mm", 3.4},
+		{"two names that never meet, whatever the heights", and(heron, "cassette", "freehub", []string{"spline-23"}, "hub", "freehub", "spline-9", "hub", "body_length_mm", 34.95, "cassette", "mount_height_mm", 36.5), "lockring_margin_mm", "~does not go on"},
+		{"eight splines on the short body by their heights", and(heron, "cassette", "freehub", []string{"spline-8-deep"}, "hub", "freehub", "spline-8-short", "hub", "body_length_mm", 30.0, "cassette", "mount_height_mm", 31.0), "lockring_margin_mm", 1},
+		{"and not by a class", and(heron, "cassette", "freehub", []string{"spline-8-deep"}, "hub", "freehub", "spline-8-short", "cassette", "height_class", "flat"), "spacer_off_mm", "~state both heights"},
+		{"the body that is sold", and(nine, "cassette", "freehub", []string{"driver-10"}, "hub", "bodies", []string{"driver-10-long", "spline-23"}), "body_sold", "driver-10-long"},
+		{"its own before one that takes it too", and(nine, "cassette", "freehub", []string{"driver-10"}, "hub", "bodies", []string{"driver-10-long", "driver-10"}), "body_sold", "driver-10"},
+		{"the short body of eight splines", and(nine, "cassette", "freehub", []string{"spline-8-deep"}, "hub", "bodies", []string{"spline-8-short"}), "body_offered", 1},
+		{"none that takes it", and(nine, "cassette", "freehub", []string{"driver-10"}, "hub", "bodies", []string{"spline-23"}), "body_sold", "~no body"},
+		{"the smallest cog of a name in no table", heron, "least_cog_t", "~hub.min_cog_t"},
+		{"of it on nine splines", and(heron, "hub", "freehub", "spline-9"), "least_cog_t", 11},
+		{"of the Italian thread nobody says it, and the freewheel goes on", and(nine, "cassette", "freehub", []string{"thread-1.375"}, "hub", "freehub", "thread-italian-35"), "least_cog_t", "~hub.min_cog_t"},
+		{"of a body on which it does not go", and(nine, "cassette", "freehub", []string{"driver-10"}), "least_cog_t", "~another body"},
+		// Without a derailleur, over the travel.
+		{"nothing takes up the growth", and(single, "frame", "rear_suspension", "sprung", "frame", "chain_growth_mm", 10.0), "axle_growth_mm", 10},
+		{"a sprung frame has to say", and(single, "frame", "rear_suspension", "sprung"), "axle_growth_mm", "~frame.chain_growth_mm"},
+		{"a frame that says nothing is rigid", single, "axle_growth_mm", 0},
+		// Cells by their names, connectors by their width.
+		{"a cr button is used up once", fields{"cell": {"form": "cr2032"}}, "cell_primary", 1},
+		{"a lir button is charged", fields{"cell": {"form": "lir2032"}}, "cell_primary", 0},
+		{"a word before the name", fields{"controller_cell": {"form": "cr2032", "primary": false}}, "controller_cell_primary", 0},
+		{"a round cell has to say", fields{"controller_cell": {"form": "aaa"}}, "controller_cell_primary", "~controller_cell.primary"},
+		{"a connector as wide as its chain", fields{"chain": {"speeds": 9}, "chain_connector": {"outer_width_mm": 6.6}}, "connector_against_chain", "~own width"},
+		{"a narrower one is not compared", fields{"chain": {"speeds": 9}, "chain_connector": {"outer_width_mm": 5.9}}, "connector_against_chain", "not-said"},
 		// Capacity, pull, hubs, rings, lines.
 		{"the cogs alone", two, "wrap_alone_t", 23},
 		{"cogs to keep off on the small ring", two, "keep_off_t", 17},
@@ -104,6 +126,13 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"a link of 17 mm", fields{"rear_derailleur": {"max_cog_t": 34}, "hanger_link": {"drop_mm": 17.0}}, "rated_cog_t", 42},
 		{"an oval ring", fields{"crankset": {"rings_t": []int{32}, "oval_percent": 12.0}}, "ring_reach_t", 33.92},
 		{"a spindle 5 mm longer", fields{"crankset": {"rings_t": []int{42}, "chainline_mm": 43.0, "spindle_length_mm": 113.0}, "bottom_bracket": {"spindle_length_mm": 118.0}}, "ring_lines_mm", 45.5},
+		{"a front shifter with a click that misses", fields{"front_shifter": {"pulls_mm": []float64{3, 9, 4}}, "front_derailleur": {"pulls_mm": []float64{8, 8}}}, "front_pulls_off_mm", 4},
+		{"and with one between the rings", fields{"front_shifter": {"pulls_mm": []float64{3, 5, 8}}, "front_derailleur": {"pulls_mm": []float64{8, 8}}}, "front_pulls_off_mm", 0},
+		{"a ring on splines, a crank with a circle", fields{"chainring": {"rings_t": []int{32}, "bolt_pattern": "direct"}, "crankset": {"rings_t": []int{32}, "bolt_circle_mm": 104.0}}, "ring_direct", "ring-alone"},
+		{"nothing else is compared then", fields{"chainring": {"rings_t": []int{32}, "bolt_pattern": "direct"}, "crankset": {"rings_t": []int{32}, "bolt_circle_mm": 104.0}}, "ring_compared", "~differs already"},
+		{"both on splines", fields{"chainring": {"rings_t": []int{32}, "bolt_pattern": "direct"}, "crankset": {"rings_t": []int{32}, "bolt_pattern": "direct"}}, "ring_compared", "all"},
+		{"one on splines and the other silent", fields{"chainring": {"rings_t": []int{32}, "bolt_pattern": "direct"}, "crankset": {"rings_t": []int{32}}}, "ring_compared", "splines"},
+		{"four bolts on five, one pattern silent", fields{"chainring": {"rings_t": []int{32}, "bolt_circle_mm": 110.0, "bolts": 4, "bolt_pattern": "asymmetric"}, "crankset": {"rings_t": []int{32}, "bolt_circle_mm": 110.0, "bolts": 5}}, "ring_compared", "~differs already"},
 		{"front cable", fields{"front_shifter": {"pulls_mm": []float64{8, 6}}, "front_derailleur": {"pulls_mm": []float64{7, 7.5}}}, "front_pulls_off_mm", 1},
 		{"how many rings", fields{"crankset": {"rings_t": []int{50, 34}}}, "ring_count", 2},
 		{"nine splines take eleven", nine, "least_cog_t", 11},
@@ -115,18 +144,31 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"on the stand all of the growth is", fields{"bench": {"end_to_end_pitches": 110.3}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}}, "big_big_pitches", 113.44},
 		{"at sag what is left of it", fields{"bench": {"end_to_end_pitches": 110.3, "position": "at_sag"}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0, "growth_at_sag_mm": 20.0}}, "big_big_pitches", 110.3},
 	} {
-		v, lack := Measure(mixOf(random.Draw{Fields: row.mix})).Value(row.figure)
-		switch want := row.want.(type) {
-		case string:
-			said := strings.Join(slices.Concat(lack.Missing, lack.Absent), " ") + lack.Reason
-			if part, lacks := strings.CutPrefix(want, "~"); lacks && !strings.Contains(said, part) || !lacks && v.Text != want {
-				t.Errorf("%s: %s is %v (%s), want %s", row.name, row.figure, v, said, want)
-			}
-		case int:
-			holdNumber(t, row.name+": "+row.figure, v, float64(want))
-		case float64:
-			holdNumber(t, row.name+": "+row.figure, v, want)
+		row.hold(t)
+	}
+}
+
+// figureRow is a mix and what one of its figures comes to.
+type figureRow struct {
+	name   string
+	mix    fields
+	figure string
+	want   any // a number, a word, or "~" and part of a lack
+}
+
+func (row figureRow) hold(t *testing.T) {
+	t.Helper()
+	v, lack := Measure(mixOf(random.Draw{Fields: row.mix})).Value(row.figure)
+	switch want := row.want.(type) {
+	case string:
+		said := strings.Join(slices.Concat(lack.Missing, lack.Absent), " ") + lack.Reason
+		if part, lacks := strings.CutPrefix(want, "~"); lacks && !strings.Contains(said, part) || !lacks && v.Text != want {
+			t.Errorf("%s: %s is %v (%s), want %s", row.name, row.figure, v, said, want)
 		}
+	case int:
+		holdNumber(t, row.name+": "+row.figure, v, float64(want))
+	case float64:
+		holdNumber(t, row.name+": "+row.figure, v, want)
 	}
 }
 

@@ -44,6 +44,32 @@ func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
 	return names
 }
 
+// unstated says in words what nobody stated of the facts that a fail hangs on: of a
+// computed one the assumed facts behind it, and where all of these are stated what it
+// takes for granted.
+func (res *Result) unstated(f Finding) string {
+	v, records := res.set.vocabulary, res.about(f)
+	var words []string
+	for _, name := range f.Assumed {
+		ref, ok := v.Find(name)
+		if !ok || ref.Field().Supposes == "" {
+			words = addNew(words, []string{v.Words(name)})
+			continue
+		}
+		var assumed []string
+		for _, b := range res.set.behind(ref) {
+			if i, _ := v.Index(b.Object.Name()); b.In(records[i]).Assumed {
+				assumed = append(assumed, v.Words(b.String()))
+			}
+		}
+		if assumed == nil {
+			assumed = []string{ref.Field().Supposes}
+		}
+		words = addNew(words, assumed)
+	}
+	return join(words)
+}
+
 // hideAssumed gives copies of the records in which the assumed facts that the
 // conditions read are not stated.
 func hideAssumed(conds []*expr.Program, f *expr.Frame) map[int]*expr.Record {

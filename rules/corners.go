@@ -29,12 +29,9 @@ func toleranced(records []*Record) []expr.Read {
 type tried struct {
 	res    *Result
 	facts  []expr.Read
-	again  again
+	mover  mover
 	cases  []*tryCase
 	groups []*tryGroup
-
-	records []*Record // at a corner
-	copies  []*Record // of those that move
 }
 
 // tryCase is one rule: the toleranced facts that it hangs on, by their indexes
@@ -137,7 +134,11 @@ func (t *tried) corner(g *tryGroup, corner int) {
 	if len(mine) == 0 {
 		return
 	}
-	t.moved(g, corner, func(records []*Record) {
+	to := make([]placed, len(g.facts))
+	for i, f := range g.facts {
+		to[i] = placed{t.facts[f], float64(corner>>i&1)*2 - 1}
+	}
+	t.mover.at(to, g.wanted, func(records []*Record) {
 		sub := &Result{set: t.res.set, records: records}
 		f := sub.set.open(records)
 		defer f.Close()
@@ -150,26 +151,4 @@ func (t *tried) corner(g *tryGroup, corner int) {
 			}
 		}
 	})
-}
-
-// moved uses records in which the facts of a group stand at their ends. A list moves
-// as one. The records that all others share are never written to: those that move
-// are copied into memory that serves at the next corner again.
-func (t *tried) moved(g *tryGroup, corner int, use func([]*Record)) {
-	t.records = append(t.records[:0], t.res.records...)
-	if t.copies == nil {
-		t.copies = make([]*Record, len(t.records))
-	}
-	refs := make([]Ref, len(g.facts))
-	for i, f := range g.facts {
-		read := t.facts[f]
-		rec := t.records[read.Object]
-		if rec == t.res.records[read.Object] {
-			rec = rec.copied(t.copies[read.Object])
-			t.records[read.Object], t.copies[read.Object] = rec, rec
-		}
-		rec.move(read.Field, float64(corner>>i&1)*2-1)
-		refs[i] = t.res.set.vocabulary.ref(read)
-	}
-	t.again(t.records, refs, g.wanted, use)
 }

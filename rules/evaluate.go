@@ -29,11 +29,18 @@ type arena struct {
 // vocabulary in its order, nil for an object that is not there. It never fails;
 // what cannot be decided is Unknown and says why.
 func (s *Set) Evaluate(records []*Record) *Result {
-	res := &Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules))}
+	both := new(struct { // in one piece of memory
+		res    Result
+		memory arena
+	})
+	res := &both.res
+	*res = Result{set: s, records: records, Findings: make([]Finding, 0, len(s.rules)), memory: &both.memory}
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll(s.rules, f)
 	res.margins(s.rules, s.again)
+	res.lean(s.rules, s.again)
+	res.among(s.rules)
 	return res
 }
 
@@ -140,7 +147,7 @@ func (res *Result) detail(d Detail) *Detail {
 func (res *Result) list(names ...string) []string {
 	m := res.arena()
 	if cap(m.names)-len(m.names) < len(names) {
-		m.names = make([]string, 0, max(64, len(names)))
+		m.names = make([]string, 0, max(96, len(names)))
 	}
 	start := len(m.names)
 	m.names = append(m.names, names...)
@@ -157,10 +164,7 @@ func addNew(to, names []string) []string {
 	return to
 }
 
-// one applies one rule alone, as Evaluate applies all.
-func (s *Set) one(r *Rule, records []*Record) *Result { return s.oneBy(r, records, s.again) }
-
-// oneBy applies one rule alone, where facts that have moved are told otherwise what
+// oneBy applies one rule alone, as Evaluate applies all, where facts that have moved are told otherwise what
 // hangs on them.
 func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	res := &Result{set: s, records: records}
@@ -168,5 +172,7 @@ func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	defer f.Close()
 	res.applyAll([]*Rule{r}, f)
 	res.margins([]*Rule{r}, again)
+	res.lean([]*Rule{r}, again)
+	res.among([]*Rule{r})
 	return res
 }

@@ -72,15 +72,19 @@ func (l *loader) suggestFact(name string) string {
 	object, field, _ := strings.Cut(name, ".")
 	i, ok := l.set.vocabulary.Index(object)
 	if !ok {
-		return fact.Suggest(object, l.set.vocabulary.names())
+		return l.set.vocabulary.suggest(object)
 	}
-	return fact.Suggest(field, l.set.vocabulary.objects[i].Table().Names())
+	return fact.SuggestNamed(field, l.set.vocabulary.objects[i].Table().Named())
 }
 
 // given reads the facts of an example, object by object.
 func (l *loader) given(path string, n *source.Node) []*Record {
 	records := make([]*Record, len(l.set.vocabulary.objects))
-	if n == nil || !l.keys(n, path, l.set.vocabulary.names()...) {
+	before := len(*l.ps)
+	if n != nil && !n.KeysNamed(path, l.ps, l.set.vocabulary.named()) {
+		l.hinted(n, before, l.set.vocabulary.names())
+	}
+	if n == nil || n.Kind != source.Map {
 		return records
 	}
 	for _, pair := range n.Pairs {

@@ -13,7 +13,7 @@ type Fact struct {
 func (res *Result) Used(f Finding) []Fact {
 	var out []Fact
 	for _, read := range f.Rule.logic().reads {
-		rec := res.records[read.Object]
+		rec := res.about(f)[read.Object]
 		if rec == nil || !rec.inner.Values[read.Field].Known {
 			continue
 		}
@@ -43,6 +43,9 @@ type Detail struct {
 	Assumed []string // assumed facts that a Fail hangs on, which is given as Warn
 	Err     string   // what went wrong in an Unknown that is an error
 	Margin  *Margin  // that the finding hangs on tolerances; nil for most
+	Lean    *Lean    // that it hangs on usual values; nil for most
+
+	other []*Record // facts of another kind with that count, which it is about; nil for most
 }
 
 // noDetail is shared by all findings without one; it is never written.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"sync"
 	"time"
 
 	"example.org/cogcourt/rules/internal/expr"
@@ -45,6 +46,13 @@ type Config struct {
 	// computed facts.
 	Behind func(Ref) []Ref
 
+	// Ways tells how computed facts go with stated ones. Nil declares nothing.
+	Ways Ways
+
+	// Others gives what facts that are known by a count alone may be beside what
+	// stands in the records, which are complete. Nil stands for nothing else.
+	Others func(records []*Record) []Other
+
 	// Clock tells the day that adjustments are held against. Nil is time.Now.
 	Clock func() time.Time
 }
@@ -62,6 +70,9 @@ type Set struct {
 	derive     func([]*Record) []*Record
 	again      again
 	behind     func(Ref) []Ref
+	ways       Ways
+	others     func([]*Record) []Other
+	leans      *sync.Pool // of *leaning
 	clock      func() time.Time
 }
 
@@ -70,7 +81,8 @@ type Set struct {
 func Load(cfg Config) (*Set, error) {
 	var ps source.Problems
 	l := loader{
-		set:   &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, clock: cfg.Clock},
+		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
+			clock: cfg.Clock, leans: &sync.Pool{New: newLeaning}},
 		ps:    &ps,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
@@ -84,6 +96,9 @@ func Load(cfg Config) (*Set, error) {
 	}
 	if l.set.behind == nil {
 		l.set.behind = func(ref Ref) []Ref { return []Ref{ref} }
+	}
+	if l.set.ways == nil {
+		l.set.ways = func(Ref, Ref) (int8, bool) { return 0, false }
 	}
 	sum := sha256.New()
 	for i, fsys := range slices.Concat(cfg.Sound, cfg.Files) {

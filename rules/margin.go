@@ -40,7 +40,7 @@ func (res *Result) margins(rules []*Rule, again again) {
 	if len(facts) == 0 {
 		return
 	}
-	t := tried{res: res, facts: facts, again: again}
+	t := tried{res: res, facts: facts, mover: mover{set: res.set, from: res.records, again: again}}
 	for _, r := range rules {
 		t.add(r)
 	}
@@ -90,6 +90,20 @@ func (t *tried) margin(c *tryCase) *Margin {
 // is not applied to the numbers as stated. It warns, but for a fail whose worst
 // case was not worked out. The rules are those that were applied, in their order.
 func (res *Result) settle(r *Rule, m *Margin, rules []*Rule) {
+	f := res.finding(r, rules)
+	ruled := Warn
+	if m.Open && m.Nominal == Fail {
+		ruled = Fail
+	}
+	detail := *f.Detail
+	detail.Margin = m
+	f.Detail = res.detail(detail)
+	res.give(f, ruled)
+}
+
+// finding is what the result says of a rule; where the rule was not applied, an empty
+// finding in its place among the rules that were asked.
+func (res *Result) finding(r *Rule, rules []*Rule) *Finding {
 	at := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r })
 	if at < 0 {
 		res.NotApplied = slices.DeleteFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
@@ -101,13 +115,5 @@ func (res *Result) settle(r *Rule, m *Margin, rules []*Rule) {
 		}
 		res.Findings = slices.Insert(res.Findings, at, Finding{Rule: r, Detail: noDetail})
 	}
-	f := &res.Findings[at]
-	ruled := Warn
-	if m.Open && m.Nominal == Fail {
-		ruled = Fail
-	}
-	detail := *f.Detail
-	detail.Margin = m
-	f.Detail = res.detail(detail)
-	res.give(f, ruled)
+	return &res.Findings[at]
 }

@@ -20,6 +20,17 @@ func NewObject(name, doc string, fields ...fact.Field) *Object {
 	return &Object{inner: expr.NewObject(name, doc, fact.NewTable(fields...))}
 }
 
+// Called gives the same object with other names that the trade has for what it
+// stands for, in lower case; hints lead from them to the right one.
+func (o *Object) Called(also ...string) *Object {
+	inner := *o.inner
+	inner.Also = also
+	return &Object{inner: &inner}
+}
+
+// Also gives the other names. The slice is the object's own: read only.
+func (o *Object) Also() []string { return o.inner.Also }
+
 // Name is the word that rules and files use.
 func (o *Object) Name() string { return o.inner.Name }
 
@@ -34,6 +45,7 @@ type Record struct {
 	object     *Object
 	inner      expr.Record
 	toleranced bool // some value carries a tolerance
+	usual      bool // some value is a usual one that has a spread
 }
 
 // NewRecord makes a record of values in the order of the object's fields. Both
@@ -55,6 +67,7 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []fact.Lack) {
 	r.inner = expr.Record{Values: values, Lacks: lacks}
 	for i := range values {
 		r.toleranced = r.toleranced || values[i].Tol > 0 || values[i].Tols != nil
+		r.usual = r.usual || values[i].Spread != nil
 	}
 }
 
@@ -125,13 +138,37 @@ func (r *Record) Toleranced() []int {
 	return out
 }
 
-// Moved gives the record with one field at an end of its tolerance: the lower one
-// for a sign of -1, the upper one for 1. A list moves as one, each entry by its
-// own tolerance. The record itself stays as it is.
-func (r *Record) Moved(field int, sign float64) *Record {
-	out := r.copied(nil)
-	out.move(field, sign)
+// Spreads gives the indexes of the fields that hold a usual value with a spread.
+func (r *Record) Spreads() []int {
+	if !r.usual {
+		return nil
+	}
+	var out []int
+	for i := range r.inner.Values {
+		if v := &r.inner.Values[i]; v.Known && v.Spread != nil {
+			out = append(out, i)
+		}
+	}
 	return out
+}
+
+// Moved gives the record with one field moved: -1 puts it at the lower end of its
+// tolerance or spread, 1 at the upper one, 0 leaves it, and so between. A list moves
+// as one, each entry by its own tolerance. The record itself stays as it is.
+func (r *Record) Moved(field int, to float64) *Record {
+	out := r.copied(nil)
+	out.move(field, to)
+	return out
+}
+
+// Clone copies the record, to be changed by Put before anyone else is given it.
+func (r *Record) Clone() *Record { return r.copied(nil) }
+
+// Put changes one value of a record that nobody else has been given yet.
+func (r *Record) Put(field int, v fact.Value) {
+	r.inner.Values[field] = v
+	r.toleranced = r.toleranced || v.Tol > 0 || v.Tols != nil
+	r.usual = r.usual || v.Spread != nil
 }
 
 // copied copies the record, into one that nobody else holds where there is one.
@@ -139,21 +176,25 @@ func (r *Record) copied(into *Record) *Record {
 	if into == nil {
 		into = &Record{}
 	}
-	into.object, into.toleranced = r.object, r.toleranced
+	into.object, into.toleranced, into.usual = r.object, r.toleranced, r.usual
 	into.inner.Values = append(into.inner.Values[:0], r.inner.Values...)
 	into.inner.Lacks = r.inner.Lacks
 	return into
 }
 
-// move puts one field of a copy at an end of its tolerance.
-func (r *Record) move(field int, sign float64) {
+// move puts one field of a copy between the ends of its tolerance or spread.
+func (r *Record) move(field int, to float64) {
 	v := &r.inner.Values[field]
-	v.Num += sign * v.Tol
+	if v.Spread != nil {
+		v.Num = v.Spread.At(v.Num, to, r.object.Table().Fields()[field].Type == fact.Whole)
+		return
+	}
+	v.Num += to * v.Tol
 	if v.Tols == nil {
 		return
 	}
 	v.List = slices.Clone(v.List)
 	for k := range v.List {
-		v.List[k] += sign * v.Tols[k]
+		v.List[k] += to * v.Tols[k]
 	}
 }

@@ -47,10 +47,11 @@ func (o *Outcome) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Gives says what a rule comes to for facts, without adjustments, and what went
-// wrong in an OutcomeError.
-func (s *Set) Gives(r *Rule, records []*Record) (Outcome, string) {
-	res := s.one(r, records)
+// Gives says what a rule comes to for facts as an example gives them, without
+// adjustments, and what went wrong in an OutcomeError. The second list is what Complete
+// makes of them.
+func (s *Set) Gives(r *Rule, given, complete []*Record) (Outcome, string) {
+	res := s.oneBy(r, complete, s.completeMoved(given))
 	if len(res.NotApplied) > 0 {
 		return OutcomeNotApplied, ""
 	}

@@ -48,7 +48,7 @@ func TestGives(t *testing.T) {
 		rules.OutcomeNotApplied: {"mast.stays": 0},
 		rules.OutcomeError:      {"mast.stays": 1, "sail.area_m2": 1, "sail.reefs": 0},
 	} {
-		got, fault := set.Gives(set.Rules()[0], records(given))
+		got, fault := set.Gives(set.Rules()[0], records(given), records(given))
 		if got != want || (fault != "") != (want == rules.OutcomeError) {
 			t.Errorf("%v: %s %q, want %s", given, got, fault, want)
 		}
@@ -76,7 +76,7 @@ func TestVariant(t *testing.T) {
 			t.Errorf("%v does not compile", c.changes)
 			continue
 		}
-		if got, fault := set.Gives(v, given); got != c.want {
+		if got, fault := set.Gives(v, given, given); got != c.want {
 			t.Errorf("%v: %s %s, want %s", c.changes, got, fault, c.want)
 		}
 	}
@@ -85,7 +85,7 @@ func TestVariant(t *testing.T) {
 			t.Errorf("%v compiles", changes)
 		}
 	}
-	if got, _ := set.Gives(rule, given); got != rules.OutcomeNotApplied {
+	if got, _ := set.Gives(rule, given, given); got != rules.OutcomeNotApplied {
 		t.Errorf("the rule itself gives %s now", got)
 	}
 	var keys string

@@ -9,7 +9,7 @@ import (
 
 var ruleKeys = []string{
 	"id", "title", "why", "when", "let", "fail_if", "warn_if", "say", "pass", "remedy", "needs",
-	"caution", "safety", "basis", "examples", "waive",
+	"caution", "safety", "open_warns", "basis", "examples", "waive",
 }
 
 // rule reads and compiles one entry of rules:.
@@ -25,6 +25,9 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.Why = l.text(n, path, "why")
 	if s := n.Get("safety"); s != nil {
 		r.Safety, _ = s.ReadFlag(path+".safety", l.ps)
+	}
+	if s := n.Get("open_warns"); s != nil {
+		r.OpenWarns, _ = s.ReadFlag(path+".open_warns", l.ps)
 	}
 	l.identity(r, path, n)
 	r.Basis = l.basis(path, n)

@@ -15,9 +15,14 @@ type Rule struct {
 	Remedy  string // as written, with its {expressions}
 	Caution string
 	Safety  bool
-	Basis   []Basis
-	Needs   []Need
-	Pos     source.Pos
+
+	// OpenWarns says that the rule warns, and is not open, where usual values decide
+	// it only here and there.
+	OpenWarns bool
+
+	Basis []Basis
+	Needs []Need
+	Pos   source.Pos
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 

@@ -15,7 +15,7 @@ import (
 // not what bicycles do. The rig is computed from the two others.
 var (
 	sail = rules.NewObject("sail", "A sail.",
-		fact.Field{Name: "area_m2", Type: fact.Fraction, Unit: "m2", Min: 0, Max: 100, Doc: "Its area.", How: "Measure it."},
+		fact.Field{Name: "area_m2", Type: fact.Fraction, Unit: "m2", Min: 0, Max: 100, Doc: "Its area.", How: "Measure it.", Also: []string{"surface"}},
 		fact.Field{Name: "reefs", Type: fact.Whole, Min: 0, Max: 9, Doc: "Rows of reef points.", How: "Count them."},
 		fact.Field{Name: "panels_m2", Type: fact.Fractions, Unit: "m2", Min: 0, Max: 100, Cap: 8, Doc: "Panels.", How: "Measure."},
 		fact.Field{Name: "cloth", Type: fact.Choice, Choices: []string{"canvas", "nylon"}, Doc: "Cloth.", How: "Feel."},
@@ -23,7 +23,7 @@ var (
 		fact.Field{Name: "wet", Type: fact.Flag, Doc: "Wet.", How: "Feel."})
 	mast = rules.NewObject("mast", "A mast.",
 		fact.Field{Name: "height_m", Type: fact.Fraction, Unit: "m", Min: 0, Max: 50, Doc: "Height.", How: "Measure."},
-		fact.Field{Name: "stays", Type: fact.Whole, Min: 0, Max: 9, Doc: "Stays.", How: "Count."})
+		fact.Field{Name: "stays", Type: fact.Whole, Min: 0, Max: 9, Doc: "Stays.", How: "Count."}).Called("pole")
 	rig = rules.NewObject("rig", "What sail and mast make together.",
 		fact.Field{Name: "heel_deg", Type: fact.Fraction, Unit: "deg", Min: 0, Max: 90, Doc: "Heel."},
 		fact.Field{Name: "speed_kn", Type: fact.Fraction, Unit: "kn", Min: 0, Max: 90, Doc: "Speed."})

@@ -102,7 +102,7 @@ func (l *loader) objects(n *source.Node, path, key string) []int {
 			out = append(out, i)
 			return
 		}
-		r.unknown(l.ps, fmt.Sprintf("nothing is called %q", r.id), fact.Suggest(r.id, l.set.vocabulary.names()))
+		r.unknown(l.ps, fmt.Sprintf("nothing is called %q", r.id), l.set.vocabulary.suggest(r.id))
 	})
 	return out
 }

@@ -9,7 +9,7 @@ import (
 // Speaks says whether a finding has a sentence of its own. Where it has none, its
 // Text is the good state.
 func (f Finding) Speaks() bool {
-	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil
+	return f.Verdict == Unknown || f.Ruled != Pass || f.Err != "" || f.Rule.passing != nil || f.Margin != nil || f.Lean != nil
 }
 
 // Text says what a finding found, with its numbers: the rule's own sentence for
@@ -18,6 +18,8 @@ func (res *Result) Text(f Finding) string {
 	switch {
 	case f.Err != "":
 		return "This could not be worked out: " + f.Err + "."
+	case f.Lean != nil:
+		return res.leaningText(f)
 	case f.Verdict == Unknown:
 		return "Not decided, for nobody stated " + res.set.vocabulary.inWords(f.Missing) + "."
 	case f.Margin != nil:
@@ -31,14 +33,14 @@ func (res *Result) said(f Finding, nominal Verdict) string {
 	if nominal == Pass && f.Rule.passing == nil || f.Margin != nil && f.Margin.apart {
 		return f.Rule.Title + "."
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
 	if nominal == Pass {
 		return f.Rule.passing.render(frame)
 	}
 	text := f.Rule.say.render(frame)
 	if len(f.Assumed) > 0 {
-		text += " Nobody stated " + res.set.vocabulary.inWords(f.Assumed) + ", so it only warns: measure to be sure."
+		text += " Nobody stated " + res.unstated(f) + ", so it only warns: measure to be sure."
 	}
 	return text
 }
@@ -48,7 +50,7 @@ func (res *Result) Remedy(f Finding) string {
 	if f.Ruled != Warn && f.Ruled != Fail {
 		return ""
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
 	return f.Rule.remedy.render(frame)
 }
@@ -59,9 +61,13 @@ func (res *Result) Caution(f Finding) string {
 	if f.Rule.caution == nil || f.Ruled == Pass || f.Verdict == Unknown || f.Err != "" {
 		return ""
 	}
-	frame := res.set.open(res.records)
+	frame := res.set.open(res.about(f))
 	defer frame.Close()
-	return strings.TrimSpace(f.Rule.caution.render(frame))
+	text := strings.TrimSpace(f.Rule.caution.render(frame))
+	if text == expr.NotStated { // of a part that is not there, which is no danger
+		return ""
+	}
+	return text
 }
 
 func join(names []string) string {

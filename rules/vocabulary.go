@@ -47,6 +47,18 @@ func (v *Vocabulary) Find(name string) (Ref, bool) {
 
 func (v *Vocabulary) ref(r expr.Read) Ref { return Ref{v.objects[r.Object], r.Field} }
 
+// suggest gives the hint for a word that names no object.
+func (v *Vocabulary) suggest(word string) string { return fact.SuggestNamed(word, v.named()) }
+
+// named lists the objects by their names, for hints.
+func (v *Vocabulary) named() []fact.Named {
+	out := make([]fact.Named, len(v.objects))
+	for i, o := range v.objects {
+		out[i] = fact.Named{Name: o.Name(), Also: o.Also()}
+	}
+	return out
+}
+
 // names lists all object names, for hints.
 func (v *Vocabulary) names() []string {
 	out := make([]string, len(v.objects))

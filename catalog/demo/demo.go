@@ -24,10 +24,13 @@
 //     the freehub body wants; passes.
 //   - club-two-ring: two rings and ten cogs by cable, with a derailleur that
 //     another maker sold for nine; passes.
+//   - donated-classes: four worn parts that are known by their classes alone; passes.
 //   - donated-undecided: a motor derailleur of which nobody knows the steps;
 //     unknown.
 //   - ferry-motor: a cassette 1.1 mm wider than the motor's steps; warns.
 //   - fleet-three-faults: protocol, freehub and chain length; fails three times.
+//   - phone-question: a chain for nine or ten cogs and a cassette of eleven, known by
+//     their numbers alone; unknown.
 //
 // There is one order as well, for package cart:
 //

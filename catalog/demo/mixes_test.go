@@ -76,6 +76,8 @@ func demoMixes() map[string]wanted {
 			passes: []string{"index/residual", "chain/length", "hub/lockring-margin"}},
 		"club-two-ring": {verdict: rules.Pass, complete: true, parts: 13, fewestPassing: 8,
 			passes: []string{"index/residual", "cassette/capacity", "front/difference"}},
+		"donated-classes": {verdict: rules.Pass, complete: true, parts: 4, fewestPassing: 8,
+			passes: []string{"index/residual", "chain/neighbour-gap", "cassette/largest-cog"}},
 		"donated-undecided": {verdict: rules.Unknown, parts: 13, fewestPassing: 7,
 			unknown: []string{"index/steps"}, missing: []string{"rear_derailleur.made_for_cogs"}},
 		"ferry-motor": {verdict: rules.Warn, complete: true, parts: 15, fewestPassing: 8,
@@ -83,6 +85,8 @@ func demoMixes() map[string]wanted {
 			passes: []string{"chain/length", "line/angle-largest", "index/trim-range"}},
 		"fleet-three-faults": {verdict: rules.Fail, complete: true, parts: 14, fewestPassing: 7,
 			fail: []string{"chain/length", "drive/radio", "hub/freehub"}},
+		"phone-question": {verdict: rules.Unknown, parts: 2, fewestPassing: 2,
+			unknown: []string{"chain/neighbour-gap"}, missing: []string{"chain.outer_width_mm"}},
 	}
 }
 
@@ -188,6 +192,8 @@ func TestMixFigures(t *testing.T) {
 		{"club-two-ring", "chain_wrap_t", 33, 0, "50 - 34 + 28 - 11"},
 		{"fleet-three-faults", "chain_margin_pitches", 0.59, 0.005, "114 - 113.41"},
 		{"fleet-three-faults", "index_residual_mm", 0, 1e-6, "the index is none of the faults"},
+		{"phone-question", "neighbour_gap_mm", 0.03, 1e-6, "usual values: 3.78 - 5.9 / 2 - 1.6 / 2"},
+		{"donated-classes", "neighbour_gap_mm", 0.2, 1e-6, "usual values: 3.95 - 5.9 / 2 - 1.6 / 2"},
 		{"cart-chain-cassette", "neighbour_gap_mm", 0.225, 1e-6, "3.65 - 5.25 / 2 - 1.6 / 2"},
 	}
 	parts := load(t)

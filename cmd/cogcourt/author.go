@@ -23,14 +23,36 @@ func printSchema(o options, s stream) int {
 	return asJSON(s, of, exitOK)
 }
 
+// newFile prints a file to begin from: a mix, parts, or a rule.
+func newFile(o options, s stream) int {
+	what := ""
+	if len(o.args) > 0 {
+		what = o.args[0]
+	}
+	switch {
+	case what == "mix":
+		return newMix(o, s)
+	case o.like != "":
+		return usage(s, "new", "--like goes with mix: cogcourt new mix --like "+o.like)
+	case len(o.parts) > 0:
+		return usage(s, "new", "--parts goes with mix and --like, which names parts")
+	case what == "part":
+		return newParts(o, s)
+	}
+	return newRule(o, s)
+}
+
 // newRule prints a rule file that loads and proves, for an author to change.
 func newRule(o options, s stream) int {
 	if len(o.args) != 1 {
-		return usage(s, "new", "name the rule, such as my-shop/largest-cog")
+		return usage(s, "new", "name the rule, such as my-shop/largest-cog, or write mix, or part and a kind")
 	}
 	id := o.args[0]
 	if !rules.ValidID(id) {
-		return usage(s, "new", fmt.Sprintf("%q is no id for a rule; write group/name, with a-z, 0-9 and -", id))
+		if noKind([]string{id}) == "" {
+			return usage(s, "new", fmt.Sprintf("%q is a kind; cogcourt new part %s prints a part to begin from", id, id))
+		}
+		return usage(s, "new", fmt.Sprintf("%q is no id for a rule; write group/name, with a-z, 0-9 and -, or mix, or part and a kind", id))
 	}
 	if !o.noStandard || len(o.rules) > 0 { // else there is no rule that could have the id
 		c, err := o.checker()

@@ -53,12 +53,12 @@ func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) 
 	if f, ok := s.err.(*os.File); ok && view.Terminal(f) {
 		b.notice = &progress{to: f, now: time.Now}
 	}
-	for _, name := range o.args {
+	for _, of := range asks(o.args) {
 		var err error
-		if name == "-" {
+		if of.file == "-" {
 			err = b.lines(s.in)
 		} else {
-			err = b.file(name, s)
+			err = b.file(of, s)
 		}
 		if err != nil { // nobody reads any more; run says so
 			return exitLoad
@@ -68,8 +68,8 @@ func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) 
 }
 
 // file judges one named mix.
-func (b *batch) file(name string, s stream) error {
-	m, err := readMix(name, s.in, b.parts)
+func (b *batch) file(of asked, s stream) error {
+	m, err := of.read(s.in, b.parts)
 	if err != nil {
 		b.tally.add(tally{status: complain(s, err)})
 		return nil

@@ -24,8 +24,9 @@ func checkCarts(o options, s stream) int {
 		return complain(s, err)
 	}
 	return judgeAll(o, s, sort[cart.Report]{
-		judge: func(name string) (cart.Report, rules.Verdict, error) {
-			order, err := readCart(name, s.in, cat)
+		files: files(o.args),
+		judge: func(of asked) (cart.Report, rules.Verdict, error) {
+			order, err := readCart(of.file, s.in, cat)
 			if err != nil {
 				return cart.Report{}, 0, err
 			}

@@ -12,7 +12,8 @@ import (
 // check judges mixes and prints a report for each.
 func check(o options, s stream) int {
 	if len(o.args) == 0 {
-		return usage(s, "check", "name at least one mix: a file, - for standard input, or demo:NAME; demos are "+strings.Join(demo.Mixes(), ", "))
+		return usage(s, "check", "name at least one mix: a file, - for standard input, demo:NAME, or its parts as in "+
+			oneLine+"; demos are "+strings.Join(demo.Mixes(), ", "))
 	}
 	if o.inputTwice() {
 		return usage(s, "check", inputTwice)
@@ -27,34 +28,40 @@ func check(o options, s stream) int {
 	if o.format == "jsonl" {
 		return checkLines(o, s, c, cat)
 	}
+	style, read := o.style(s, c), 0
 	return judgeAll(o, s, sort[compat.Report]{
-		judge: func(name string) (compat.Report, rules.Verdict, error) {
-			m, err := readMix(name, s.in, cat)
+		files: asks(o.args),
+		judge: func(of asked) (compat.Report, rules.Verdict, error) {
+			m, err := of.read(s.in, cat)
 			if err != nil {
 				return compat.Report{}, 0, err
+			}
+			if read++; of.file == "" {
+				style.Asked = read
 			}
 			r := c.Check(m)
 			return r, r.Verdict, nil
 		},
-		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, o.style(s, c)) },
+		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, style) },
 	})
 }
 
 // sort says how files of one sort are judged and how their reports are printed;
 // broken is the number of files that did not load.
 type sort[R any] struct {
-	judge func(name string) (R, rules.Verdict, error)
+	files []asked // a mix that stands on the line is one of them
+	judge func(of asked) (R, rules.Verdict, error)
 	print func(reports []R, broken int)
 }
 
-// judgeAll judges the files of a command line and prints what came of them. One
+// judgeAll judges the mixes or carts of a command line and prints what came of them. One
 // that does not load is told, and the others are judged all the same.
-func judgeAll[R any](o options, s stream, files sort[R]) int {
+func judgeAll[R any](o options, s stream, sorted sort[R]) int {
 	status := exitOK
 	var reports []R
 	var answers []any // a report for each file, or why there is none
-	for _, name := range o.args {
-		r, verdict, err := files.judge(name)
+	for _, of := range sorted.files {
+		r, verdict, err := sorted.judge(of)
 		if err != nil {
 			tell(s, err)
 			status = exitLoad
@@ -65,7 +72,7 @@ func judgeAll[R any](o options, s stream, files sort[R]) int {
 		reports, answers = append(reports, r), append(answers, r)
 	}
 	if o.format != "json" {
-		files.print(reports, len(o.args)-len(reports))
+		sorted.print(reports, len(sorted.files)-len(reports))
 		return status
 	}
 	if len(answers) == 1 {

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 )
@@ -8,8 +10,9 @@ import (
 // compareMixes prints what is another finding in the second mix than in the
 // first. The exit status is that of the second: of what is to be ridden.
 func compareMixes(o options, s stream) int {
-	if len(o.args) != 2 {
-		return usage(s, "compare", "name two mixes, the bicycle as it is and as it will be")
+	mixes := asks(o.args)
+	if fault := notTwo(mixes); fault != "" {
+		return usage(s, "compare", fault)
 	}
 	if o.inputTwice() {
 		return usage(s, "compare", inputTwice)
@@ -20,8 +23,8 @@ func compareMixes(o options, s stream) int {
 	}
 	var reports [2]compat.Report
 	var faults error
-	for i, name := range o.args {
-		m, err := readMix(name, s.in, cat)
+	for i, of := range mixes {
+		m, err := of.read(s.in, cat)
 		if err != nil {
 			faults = together(faults, err)
 			continue
@@ -38,4 +41,20 @@ func compareMixes(o options, s stream) int {
 	}
 	view.Change(s.out, change, o.style(s, c))
 	return status
+}
+
+// notTwo says why the arguments are not two mixes, of which it is clear which one
+// comes first. All with = together are one.
+func notTwo(mixes []asked) string {
+	const wanted = "name two mixes, the bicycle as it is and as it will be"
+	line := slices.IndexFunc(mixes, func(m asked) bool { return m.file == "" })
+	switch {
+	case line < 0 && len(mixes) != 2:
+		return wanted
+	case line >= 0 && len(mixes) != 2:
+		return wanted + "; all arguments with = are one mix together, and beside it stands one file, - or demo:NAME"
+	case line >= 0 && mixes[line].apart:
+		return "arguments with = stand on both sides of " + mixes[1-line].file + ", and are one mix together: put them all in front of it or all behind it"
+	}
+	return ""
 }

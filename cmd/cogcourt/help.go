@@ -19,12 +19,16 @@ var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
+	{"no-usual", "", "take nothing as usual by a number of cogs or speeds"},
+	{"output", "FILE", "a new file for the mix with its answers"},
+	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
 	{"mutants", "", "show small changes of rules that no example notices"},
 	{"sources", "", "show what the rules rest on, and which rest on memory"},
+	{"usual", "", "the usual classes, which stand in where nobody measured"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
 	{"plain", "", "no colours; they are left out of files and pipes anyway"},
@@ -87,37 +91,68 @@ func (c command) takes(flag string) bool {
 
 // examples are command lines to begin with.
 func examples(command string) string {
-	switch command {
-	case "check":
-		return `  cogcourt check demo:ferry-motor
+	if command == "schema" {
+		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n" + strings.Join(schema.Names(), ", ") + ".\n"
+	}
+	for _, e := range exampleLines {
+		if e.command == command {
+			return e.lines
+		}
+	}
+	return ""
+}
+
+// exampleLines are those of each command that has any.
+var exampleLines = [...]struct{ command, lines string }{
+	{"check", `  cogcourt check demo:ferry-motor
+  cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
-`
-	case "cart":
-		return `  cogcourt cart demo:order
+
+All arguments with = are one mix together: kind=id, kind.field=value,
+bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
+`},
+	{"cart", `  cogcourt cart demo:order
   cogcourt cart --parts our-parts order.yaml
   cogcourt cart --format json - < order.json
-`
-	case "compare":
-		return "  cogcourt compare bike.yaml bike-with-new-cassette.yaml\n"
-	case "prove":
-		return `  cogcourt prove --coverage --mutants my-rules
+`},
+	{"compare", `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
+  cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
+`},
+	{"values", `  cogcourt values demo:cart-chain-cassette chain.outer_width_mm
+  cogcourt values chain.speeds=10 cassette=reedbed-12-10-51 chain.outer_width_mm
+  cogcourt values --format json bike.yaml bench.spacer_behind_mm
+`},
+	{"ask", `  cogcourt ask demo:donated-undecided
+  cogcourt ask --output answered.yaml bike.yaml
+  cogcourt ask --format json bike.yaml
+
+On a terminal it puts one question after the other: ? or nothing for don't know,
+q to stop. Elsewhere it prints the next one. Exit status: 0 where the mix is
+decided, 4 while something is open.
+`},
+	{"prove", `  cogcourt prove --coverage --mutants my-rules
   cogcourt prove --no-standard --run '^my-shop/' my-rules
-`
-	case "words":
-		return `  cogcourt words cassette
+`},
+	{"words", `  cogcourt words cassette
   cogcourt words pitch_mm
-`
-	case "schema":
-		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of " + strings.Join(schema.Names(), ", ") + ".\n"
-	case "new":
-		return `  mkdir my-rules
+  cogcourt words jockey wheel
+`},
+	{"parts", `  cogcourt parts cassette
+  cogcourt parts --usual rear_shifter
+  cogcourt parts usual-cassette-11-378-road
+`},
+	{"new", `  mkdir my-rules
   cogcourt new my-shop/largest-cog > my-rules/mine.yaml
   cogcourt prove --coverage --mutants my-rules
-`
-	}
-	return ""
+  cogcourt new mix > bike.yaml
+  cogcourt new mix --like demo:donated-undecided
+  cogcourt new part chain > my-parts/chain.yaml
+
+A rule has an id with a / in it. Behind part stands its kind or several, behind
+mix the kinds that you have; those of a whole bicycle where none is named.
+`},
 }
 
 // version prints the tool's version.

@@ -14,17 +14,25 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// readMix reads one mix as the command line names it.
-func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, error) {
+// readMix reads one mix as the command line names it, and gives its tree as well.
+func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, *source.Node, error) {
 	file, text, err := input(name, in)
 	if err != nil {
-		return compat.Mix{}, err
+		return compat.Mix{}, nil, err
 	}
-	m, err := compat.ReadMix(file, text, cat)
-	if err != nil && sortOf(file, text) == "cart" {
-		err = otherSort(source.Pos{File: file}, "is a cart, not a mix", "cogcourt cart "+name+" judges it")
+	root, err := source.Parse(file, text)
+	if err != nil {
+		return compat.Mix{}, nil, err
 	}
-	return m, err
+	var ps source.Problems
+	m := compat.ReadMixNode(root, cat, &ps)
+	if err := ps.Err(); err != nil {
+		if sortOf(file, text) == "cart" {
+			err = otherSort(source.Pos{File: file}, "is a cart, not a mix", "cogcourt cart "+name+" judges it")
+		}
+		return compat.Mix{}, nil, err
+	}
+	return m, root, nil
 }
 
 // readCart reads one cart as the command line names it.

@@ -31,7 +31,7 @@ func (o options) checker() (*compat.Checker, error) {
 	if err != nil {
 		return nil, err
 	}
-	return compat.New(compat.Config{Rules: dirs, NoStandard: o.noStandard})
+	return compat.New(compat.Config{Rules: dirs, NoStandard: o.noStandard, NoUsual: o.noUsual})
 }
 
 // open gives what mixes are judged with; the error holds the faults of both.

@@ -26,7 +26,7 @@ const (
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout)}))
+	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout), typed: view.Terminal(os.Stdin)}))
 }
 
 // stream is where a command reads and writes: results on out, the rest on err.
@@ -34,6 +34,7 @@ type stream struct {
 	in       io.Reader
 	out, err io.Writer
 	terminal bool   // out is looked at by a person
+	typed    bool   // in is written by one
 	format   string // in which the command prints; faults take it as well
 }
 
@@ -54,14 +55,18 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, - for standard input, demo:NAME", []string{"text", "json", "jsonl"},
-			[]string{"parts", "rules", "no-standard", "explain", "full"}, check},
+		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
+			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
-			[]string{"parts", "rules", "no-standard", "explain"}, checkCarts},
+			[]string{"parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
-			[]string{"parts", "rules", "no-standard"}, compareMixes},
+			[]string{"parts", "rules", "no-standard", "no-usual"}, compareMixes},
+		{"values", "MIX FACT", "over which values of one fact a mix passes, warns or fails", textJSON,
+			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
+		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
+			[]string{"parts", "rules", "no-standard", "no-usual", "output"}, ask},
 		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
-			[]string{"parts", "rules", "no-standard", "as-built"}, sheet},
+			[]string{"parts", "rules", "no-standard", "no-usual", "as-built"}, sheet},
 		{"rules", "", "list the rules", []string{"text", "markdown"},
 			[]string{"rules", "no-standard", "sources"}, listRules},
 		{"rule", "ID", "show one rule with its reason, limits and examples", text, ruleFlags, showRule},
@@ -70,8 +75,9 @@ func commands() []command {
 		{"words", "[WORD...]", "list what parts state and rules read, and how to measure it",
 			[]string{"text", "json", "markdown"}, nil, words},
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
-		{"new", "ID", "print a rule file that loads, to begin from", text, ruleFlags, newRule},
-		{"parts", "[KIND...]", "list the parts of the catalogue", text, []string{"parts"}, parts},
+		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
+			[]string{"parts", "rules", "no-standard", "like"}, newFile},
+		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
 }
@@ -140,6 +146,9 @@ func unknownCommand(name string, s stream) int {
 			judge = "cart"
 		}
 		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt %s %s judges it", name, judge, name))
+	}
+	if assigns(name) {
+		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt check %s judges a mix on the line", name, name))
 	}
 	var names []string
 	for _, c := range commands() {

@@ -20,6 +20,7 @@ type options struct {
 	parts      []string
 	rules      []string
 	noStandard bool
+	noUsual    bool
 	explain    bool
 	full       bool
 	asBuilt    bool
@@ -27,6 +28,9 @@ type options struct {
 	coverage   bool
 	mutants    bool
 	sources    bool
+	like       string
+	output     string
+	usual      bool
 	run        string
 	min        float64
 	args       []string
@@ -41,6 +45,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.Func("parts", "", func(dir string) error { o.parts = append(o.parts, dir); return nil })
 	set.Func("rules", "", func(dir string) error { o.rules = append(o.rules, dir); return nil })
 	set.BoolVar(&o.noStandard, "no-standard", false, "")
+	set.BoolVar(&o.noUsual, "no-usual", false, "")
 	set.BoolVar(&o.explain, "explain", false, "")
 	set.BoolVar(&o.full, "full", false, "")
 	set.BoolVar(&o.asBuilt, "as-built", false, "")
@@ -48,6 +53,9 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.coverage, "coverage", false, "")
 	set.BoolVar(&o.mutants, "mutants", false, "")
 	set.BoolVar(&o.sources, "sources", false, "")
+	set.StringVar(&o.like, "like", "", "")
+	set.StringVar(&o.output, "output", "", "")
+	set.BoolVar(&o.usual, "usual", false, "")
 	set.StringVar(&o.run, "run", "", "")
 	set.Float64Var(&o.min, "min", 0, "")
 	return set

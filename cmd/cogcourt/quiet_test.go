@@ -74,7 +74,7 @@ func TestRuleThatGoesWrong(t *testing.T) {
 	rule := func(id, when string) string {
 		return "  - {id: wrong/" + id + ", title: T, why: w, warn_if: " + when + ", say: s, remedy: r, basis: {practice: p}}\n"
 	}
-	divides, waits, fine := rule("divides", "chain.pitches / (chain.speeds - 9) > 1"), rule("waits", "chain.inner_width_mm > 3"), rule("fine", "chain.speeds > 30")
+	divides, waits, fine := rule("divides", "chain.pitches / (chain.speeds - 9) > 1"), rule("waits", "chain.outer_link_gap_mm > 3"), rule("fine", "chain.speeds > 30")
 	for _, test := range []struct{ rules, want string }{
 		{divides, "Nothing could be decided: 1 check that went wrong. Mend what went wrong, as said below, before ordering."},
 		{divides + waits, "Nothing could be decided: 1 open point and 1 check that went wrong. Measure what is named below before ordering."},

@@ -75,6 +75,9 @@ func TestReferencesAreWhole(t *testing.T) {
 			if !strings.Contains(section, "\n| `"+f.Name+"` | ") {
 				t.Errorf("%s.%s is missing", o.Name(), f.Name)
 			}
+			if len(f.Also) > 0 && !strings.Contains(section, "Also called "+strings.Join(f.Also, ", ")+". |") {
+				t.Errorf("the other names of %s.%s are missing", o.Name(), f.Name)
+			}
 		}
 	}
 	for line := range strings.Lines(words) {
@@ -101,7 +104,9 @@ func TestWordsAsJSON(t *testing.T) {
 		Name, Kind, Type, Unit, Doc, How string
 		Min, Max                         *float64
 		Longest                          int
-		Choices                          []string
+		Choices, Also                    []string
+		Effort                           string
+		KindAlso                         []string `json:"kind_also"`
 	}
 	if err := json.Unmarshal([]byte(out), &words); err != nil {
 		t.Fatal(err)
@@ -111,8 +116,11 @@ func TestWordsAsJSON(t *testing.T) {
 		if seen[w.Name] || !strings.HasPrefix(w.Name, w.Kind+".") || w.Doc == "" || w.Choices == nil {
 			t.Errorf("%+v", w)
 		}
-		if w.Kind != "figures" && w.How == "" {
-			t.Errorf("%s does not say how to measure it", w.Name)
+		if w.Kind != "figures" && (w.How == "" || w.Effort == "") {
+			t.Errorf("%s does not say how to measure it, and what that takes", w.Name)
+		}
+		if w.Also == nil || w.KindAlso == nil {
+			t.Errorf("%s has no list of other names", w.Name)
 		}
 		if w.Type == "choice" && len(w.Choices) < 2 {
 			t.Errorf("%s is a choice of %v", w.Name, w.Choices)

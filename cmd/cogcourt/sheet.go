@@ -4,8 +4,9 @@ import "example.org/cogcourt/cmd/cogcourt/internal/view"
 
 // sheet prints how to set a mix up, or the block to write the finished job into.
 func sheet(o options, s stream) int {
-	if len(o.args) != 1 {
-		return usage(s, "sheet", "name one mix: a file, - for standard input, or demo:NAME")
+	mixes := asks(o.args)
+	if len(mixes) != 1 {
+		return usage(s, "sheet", "name one mix: a file, - for standard input, demo:NAME, or its parts as in "+oneLine)
 	}
 	if o.asBuilt && o.format != "text" {
 		return usage(s, "sheet", "--as-built prints YAML to put into the mix; leave --format out")
@@ -14,7 +15,7 @@ func sheet(o options, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
-	m, err := readMix(o.args[0], s.in, cat)
+	m, err := mixes[0].read(s.in, cat)
 	if err != nil {
 		return complain(s, err)
 	}

@@ -26,6 +26,7 @@ func TestBadCarts(t *testing.T) {
 		{"half a quantity", "lines:\n  - {id: towrope-9, quantity: 1.5}\n", "cart.yaml:2:31: lines[0].quantity"},
 		{"a misspelt key", "lines:\n  - {id: towrope-9, quantitiy: 1}\n", "cart.yaml:2:21: lines[0]: unknown entry \"quantitiy\""},
 		{"a bad bicycle", "bikes:\n  - {mix: A, parts: {chain: towrope-99}}\nlines: []\n", "cart.yaml:2:29: parts.chain: no part is called \"towrope-99\""},
+		{"a bicycle of no such class", "bikes:\n  - {mix: A, parts: {chain: {id: usual-chain-99}}}\nlines: []\n", "cart.yaml:2:34: parts.chain.id: no part is called \"usual-chain-99\""},
 		{"two of a name", "bikes:\n  - {mix: A, parts: {}}\n  - {mix: A, parts: {}}\nlines: []\n", "cart.yaml:3:5: bikes: two bicycles are called \"A\""},
 		{"two faults", "lines:\n  - {quantity: 1}\n  - {id: 9}\n", "cart.yaml:3:10: lines[1].id"},
 	}

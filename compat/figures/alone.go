@@ -30,6 +30,16 @@ var figAxleMoves = &figure{
 	},
 }
 
+var figAxleGrowth = &figure{
+	Field: mm("axle_growth_mm", "How far the suspension moves the axle away from the crank while nothing takes the chain up; 0 on a frame that is not sprung, or does not say."),
+	reads: []input{growth, suspension}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		if kind, by := m.peek(&suspension), m.peek(&growth); by != nil || kind != nil && kind.Text != "none" {
+			v.Num = m.growth()
+		}
+	},
+}
+
 var figFixedDrive = &figure{
 	Field: fact.Field{Name: "fixed_drive", Type: fact.Flag,
 		Doc: "Whether the wheel turns the cranks: by a cog that is stated or made to be fixed, or by the one cog of a fixed hub."},
@@ -75,6 +85,45 @@ var figOffTable = &figure{
 		if count := m.figure(figChainCount); !m.lacking() {
 			v.Num = count.Num - table.Num
 		}
+	},
+}
+
+var figByTable = &figure{
+	Field: fact.Field{Name: "chain_by_table", Type: fact.Flag, Doc: "Whether the fitted chain has just the count of its maker's " +
+		"table for this frame, ring and stay."},
+	reads:   []input{wantedPitches},
+	figures: []*figure{figChainCount},
+	maybe:   []*figure{figChainCount},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) {
+		table := m.peek(&wantedPitches)
+		if table == nil {
+			return
+		}
+		if count := m.figure(figChainCount); count.Num == table.Num && !m.lacking() {
+			v.Num = 1
+		}
+	},
+}
+
+var figCounted = &figure{
+	Field: fact.Field{Name: "chain_counted", Type: fact.Flag, Doc: "Whether the chain on the bicycle is known to have the count " +
+		"that it is judged by: it was counted, or it is sold shorter than the count to cut."},
+	reads:   []input{benchCut, chainSold},
+	figures: []*figure{figChainPitches},
+	maybe:   []*figure{figChainPitches},
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) {
+		cut, sold := m.peek(&benchCut), m.peek(&chainSold)
+		if cut == nil && sold != nil {
+			if count := m.figure(figChainPitches); sold.Num < count.Num {
+				cut = sold
+			}
+		}
+		if cut != nil {
+			v.Num = 1
+		}
+		m.doubt = doubt{} // it tells of the count alone, whatever that hangs on
 	},
 }
 

@@ -18,7 +18,7 @@ var figCogStep = &figure{
 var figBoltToCog = &figure{
 	Field: mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide "+
 		"pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),
-	reads:   []input{hubKind, cogs, bGap, guideRadius, guideTeeth},
+	reads:   []input{hubKind, cogs, cogCountStated, bGap, guideRadius, guideTeeth},
 	kinds:   []wanted{theRear},
 	measure: shifting((*measuring).boltToCog),
 }
@@ -26,7 +26,7 @@ var figBoltToCog = &figure{
 var figGapMeasured = &figure{
 	Field: mm("b_gap_measured_mm", "The B-gap as measured from tip to tip, else the measured distance to the bolt less the tip "+
 		"radius of the guide pulley."),
-	reads:   []input{hubKind, cogs, benchGap, benchBolt, guideRadius, guideTeeth},
+	reads:   []input{hubKind, cogs, cogCountStated, benchGap, benchBolt, guideRadius, guideTeeth},
 	kinds:   []wanted{{&bGap, &benchGap}},
 	measure: shifting((*measuring).gapMeasured),
 }

@@ -1,25 +1,29 @@
 package figures
 
 import (
-	"math"
-	"slices"
-
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
 
 var figCogThickness = &figure{
-	Field:   mm("cog_thickness_mm", "The thickness of a cog, as stated, else the usual one for the number of cogs (assumed)."),
-	reads:   []input{cogThickness, cogs},
+	Field:   mm("cog_thickness_mm", "The thickness of a cog, as stated, else the usual one for the number of cogs."),
+	reads:   []input{cogThickness},
 	kinds:   []wanted{theCassette},
 	chain:   true,
-	measure: func(m *measuring, v *fact.Value) { m.usual(v, &cogThickness, m.cogCount(), usualThickness) },
+	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&cogThickness).Num },
+}
+
+var figCogCount = &figure{
+	Field:   whole("cog_count", "", "The number of cogs."),
+	reads:   []input{cogs, cogCountStated},
+	kinds:   []wanted{theCassette},
+	measure: func(m *measuring, v *fact.Value) { v.Num = float64(m.needCogCount()) },
 }
 
 var figCogPositions = &figure{
 	Field: mmList("cog_positions_mm", "The middle of each cog from the smallest, which is 0: measured, from the pitches, the "+
 		"pitch, or (stack height - thickness) / (cogs - 1).", 16),
-	reads:   []input{benchCogs, cogs, pitches, pitch, stackHeight},
+	reads:   []input{benchCogs, cogs, cogCountStated, pitches, pitch, stackHeight},
 	figures: []*figure{figCogThickness},
 	maybe:   []*figure{figCogThickness},
 	kinds:   []wanted{{&cogs, &benchCogs}},
@@ -39,43 +43,35 @@ var figCassetteStack = &figure{
 }
 
 var figChainOuter = &figure{
-	Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds (assumed)."),
-	reads:   []input{chainOuter, chainSpeeds, chainClass},
+	Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds."),
+	reads:   []input{chainOuter, chainSpeeds},
 	kinds:   []wanted{theChain},
 	chain:   true,
-	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainOuter, false) },
+	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainOuter) },
 }
 
 var figChainInner = &figure{
 	Field: mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold "+
-		"by or of its speeds (assumed)."),
-	reads:   []input{chainInner, chainSpeeds, chainClass},
+		"by or of its speeds."),
+	reads:   []input{chainInner, chainSpeeds},
 	kinds:   []wanted{theChain},
 	chain:   true,
-	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainInner, true) },
+	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainInner) },
 }
 
 var figNeighbourGap = &figure{
 	Field: mm("neighbour_gap_mm", "The least room between the chain on a cog and the next larger cog: pitch - chain width / 2 - "+
 		"cog thickness / 2."),
-	reads:   []input{cogs},
+	reads:   []input{cogs, cogCountStated},
 	figures: []*figure{figCogPositions, figChainOuter, figCogThickness},
+	rises:   []input{pitch}, falls: []input{chainOuter, cogThickness},
 	measure: (*measuring).neighbourGap,
 }
 
-var figGapKind = &figure{
-	Field: mm("neighbour_gap_kind_mm", "The same by the kind ends of all that is published: what is not stated is taken as narrow, "+
-		"thin and wide-spaced as parts for that number of cogs are sold. "+
-		"Where this fails, no part of the class makes it good."),
-	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
-	kinds: []wanted{theCassette, theChain}, chain: true,
-	measure: (*measuring).gapKind,
-}
-
 var figGapWorst = &figure{
-	Field: mm("neighbour_gap_worst_mm", "The same by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
+	Field: mm("neighbour_gap_worst_mm", "The least room between the chain and the next larger cog by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
 		"Where this is enough, nothing need be measured."),
-	reads: []input{chainOuter, chainSpeeds, chainClass, cogThickness, cogs, benchCogs, pitches, pitch, stackHeight},
+	reads: []input{chainOuter, chainSpeeds, cogThickness, cogs, cogCountStated, benchCogs, pitches, pitch, stackHeight},
 	kinds: []wanted{theCassette, theChain}, chain: true,
 	measure: (*measuring).gapWorst,
 }
@@ -83,6 +79,7 @@ var figGapWorst = &figure{
 var figCogPlay = &figure{
 	Field:   mm("cog_play_mm", "The side play of the chain on a cog: chain inner width - cog thickness."),
 	figures: []*figure{figChainInner, figCogThickness},
+	rises:   []input{chainInner}, falls: []input{cogThickness}, still: []input{chainOuter},
 	measure: func(m *measuring, v *fact.Value) {
 		inner, thick := m.known(figChainInner), m.known(figCogThickness)
 		if inner != nil && thick == nil && inner.Num >= goesOnAll {
@@ -95,34 +92,27 @@ var figCogPlay = &figure{
 	},
 }
 
-var figCogPlayKind = &figure{
-	Field: mm("cog_play_kind_mm", "The same by the kind ends of all that is published for chains and cogs of that number."),
-	reads: []input{chainInner, chainSpeeds, chainClass, cogThickness, cogs},
-	kinds: []wanted{theCassette, theChain}, chain: true,
-	measure: func(m *measuring, v *fact.Value) {
-		inner, known := m.kindInner()
-		if !known {
-			m.lack(&chainInner)
-		}
-		thick, known := m.kindThickness()
-		if !known && inner >= goesOnAll {
-			m.needless(wideChain)
-		}
-		if !known {
-			m.lack(&cogThickness)
-		}
-		v.Num = inner - thick
-	},
-}
-
 // wideChain is for what nobody need measure.
 const wideChain = "a chain for 1/8 inch goes on every cog and ring"
 
+// cogCount counts the cogs; 0 where nobody has.
 func (m *measuring) cogCount() int {
 	if c := m.peek(&cogs); c != nil {
 		return len(c.List)
 	}
+	if n := m.peek(&cogCountStated); n != nil {
+		return int(n.Num)
+	}
 	return 0
+}
+
+// needCogCount is the same where the figure cannot do without it.
+func (m *measuring) needCogCount() int {
+	n := m.cogCount()
+	if n == 0 {
+		m.lack(&cogs)
+	}
+	return n
 }
 
 func (m *measuring) speeds() int {
@@ -137,7 +127,7 @@ func (m *measuring) cogPositions(v *fact.Value) {
 		v.List = m.keep(append(m.free(), at.List...))
 		return
 	}
-	n := len(m.need(&cogs).List)
+	n := m.needCogCount()
 	if m.lacking() {
 		return
 	}
@@ -172,76 +162,17 @@ func (m *measuring) neighbourGap(v *fact.Value) {
 
 const noNeighbour = "a single cog has no neighbour"
 
-// gapKind takes the least stated distance of the cogs, or the widest of the
-// published ones, and the least of everything else.
-func (m *measuring) gapKind(v *fact.Value) {
-	if m.cogCount() == 1 {
-		m.meaningless(noNeighbour)
-		return
-	}
-	thick, known := m.kindThickness()
-	if !known {
-		m.lack(&cogThickness)
-	}
-	outer, known := m.kindOuter()
-	if !known {
-		m.lack(&chainOuter)
-	}
-	apart := m.statedPitch(thick, spread.kindEnd)
-	if m.lacking() {
-		return
-	}
-	v.Num = geometry.Gap(apart, outer, thick)
-}
-
-// gapWorst takes the least stated distance of the cogs, or the least of the
-// published ones, and the most of everything else.
+// gapWorst takes the least distance of the cogs that the facts leave open, and the
+// most of everything else.
 func (m *measuring) gapWorst(v *fact.Value) {
 	if m.cogCount() == 1 {
 		m.meaningless(noNeighbour)
 		return
 	}
-	thick, known := m.worstThickness()
-	if !known {
-		m.lack(&cogThickness)
+	var outer fact.Value
+	m.chainWidth(&outer, &chainOuter)
+	thick := most(m.need(&cogThickness))
+	if apart := m.worstPitch(thick); !m.lacking() {
+		v.Num = geometry.Gap(apart, most(m.peek(&chainOuter)), thick)
 	}
-	outer, known := m.worstOuter()
-	if !known {
-		m.lack(&chainOuter)
-	}
-	apart := m.statedPitch(thick, spread.worstEnd)
-	if m.lacking() {
-		return
-	}
-	v.Num = geometry.Gap(apart, outer, thick)
-}
-
-// statedPitch is the least distance of neighbouring cogs as far as it is stated, else
-// one end of those published for so many.
-func (m *measuring) statedPitch(thick float64, end func(spread) float64) float64 {
-	n := m.cogCount()
-	switch at, ps, p, stack := m.peek(&benchCogs), m.peek(&pitches), m.peek(&pitch), m.peek(&stackHeight); {
-	case at != nil:
-		return leastApart(at.List)
-	case ps != nil:
-		return slices.Min(ps.List)
-	case p != nil:
-		return p.Num
-	case stack != nil:
-		return geometry.PitchFromStack(stack.Num, thick, n)
-	}
-	band, ok := pitchBands[n]
-	if !ok {
-		m.lack(&pitch)
-	}
-	return end(band)
-}
-
-// leastApart is the least distance of neighbours in a rising list.
-func leastApart(at []float64) float64 {
-	least := math.Inf(1)
-	for i := 1; i < len(at); i++ {
-		least = min(least, at[i]-at[i-1])
-	}
-	return least
 }

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/rules/fact"
@@ -152,27 +153,30 @@ var figControllerFit = &figure{
 
 var figChargerForCell = &figure{
 	Field: fact.Field{Name: "charger_for_cell", Type: fact.Choice, Choices: []string{chargerSame, chargerOther, unstated},
-		Doc: "Whether the charger takes the cell: same where it is for its form, a button of the same size included, or, where one form is not stated, for its chemistry; other by its form; else unstated."},
+		Doc: "Whether the charger takes the cell: same where it is for its form, a button of the same size included, or for its chemistry; other by its form; else unstated."},
 	reads: []input{chargerForm, chargerChemistry, cellForm, cellChemistry}, kinds: []wanted{{&chargerForm}, {&cellForm}},
 	measure: chargerTakes(&cellForm, &cellChemistry),
 }
 
 var figChargerForController = &figure{
 	Field: fact.Field{Name: "charger_for_controller_cell", Type: fact.Choice, Choices: []string{chargerSame, chargerOther, unstated},
-		Doc: "The same of the controller's own cell."},
+		Doc: "Whether the charger takes the controller's own cell, by the words of charger_for_cell."},
 	reads: []input{chargerForm, chargerChemistry, controllerForm, controllerChemistry}, kinds: []wanted{{&chargerForm}, {&controllerForm}},
 	measure: chargerTakes(&controllerForm, &controllerChemistry),
 }
 
-// chargerTakes says whether a charger takes a cell.
+// chargerTakes says whether a charger takes a cell. One for its chemistry does, in
+// whatever form it is stated: of "other form" and "same chemistry" the worse counts,
+// for a cell that is not to be charged burns in a slot that it can be pressed into.
 func chargerTakes(cell, inside *input) func(*measuring, *fact.Value) {
 	return func(m *measuring, v *fact.Value) {
 		v.Text = unstated
+		if a, b := m.peek(inside), m.peek(&chargerChemistry); a != nil && b != nil && a.Text == b.Text {
+			v.Text = chargerSame
+			return
+		}
 		form, takes := m.peek(cell), m.peek(&chargerForm)
 		if form == nil || takes == nil {
-			if a, b := m.peek(inside), m.peek(&chargerChemistry); a != nil && b != nil && a.Text == b.Text {
-				v.Text = chargerSame
-			}
 			return
 		}
 		_, size := button(form.Text)
@@ -184,16 +188,61 @@ func chargerTakes(cell, inside *input) func(*measuring, *fact.Value) {
 	}
 }
 
-// cellFacts are what one kind of cell states.
-type cellFacts struct{ form, volts, primary *input }
+var figCellPrimary = &figure{
+	Field: fact.Field{Name: "cell_primary", Type: fact.Flag, Doc: "Whether the cell cannot be recharged: as stated, else by the name of its form, where that tells."},
+	reads: []input{cellPrimary, cellForm}, kinds: []wanted{{&cellForm}},
+	measure: onlyOnce(&cellPrimary, &cellForm),
+}
 
-// rechargeable says whether a cell can be charged, by its word or its name.
-func (m *measuring) rechargeable(c cellFacts) bool {
-	primary, form := m.peek(c.primary), m.peek(c.form)
-	if primary != nil {
-		return primary.Num == 0
+var figControllerPrimary = &figure{
+	Field: fact.Field{Name: "controller_cell_primary", Type: fact.Flag, Doc: "Whether the controller's own cell cannot be recharged: as stated, else by the name of its form, where that tells."},
+	reads: []input{controllerPrimary, controllerForm}, kinds: []wanted{{&controllerForm}},
+	measure: onlyOnce(&controllerPrimary, &controllerForm),
+}
+
+// onlyOnce says whether a cell is used up once: a button is by its kind, alkaline and
+// silver ones too. A round cell or a pack has to say.
+func onlyOnce(primary, form *input) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		stated, name := m.peek(primary), m.peek(form)
+		if stated != nil {
+			v.Num = stated.Num
+			return
+		}
+		if name == nil {
+			m.lack(primary)
+			return
+		}
+		switch kind, _ := button(name.Text); {
+		case kind == "cr" || kind == "br" || name.Text == "lr44" || name.Text == "sr44":
+			v.Num = 1
+		case kind == "":
+			m.lack(primary)
+		}
 	}
-	if form == nil {
+}
+
+// cellFacts are what one kind of cell states.
+type cellFacts struct{ form, inside, volts, primary *input }
+
+var (
+	theCell       = cellFacts{&cellForm, &cellChemistry, &cellVolts, &cellPrimary}
+	controllerOwn = cellFacts{&controllerForm, &controllerChemistry, &controllerVolts, &controllerPrimary}
+)
+
+// chargedChemistry are those of cells that can be charged.
+var chargedChemistry = []string{"li-ion", "nickel-metal-hydride", "lead"}
+
+// rechargeable says whether a cell can be charged, by its word, by what is inside it
+// or by its name.
+func (m *measuring) rechargeable(c cellFacts) bool {
+	primary, form, inside := m.peek(c.primary), m.peek(c.form), m.peek(c.inside)
+	switch {
+	case primary != nil:
+		return primary.Num == 0
+	case inside != nil && slices.Contains(chargedChemistry, inside.Text):
+		return true
+	case form == nil:
 		return false
 	}
 	kind, _ := button(form.Text)
@@ -230,7 +279,7 @@ const (
 
 var figCellJudged = &figure{
 	Field: fact.Field{Name: "cell_judged", Type: fact.Flag, Doc: "Stated where the cell is the rear derailleur's and its volts are in question: both numbers are stated, or it can be charged, and it fits."},
-	reads: []input{cellForm, cellVolts, cellPrimary, rearCellLimit}, figures: []*figure{figCellTaker, figCellFit},
+	reads: []input{cellForm, cellChemistry, cellVolts, cellPrimary, rearCellLimit}, figures: []*figure{figCellTaker, figCellFit},
 	maybe: []*figure{figCellTaker, figCellFit}, kinds: []wanted{{&cellForm}},
 	measure: func(m *measuring, v *fact.Value) {
 		taker, fit := m.known(figCellTaker), m.known(figCellFit)
@@ -241,7 +290,7 @@ var figCellJudged = &figure{
 			m.needless(othersCell)
 		case !fits(fit):
 			m.needless(formTells)
-		case m.judged(cellFacts{&cellForm, &cellVolts, &cellPrimary}, &rearCellLimit):
+		case m.judged(theCell, &rearCellLimit):
 			v.Num = 1
 		}
 	},
@@ -249,18 +298,19 @@ var figCellJudged = &figure{
 
 var figControllerJudged = &figure{
 	Field: fact.Field{Name: "controller_judged", Type: fact.Choice, Choices: []string{cellOwn, cellOnly},
-		Doc: "The same of the controller, by its own cell or by the only one where that is the controller's."},
-	reads:   []input{cellForm, cellVolts, cellPrimary, controllerForm, controllerVolts, controllerPrimary, shifterCell, shifterCellLimit},
+		Doc: "The cell by which the volts of the controller are judged, stated where cell_judged would be: its own, or the only one where that is the controller's."},
+	reads: []input{cellForm, cellChemistry, cellVolts, cellPrimary, controllerForm, controllerChemistry, controllerVolts,
+		controllerPrimary, shifterCell, shifterCellLimit},
 	figures: []*figure{figCellTaker, figCellFit, figControllerFit}, maybe: []*figure{figCellTaker, figCellFit, figControllerFit},
 	kinds:   []wanted{{&cellForm, &controllerForm}, theShifter},
 	measure: (*measuring).controllerJudged,
 }
 
 func (m *measuring) controllerJudged(v *fact.Value) {
-	cell, fit, which := cellFacts{&controllerForm, &controllerVolts, &controllerPrimary}, m.known(figControllerFit), cellOwn
+	cell, fit, which := controllerOwn, m.known(figControllerFit), cellOwn
 	taker := m.known(figCellTaker)
 	if !m.there(&controllerForm) {
-		cell, fit, which = cellFacts{&cellForm, &cellVolts, &cellPrimary}, m.known(figCellFit), cellOnly
+		cell, fit, which = theCell, m.known(figCellFit), cellOnly
 		if taker == nil {
 			m.figure(figCellTaker)
 			return

@@ -15,7 +15,7 @@ var figBigBigRest = &figure{
 }
 
 var figBigBig = &figure{
-	Field: fraction("big_big_pitches", "pitches", "The same where the axle is farthest from the crank: at chainstay + growth."),
+	Field: fraction("big_big_pitches", "pitches", "The exact length of chain on the largest ring and the largest cog where the axle is farthest from the crank, at chainstay + growth."),
 	reads: longestReads,
 	kinds: onLargestPair,
 	chain: true,
@@ -45,16 +45,33 @@ var figChainGrowth = &figure{
 	},
 }
 
-var figChainPitches = &figure{
-	Field: whole("chain_pitches", "pitches", "The half-inch links to cut: with a derailleur the even count that covers longest + "+
-		"add_pitches and, where stated, rest + add_pitches_rest; the count of its maker's table where that is stated; with a "+
-		"tensioner of one pulley longest + 0.3, of two + 2; with neither the count nearest the bare length."),
+var figReckoned = &figure{
+	Field: whole("chain_pitches_reckoned", "pitches", "The half-inch links to cut by the length: with a derailleur the even "+
+		"count that covers longest + add_pitches and, where stated, rest + add_pitches_rest; with a tensioner of one pulley "+
+		"longest + 0.3, of two + 2; with neither the count nearest the bare length."),
 	reads:   []input{addPitches, addRest, wantedPitches, tensioner, chainHalf, benchHalf, frameTakeUp},
 	figures: []*figure{figHeldBy, figBigBig, figBigBigRest},
-	maybe:   []*figure{figHeldBy, figBigBig, figBigBigRest},
+	maybe:   []*figure{figBigBig, figBigBigRest},
 	kinds:   onLargestPair,
 	chain:   true,
-	measure: (*measuring).chainPitches,
+	measure: (*measuring).reckoned,
+}
+
+var figChainPitches = &figure{
+	Field: whole("chain_pitches", "pitches", "The half-inch links to cut: the count of its maker's table where that is stated, "+
+		"else chain_pitches_reckoned."),
+	reads:   []input{wantedPitches},
+	figures: []*figure{figReckoned},
+	maybe:   []*figure{figReckoned},
+	kinds:   onLargestPair,
+	chain:   true,
+	measure: func(m *measuring, v *fact.Value) {
+		if table := m.peek(&wantedPitches); table != nil {
+			v.Num = table.Num
+			return
+		}
+		v.Num = m.figure(figReckoned).Num
+	},
 }
 
 var figPitchesRest = &figure{
@@ -115,7 +132,8 @@ func (m *measuring) onLargest(beyond float64) float64 {
 
 // bigBig is the length on the largest pair at so much growth. A length that was
 // measured goes before the computed one, moved by what lies between the position
-// where it was measured and the one asked for.
+// where it was measured and the one asked for; what the axle had moved by then is
+// asked for, for a measured length is never passed over.
 func (m *measuring) bigBig(beyond float64) float64 {
 	if m.overIdler() {
 		return 0
@@ -124,42 +142,27 @@ func (m *measuring) bigBig(beyond float64) float64 {
 	if ends == nil {
 		return m.onLargest(beyond)
 	}
-	at, ok := m.measuredAt()
-	switch {
-	case !ok: // nobody knows how far the axle was: what was stated must do
-		return m.onLargest(beyond)
-	case at == beyond:
+	at := m.measuredAt()
+	if at == beyond && !m.lacking() {
 		return ends.Num
 	}
 	return ends.Num + m.onLargest(beyond) - m.onLargest(at)
 }
 
 // measuredAt is the growth at which the bench lengths were measured; a bicycle
-// whose position is not stated stood at rest. It is not ok where the growth at
-// that position is not stated.
-func (m *measuring) measuredAt() (growthThen float64, ok bool) {
-	at := m.peek(&benchAt)
-	then := &growthAtSag
+// whose position is not stated stood at rest, and a rigid one always does.
+func (m *measuring) measuredAt() float64 {
+	at, rear := m.peek(&benchAt), m.peek(&suspension)
 	switch {
-	case at == nil || at.Text == "stand":
-		return 0, true
+	case at == nil || at.Text == "stand", rear != nil && rear.Text == "none":
+		return 0
 	case at.Text == "longest":
-		if s := m.peek(&suspension); s != nil && s.Text == "none" {
-			return 0, true
-		}
-		then = &growth
+		return m.need(&growth).Num
 	}
-	if g := m.peek(then); g != nil {
-		return g.Num, true
-	}
-	return 0, false
+	return m.need(&growthAtSag).Num
 }
 
-func (m *measuring) chainPitches(v *fact.Value) {
-	if table := m.peek(&wantedPitches); table != nil {
-		v.Num = table.Num
-		return
-	}
+func (m *measuring) reckoned(v *fact.Value) {
 	switch by := m.figure(figHeldBy); {
 	case m.lacking():
 	case by.Text == heldByAxle:
@@ -185,7 +188,7 @@ func (m *measuring) overDerailleur(v *fact.Value) {
 	add := 2.0 // the trade's inch, assumed where the derailleur's maker says nothing
 	if a := m.peek(&addPitches); a != nil {
 		add = a.Num
-	} else {
+	} else if m.peek(&wantedPitches) == nil { // beside a table it decides nothing
 		m.suppose(takesTwoLinks)
 	}
 	v.Num = geometry.EvenUp(long.Num + add)

@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"slices"
-
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -10,24 +8,111 @@ import (
 // so that a rule can tell that nothing was compared.
 
 var figRingCompared = &figure{
-	Field: fact.Field{Name: "ring_compared", Type: fact.Choice, Choices: []string{"all", "circle", "bolts"},
-		Doc: "What a ring of its own and the crankset do not both state of their bolts: circle; bolts, that is their number or pattern on a circle of about 110 mm, which three interfaces share; all where nothing of this is missing."},
-	reads: []input{crankBolts, ownBolts, crankBoltCount, ownBoltCount, crankPattern, ownPattern},
+	Field: fact.Field{Name: "ring_compared", Type: fact.Choice, Choices: []string{"all", "circle", "bolts", "splines"},
+		Doc: "What a ring of its own and the crankset do not both state of how they are joined: circle; bolts, that is their number or pattern on a circle of about 110 mm, which three interfaces share; splines, where one has them and the other says nothing; all where nothing of this is missing. Of two that are stated and differ it means nothing."},
+	reads:   joinReads,
+	figures: []*figure{figRingDirect}, maybe: []*figure{figRingDirect},
+	kinds:   []wanted{{&ownBolts}, {&crankBolts}},
+	measure: (*measuring).ringCompared,
+}
+
+var joinReads = []input{crankBolts, ownBolts, crankBoltCount, ownBoltCount, crankPattern, ownPattern, crankDirect, ownDirect}
+
+// ringTold is for a ring whose own finding says that it does not go on.
+const ringTold = "what is stated of ring and crank differs already"
+
+func (m *measuring) ringCompared(v *fact.Value) {
+	ring, crank := m.ringJoint(), m.crankJoint()
+	if m.known(figRingDirect) != nil && ring.splined() != crank.splined() || ring.differs(crank) {
+		m.needless(ringTold)
+		return
+	}
+	v.Text = "all"
+	switch {
+	case ring.splined() && crank.splined():
+	case ring.splined() || crank.splined():
+		v.Text = "splines"
+	case ring.circle == nil && crank.circle == nil:
+		m.lack(&ownBolts)
+	case ring.circle == nil || crank.circle == nil:
+		v.Text = "circle"
+	case near(ring.circle.Num, sharedCircle, 1) && near(crank.circle.Num, sharedCircle, 1) &&
+		(oneSided(ring.bolts, crank.bolts) || oneSided(ring.pattern, crank.pattern)):
+		v.Text = "bolts"
+	}
+}
+
+// joint is how a ring or a crank is made to be joined to the other.
+type joint struct{ circle, bolts, pattern, splines *fact.Value }
+
+func (m *measuring) ringJoint() joint {
+	return joint{m.peek(&ownBolts), m.peek(&ownBoltCount), m.peek(&ownPattern), m.peek(&ownDirect)}
+}
+
+func (m *measuring) crankJoint() joint {
+	return joint{m.peek(&crankBolts), m.peek(&crankBoltCount), m.peek(&crankPattern), m.peek(&crankDirect)}
+}
+
+// splined says whether it is joined without bolts: as stated, or by the name of its
+// splines where nothing is said of bolts.
+func (j joint) splined() bool {
+	if j.pattern != nil {
+		return j.pattern.Text == "direct"
+	}
+	return j.splines != nil && !j.bolted()
+}
+
+// named says whether its splines have a name, of a spider that is taken off perhaps.
+func (j joint) named() bool { return j.splines != nil }
+
+// bolted says whether anything is stated that only bolts have.
+func (j joint) bolted() bool { return j.circle != nil || j.bolts != nil }
+
+// differs says whether two joints are stated to differ: by circle, by the number of
+// bolts, or by how they stand.
+func (j joint) differs(other joint) bool {
+	return j.circle != nil && other.circle != nil && !near(j.circle.Num, other.circle.Num, 1) ||
+		j.bolts != nil && other.bolts != nil && j.bolts.Num != other.bolts.Num ||
+		j.pattern != nil && other.pattern != nil && j.pattern.Text != other.pattern.Text
+}
+
+// lackNames asks for the names of splines that are not stated.
+func (m *measuring) lackNames(ring, crank joint) {
+	if !ring.named() {
+		m.lack(&ownDirect)
+	}
+	if !crank.named() {
+		m.lack(&crankDirect)
+	}
+}
+
+// What is to be compared of a ring or crank without bolts.
+const (
+	directNames = "names"
+	directRing  = "ring-alone"
+	directCrank = "crank-alone"
+)
+
+var figRingDirect = &figure{
+	Field: fact.Field{Name: "ring_direct", Type: fact.Choice, Choices: []string{directNames, directRing, directCrank},
+		Doc: "What is to be compared of a ring that sits on splines: the names of the splines, where both are stated; ring-alone or crank-alone, where only that one has splines and the other states a circle or bolts."},
+	reads: joinReads,
 	kinds: []wanted{{&ownBolts}, {&crankBolts}},
 	measure: func(m *measuring, v *fact.Value) {
-		own, crank := m.peek(&ownBolts), m.peek(&crankBolts)
-		counts := oneSided(m.peek(&ownBoltCount), m.peek(&crankBoltCount))
-		a, b := m.peek(&ownPattern), m.peek(&crankPattern)
-		direct := a != nil && a.Text == "direct" || b != nil && b.Text == "direct"
-		v.Text = "all"
+		ring, crank := m.ringJoint(), m.crankJoint()
 		switch {
-		case direct:
-		case own == nil && crank == nil:
-			m.lack(&ownBolts)
-		case own == nil || crank == nil:
-			v.Text = "circle"
-		case near(own.Num, sharedCircle, 1) && near(crank.Num, sharedCircle, 1) && (counts || oneSided(a, b)):
-			v.Text = "bolts"
+		case ring.pattern != nil && crank.pattern != nil && ring.splined() != crank.splined():
+			m.needless(ringTold) // by the pattern
+		case ring.splined() && crank.bolted() && !crank.named():
+			v.Text = directRing
+		case crank.splined() && ring.bolted() && !ring.named():
+			v.Text = directCrank
+		case ring.splines != nil && crank.splines != nil:
+			v.Text = directNames
+		case ring.splined() || crank.splined() || ring.named() || crank.named():
+			m.lackNames(ring, crank)
+		default:
+			m.needless("neither ring nor crank is said to have splines")
 		}
 	},
 }
@@ -59,7 +144,7 @@ func oneSided(a, b *fact.Value) bool { return (a == nil) != (b == nil) }
 
 var figFrontCompared = &figure{
 	Field: fact.Field{Name: "front_compared", Type: fact.Choice, Choices: []string{"pulls", "class", "shifter", "derailleur"},
-		Doc: "By what the pull of front shifter and front derailleur is compared: pulls, class, or the part that is silent: shifter or derailleur."},
+		Doc: "What tells whether front shifter and front derailleur pull alike: pulls, class, or the part that is silent: shifter or derailleur."},
 	reads: []input{frontPulls, frontWants, frontPullClass, frontWantClass, frontIndexed, frontShifterActuation, frontActuation},
 	kinds: []wanted{theFrontShifter, theFrontRear},
 	measure: func(m *measuring, v *fact.Value) {
@@ -109,23 +194,6 @@ var figRingExtendedKnown = &figure{
 	measure: func(m *measuring, v *fact.Value) {
 		if in := &crankExtended; m.there(&ownExtended) && m.peek(&ownExtended) != nil || !m.there(&ownExtended) && m.peek(in) != nil {
 			v.Num = 1
-		}
-	},
-}
-
-var figBodyOffered = &figure{
-	Field: fact.Field{Name: "body_offered", Type: fact.Flag, Doc: "Whether the hub's maker is stated to sell a freehub body for it on which the cassette goes."},
-	reads: []input{hubBodies, cogFreehub},
-	kinds: []wanted{theHub, theCassette},
-	measure: func(m *measuring, v *fact.Value) {
-		bodies, cog := m.peek(&hubBodies), m.need(&cogFreehub)
-		if m.lacking() || bodies == nil {
-			return
-		}
-		for _, body := range bodies.Words {
-			if slices.Contains(cog.Words, body) || fitsOneWay(cog.Words, body) {
-				v.Num = 1
-			}
 		}
 	},
 }

@@ -71,3 +71,38 @@ func Suppositions() []ASupposition {
 	}
 	return out
 }
+
+// DeclaredWay is one declaration of how a figure goes with a fact.
+type DeclaredWay struct {
+	Figure, Fact rules.Ref
+	Way          int8
+	Turns        bool
+}
+
+// DeclaredWays lists them all.
+func DeclaredWays() []DeclaredWay {
+	var out []DeclaredWay
+	for _, f := range table {
+		for way, list := range map[int8][]input{1: f.rises, -1: f.falls, rules.Still: f.still} {
+			for _, in := range list {
+				out = append(out, DeclaredWay{Object.Ref(f.Name), in.Ref, way, f.turns})
+			}
+		}
+	}
+	return out
+}
+
+// PlaceOf is the place of a fact's object among the records.
+func PlaceOf(ref rules.Ref) int { return placeOf(ref) }
+
+// FactNamed finds a fact by its full name.
+func FactNamed(name string) rules.Ref {
+	for _, o := range Objects() {
+		for _, f := range o.Table().Fields() {
+			if o.Name()+"."+f.Name == name {
+				return o.Ref(f.Name)
+			}
+		}
+	}
+	panic(name)
+}

@@ -37,6 +37,12 @@ func place(o *rules.Object) (int, bool) {
 	return catalog.KindIndex(o.Name())
 }
 
+// placeOf is the place of a fact's object.
+func placeOf(ref rules.Ref) int {
+	i, _ := place(ref.Object)
+	return i
+}
+
 // clone copies the facts, so that they can be changed.
 func (f Facts) clone() Facts {
 	if f.records == nil {
@@ -120,6 +126,14 @@ func (f Facts) Refit(parts ...*rules.Record) Facts {
 	return f
 }
 
+// MeasureFilled works out the figures of the facts as fill completes them: it may put
+// other records into the places of these, in the order of Objects.
+func (f Facts) MeasureFilled(fill func(records []*rules.Record)) Figures {
+	records := f.clone().records
+	fill(records)
+	return Figures{measureAll(table, records, nil)}
+}
+
 // Measure works out the figures.
 func (f Facts) Measure() Figures { return Figures{measureAll(table, f.clone().records, nil)} }
 
@@ -157,17 +171,21 @@ func (f Figures) Records() []*rules.Record {
 	return f.data.records
 }
 
+// Roots are what figures rest on that nobody stated, by their places: assumed facts
+// and figures that suppose something, and usual facts.
+type Roots struct{ Assumed, Usual [][]string }
+
 // Roots tells of each figure what makes it an assumed one: assumed facts, and
 // figures that suppose a usual value, by their full names; nil for a figure that
-// is not assumed. It works all figures out anew: only who prints a report asks.
-func (f Figures) Roots() [][]string {
+// is not assumed; and the same of the usual facts that it rests on. It works all figures out anew: only who prints a report asks.
+func (f Figures) Roots() Roots {
 	records := slices.Clone(f.Records())
-	m := measuring{records: records, roots: make([][]string, len(table))}
+	m := measuring{records: records, roots: make([][]string, len(table)), rests: make([][]string, len(table))}
 	m.out = &measured{records: records, values: make([]fact.Value, len(table))}
 	for _, fig := range table {
 		m.one(fig)
 	}
-	return m.roots
+	return Roots{m.roots, m.rests}
 }
 
 // Complete works the figures out for given records, in the order of Objects, and
@@ -204,7 +222,8 @@ func (d *measured) state(stated *rules.Record) {
 // are not to be read. Nil wants all. The new records are given to use, and must not
 // be kept beyond it: their memory serves again.
 func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
-	out := spare.Get().(*measured)
+	m := spare.Get().(*measuring)
+	out := m.out
 	old := records[figuresPlace]
 	out.records = append(out.records[:0], records...)
 	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
@@ -212,7 +231,8 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	for i := range out.values {
 		out.values[i] = *old.At(i)
 	}
-	m := measuring{records: out.records, out: out}
+	*m = measuring{records: out.records, out: out, names: m.names[:0]}
+	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
 	var stale, need [mostFigures]bool
 	for _, ref := range moved {
 		for _, i := range hanging[ref] {
@@ -227,14 +247,14 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 		}
 	}
 	for i, f := range table {
-		if stale[i] && (need[i] || wanted == nil) {
+		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
 			m.one(f)
 		}
 	}
 	m.done()
 	use(out.records)
-	spare.Put(out)
+	spare.Put(m)
 }
 
 // spare is memory for Again, which is asked for many times in a row.
-var spare = sync.Pool{New: func() any { return new(measured) }}
+var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}

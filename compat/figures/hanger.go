@@ -97,8 +97,8 @@ var figClampAxle = &figure{
 
 var figLinkReach = &figure{
 	Field: whole("link_reach_t", "t", "The teeth that a link adds to the rating of the rear derailleur: one for each 2.02 mm by which "+
-		"it lowers it, 8 at most; none without a link or by a link to another kind of hanger."),
-	reads:   []input{linkDrop, linkHanger},
+		"it lowers it, 8 at most; none without a link or by a link to another kind of hanger than the frame's own."),
+	reads:   []input{linkDrop, linkHanger, frameHanger},
 	kinds:   []wanted{theRear},
 	measure: (*measuring).linkReach,
 }
@@ -107,7 +107,9 @@ var figRatedCog = &figure{
 	Field:   whole("rated_cog_t", "t", "The largest cog that the rear derailleur is rated for, with the teeth that a link adds."),
 	reads:   []input{ratedCog},
 	figures: []*figure{figLinkReach},
+	rises:   []input{ratedCog},
 	kinds:   []wanted{theRear},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.need(&ratedCog).Num + m.figure(figLinkReach).Num },
 }
 
@@ -123,14 +125,26 @@ func (m *measuring) mountHanger(v *fact.Value) {
 }
 
 // linkReach counts on a link that lowers the derailleur. One that brings it to
-// another place belongs to that place, and so does the derailleur's rating.
+// another place belongs to that place, and so does the derailleur's rating; one that
+// gives the frame's own hanger once more lowers it.
 func (m *measuring) linkReach(v *fact.Value) {
 	drop := m.peek(&linkDrop)
 	switch gives := m.peek(&linkHanger); {
-	case gives != nil:
+	case gives != nil && !m.samePlace(gives.Text):
 	case drop != nil:
 		v.Num = geometry.LinkReach(drop.Num)
 	case m.there(&linkDrop):
 		m.suppose(takesNoDrop)
 	}
+}
+
+// samePlace says whether a hanger puts a derailleur where that of the frame does: by
+// its own word, or both being of the usual place, one with the frame or not.
+func (m *measuring) samePlace(hanger string) bool {
+	own := m.peek(&frameHanger)
+	return own != nil && (own.Text == hanger || usualPlace(own.Text) && usualPlace(hanger))
+}
+
+func usualPlace(hanger string) bool {
+	return hanger == "fixed" || hanger == "replaceable" || hanger == "universal"
 }

@@ -18,7 +18,7 @@ var figHeldBy = &figure{
 	Field: fact.Field{Name: "chain_held_by", Type: fact.Choice, Choices: []string{heldByDerailleur, heldByTensioner, heldByAxle},
 		Doc: "What takes up the chain's slack: a derailleur, in the mix or told of by several cogs or rings; a tensioner; or the axle, " +
 			"where one cog and one ring have neither, and on every fixed hub."},
-	reads:   []input{hubKind, cogs, crankRings, ownRings, rearActuation, tensioner},
+	reads:   []input{hubKind, cogs, cogCountStated, crankRings, ownRings, rearActuation, tensioner},
 	chain:   true,
 	measure: (*measuring).heldBy,
 }
@@ -30,18 +30,18 @@ func (m *measuring) heldBy(v *fact.Value) {
 	m.goesWithoutSaying(&rearActuation) // that they are there is enough
 	m.goesWithoutSaying(&tensioner)
 	before := m.doubt
-	c, r := m.peek(&cogs), m.ringsKnown()
+	n, r := m.cogCount(), m.ringsKnown()
 	switch {
-	case hub != nil && hub.Text == "fixed" && !(c != nil && len(c.List) > 1 && m.there(&rearActuation)): // that is no fixed drive, but a wrong hub
+	case hub != nil && hub.Text == "fixed" && !(n > 1 && m.there(&rearActuation)): // that is no fixed drive, but a wrong hub
 		v.Text = heldByAxle
 	case m.there(&rearActuation):
 		v.Text, m.doubt = heldByDerailleur, before
 	case m.there(&tensioner):
 		v.Text, m.doubt = heldByTensioner, before
-	case c != nil && len(c.List) > 1 || r != nil && len(r.List) > 1:
+	case n > 1 || r != nil && len(r.List) > 1:
 		v.Text = heldByDerailleur
 	default:
-		m.need(&cogs)
+		m.needCogCount()
 		m.rings()
 		v.Text = heldByAxle
 	}

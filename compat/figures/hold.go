@@ -17,7 +17,7 @@ const (
 var figCogHold = &figure{
 	Field: fact.Field{Name: "cog_hold", Type: fact.Choice, Choices: []string{holdsByBody, holdsByKind, holdsByThread},
 		Doc: "What decides whether the cogs hold on the hub: body, the splines or the thread; kind, where several cogs or splined ones are on a fixed hub or on lugs; thread, where a fixed cog is on the thread of freewheels."},
-	reads: []input{hubKind, hubFreehub, cogs, cogFreehub, cogFixed},
+	reads: []input{hubKind, hubFreehub, cogs, cogCountStated, cogFreehub, cogFixed},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		kind, body := m.peek(&hubKind), m.peek(&hubFreehub)
@@ -44,12 +44,26 @@ func (m *measuring) splined() bool {
 // freewheelThread says whether freewheels are screwed on this.
 func freewheelThread(body string) bool { return strings.HasPrefix(body, "thread-") }
 
-// fixed says whether the cog turns with the wheel: it says so, or is alone on a
-// fixed hub.
+// fixed says whether the cog turns with the wheel: as it says itself; else by a thread
+// that is made for fixed cogs, or by being alone on a fixed hub. A freewheel that goes
+// on such a hub does not, unless the hub has its thread: then nobody knows which it is.
 func (m *measuring) fixed() bool {
-	cog, kind := m.peek(&cogFixed), m.peek(&hubKind)
-	return cog != nil && cog.Num != 0 || kind != nil && kind.Text == "fixed" && m.cogCount() == 1
+	if cog := m.peek(&cogFixed); cog != nil {
+		return cog.Num != 0
+	}
+	made, kind, body := m.peek(&cogFreehub), m.peek(&hubKind), m.peek(&hubFreehub)
+	if made != nil && slices.Contains(made.Words, trackThread) {
+		return true
+	}
+	freewheel := made != nil && slices.ContainsFunc(made.Words, freewheelThread)
+	if freewheel && body != nil && !freewheelThread(body.Text) {
+		return false
+	}
+	return kind != nil && kind.Text == "fixed" && m.cogCount() == 1
 }
+
+// trackThread has a lockring of left-hand thread beside it, which fixed cogs want.
+const trackThread = "track-1.375"
 
 // What is on the chain of a fixed cog.
 const (
@@ -61,8 +75,8 @@ const (
 
 var figFixedCog = &figure{
 	Field: fact.Field{Name: "fixed_cog", Type: fact.Choice, Choices: []string{fixedNone, fixedAlone, fixedStrains, fixedPulls},
-		Doc: "Whether there is a fixed cog, stated as such or alone on a fixed hub, and what else takes its chain: none, where no cog is fixed; alone; derailleur; tensioner."},
-	reads: []input{hubKind, cogs, cogFixed, rearActuation, tensioner},
+		Doc: "Whether there is a fixed cog, stated or made as such or alone on a fixed hub without being a freewheel, and what else takes its chain: none, where no cog is fixed; alone; derailleur; tensioner."},
+	reads: []input{hubKind, hubFreehub, cogs, cogCountStated, cogFixed, cogFreehub, rearActuation, tensioner},
 	kinds: []wanted{theHub, theCassette}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		m.goesWithoutSaying(&rearActuation) // that they are there is enough
@@ -95,7 +109,7 @@ const (
 
 var figHubInputBy = &figure{
 	Field: fact.Field{Name: "hub_input_by", Type: fact.Choice, Choices: []string{inputByRatio, inputByTorque, inputByBoth},
-		Doc: "By what the drive into a geared hub of one cog is judged: ratio of ring and cog, where the hub states the least; torque, where a motor at the crank drives it or the hub states its torque alone; both."},
+		Doc: "What the drive into a geared hub of one cog is judged by: ratio of ring and cog, where the hub states the least; torque, where the hub states the most or a motor at the crank drives it; both."},
 	reads: []input{hubKind, cogs, hubMinRatio, hubMaxInput, frameAssist},
 	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
@@ -109,7 +123,7 @@ var figHubInputBy = &figure{
 		}
 		mid := motor != nil && motor.Text == "mid"
 		switch {
-		case mid && least != nil:
+		case least != nil && (mid || most != nil):
 			v.Text = inputByBoth
 		case least != nil:
 			v.Text = inputByRatio

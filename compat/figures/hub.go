@@ -4,6 +4,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
@@ -40,13 +41,13 @@ var figLockringMargin = &figure{
 var figByHeight = &figure{
 	Field: fact.Field{Name: "lockring_by_height", Type: fact.Flag, Doc: "Whether cassette and body both state how high they are, so " +
 		"that the calliper decides and not the class."},
-	reads: lockringReads[:6],
+	reads: lockringReads[:8],
 	kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if !m.lockringHolds() {
 			return
 		}
-		if mount, body := m.peek(&mountHeight), m.peek(&bodyLength); mount != nil && body != nil {
+		if mount, body := m.stated(&mountHeight), m.peek(&bodyLength); mount != nil && body != nil {
 			v.Num = 1
 			return
 		}
@@ -54,8 +55,8 @@ var figByHeight = &figure{
 	},
 }
 
-// lockringReads: the first six say whether and by what it is decided.
-var lockringReads = []input{cogs, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, benchSpacer, cassetteSpacer}
+// lockringReads: the first eight say whether and by what it is decided.
+var lockringReads = []input{cogs, cogCountStated, cogFreehub, hubFreehub, hubKind, mountHeight, bodyLength, heightClass, benchSpacer, cassetteSpacer}
 
 // Sentences for cassettes that no lockring presses on a body.
 const (
@@ -68,10 +69,11 @@ const (
 )
 
 // lockringHolds says whether it is a lockring that holds the cogs on a body, and
-// whether anything is known against it.
+// whether anything is known against it. Two heights that were measured say how they
+// meet of whatever family they are.
 func (m *measuring) lockringHolds() bool {
 	kind, hub, cog := m.peek(&hubKind), m.peek(&hubFreehub), m.peek(&cogFreehub)
-	heights := m.peek(&mountHeight) != nil
+	heights := m.stated(&mountHeight) != nil // a usual height is for texts
 	heights = m.peek(&bodyLength) != nil && heights
 	switch {
 	case m.cogCount() == 1:
@@ -81,55 +83,45 @@ func (m *measuring) lockringHolds() bool {
 	case hub == nil && cog == nil:
 	case hub != nil && screws(hub.Text), hub == nil && slices.ContainsFunc(cog.Words, screws):
 		m.needless(screwedOn)
-	case hub == nil || cog == nil:
-		m.ownFamily(heights, hub, cog)
-	case slices.Contains(cog.Words, hub.Text):
-		m.family(heights, hub.Text)
-	case !fitsOneWay(cog.Words, hub.Text):
+	case hub != nil && cog != nil && neverGoes(cog.Words, hub.Text):
 		m.needless(goesNotOn)
+	case hub == nil && slices.ContainsFunc(cog.Words, byClass) && len(cog.Words) > 1: // the body tells which
+	case hub == nil:
+		m.family(heights, cog.Words[0])
+	case cog == nil || slices.Contains(cog.Words, hub.Text):
+		m.family(heights, hub.Text)
+	case hub.Text == "driver-10-long" && goesOn(cog.Words, hub.Text): // has a row of its own
+	case strings.HasPrefix(hub.Text, "spline-8"):
+		m.family(heights, hub.Text)
+	case !byClass(hub.Text) || !slices.ContainsFunc(cog.Words, byClass):
+		m.byHeight(heights)
 	}
 	return !m.lacking()
-}
-
-// ownFamily is for families of which one side is stated alone.
-func (m *measuring) ownFamily(heights bool, hub, cog *fact.Value) {
-	if hub != nil {
-		m.family(heights, hub.Text)
-		return
-	}
-	if len(cog.Words) == 1 {
-		m.family(heights, cog.Words[0])
-	}
 }
 
 // family sorts out the families whose cassettes, on their own body, are not decided
 // by how high they stand.
 func (m *measuring) family(heights bool, name string) {
-	switch name {
-	case "driver-10", "driver-10-long", "driver-bmx":
+	switch {
+	case name == "driver-10" || name == "driver-10-long" || name == "driver-bmx":
 		m.needless(screwedOn)
-	case "spline-23", "spline-road-12":
+	case name == "spline-23" || name == "spline-road-12":
 		m.needless(oneLength)
-	case "spline-8", "spline-8-deep", "spline-8-short":
+	case strings.HasPrefix(name, "spline-8"):
 		if !heights {
 			m.needless(notByHeight)
 		}
+	case !byClass(name):
+		m.byHeight(heights)
 	}
 }
 
-// screws says whether cogs of that family are screwed on or held by a ring of their own.
-func screws(family string) bool {
-	return family == "thread-1.375" || family == "track-1.375" || family == "lug-3"
-}
-
-// fitsOneWay says whether a body takes cassettes that are made for another one.
-func fitsOneWay(cassettes []string, body string) bool {
-	for _, pair := range [][2]string{{"spline-9-deep", "spline-9"}, {"driver-10", "driver-10-long"}, {"spline-road-12", "spline-9"}} {
-		if pair[1] == body && slices.Contains(cassettes, pair[0]) {
-			return true
-		}
+// byHeight is for families whose classes are in no table: the two heights decide, or
+// a class that somebody states.
+func (m *measuring) byHeight(heights bool) {
+	if !heights && m.peek(&heightClass) == nil {
+		m.needless(notByHeight)
 	}
-	return false
 }
 
 // spacer is what stands behind the cassette: measured, else what comes with it where
@@ -153,7 +145,7 @@ func (m *measuring) spacer() float64 {
 var figSpacerFitted = &figure{
 	Field: mm("spacer_fitted_mm", "The spacers behind the cassette: as measured, else those that come with it where the body asks for them."),
 	reads: []input{benchSpacer, cassetteSpacer, mountHeight, bodyLength, bodyClass},
-	kinds: []wanted{{&cassetteSpacer, &benchSpacer}},
+	kinds: []wanted{{&cassetteSpacer, &benchSpacer}}, chain: true,
 	measure: func(m *measuring, v *fact.Value) {
 		if s := m.peek(&benchSpacer); s != nil {
 			v.Num = s.Num
@@ -181,15 +173,22 @@ var figSpokeGap = &figure{
 	},
 }
 
+// usualInset is for an inset that nobody measured: a millimetre decides here.
+const usualInset = "the inset of the smallest cog is only usual: measure it on the hub"
+
 var figDropoutRoom = &figure{
 	Field: mm("dropout_room_mm", "The room between the chain on the smallest cog and the inside of the frame's end: inset of the "+
 		"smallest cog - chain width / 2 + how far the end is hollowed (none assumed). The inset is stated or measured."),
 	reads:   []input{benchInset, hubInset, hubShoulder, mountHeight, bodyLength, benchSpacer, cassetteSpacer, frameRecess},
 	figures: []*figure{figCogThickness, figChainOuter},
-	maybe:   []*figure{figCogThickness},
-	kinds:   []wanted{theHub, theCassette},
+	rises:   []input{cogThickness, hubInset, hubShoulder}, falls: []input{chainOuter},
+	maybe: []*figure{figCogThickness},
+	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		inset, outer := m.inset(), m.figure(figChainOuter)
+		if in := m.peek(&hubInset); m.peek(&benchInset) == nil && in != nil && in.Usual != fact.NotUsual {
+			m.needless(usualInset)
+		}
 		if m.lacking() {
 			return
 		}
@@ -210,28 +209,40 @@ const (
 )
 
 var figDropoutLeast = &figure{
-	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured."),
-	reads: []input{benchInset, hubFreehub},
+	Field: mm("dropout_least_mm", "The least of dropout_room_mm that passes: 0.1, and 1.0 on a thread for freewheels, whose stated inset belongs to the freewheel that it was reckoned with, until it is measured. Where the hub's body is not stated, its kind or the thread of the cogs tells."),
+	reads: []input{benchInset, hubFreehub, hubKind, cogFreehub},
 	kinds: []wanted{theHub, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
 		v.Num = leastRoom
-		if body, inset := m.peek(&hubFreehub), m.peek(&benchInset); inset == nil && body != nil && freewheelThread(body.Text) {
+		if inset := m.peek(&benchInset); m.threaded() && inset == nil {
 			v.Num = leastRoomThread
 		}
 	},
+}
+
+// threaded says whether a freewheel is screwed on the hub: by its body, else by its
+// kind or by the thread of the cogs.
+func (m *measuring) threaded() bool {
+	body, kind, cog := m.peek(&hubFreehub), m.peek(&hubKind), m.peek(&cogFreehub)
+	if body != nil {
+		return freewheelThread(body.Text)
+	}
+	return kind != nil && kind.Text == "freewheel" || cog != nil && slices.ContainsFunc(cog.Words, freewheelThread)
 }
 
 var figLeastCog = &figure{
 	Field:   whole("least_cog_t", "t", "The smallest cog that the hub's body takes: as stated, else that of its family (assumed where it is from memory). Of a body that the cassette does not go on it means nothing."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, familyCogs) },
 }
 
 var figLeastCogKind = &figure{
-	Field:   whole("least_cog_kind_t", "t", "The same by the smallest cog that any body of its family is known to carry."),
+	Field:   whole("least_cog_kind_t", "t", "The smallest cog that any body of the family of the hub's is known to carry, and no more than the hub states."),
 	reads:   leastCogReads,
 	kinds:   []wanted{theHub},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.leastCog(v, kindFamilyCogs) },
 }
 
@@ -251,7 +262,7 @@ func (m *measuring) leastCog(v *fact.Value, known map[string]float64) {
 		}
 		return
 	}
-	if made := m.peek(&cogFreehub); family != nil && made != nil && !slices.Contains(made.Words, name) && !fitsOneWay(made.Words, name) {
+	if made := m.peek(&cogFreehub); family != nil && made != nil && neverGoes(made.Words, name) {
 		m.needless("the cassette is made for another body")
 		return
 	}

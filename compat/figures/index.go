@@ -8,7 +8,7 @@ import (
 var figIndexOffset = &figure{
 	Field: mm("index_offset_mm", "How far to move all steps so that the worst error is least: -(greatest + least error) / 2, "+
 		"positive towards the spokes; error = step - cog."),
-	reads:   []input{cogs},
+	reads:   []input{cogs, cogCountStated},
 	figures: []*figure{figStepPositions, figCogPositions},
 	measure: (*measuring).indexOffset,
 }
@@ -34,7 +34,8 @@ var figIndexWorst = &figure{Field: whole("index_worst_cog", "", "The first cog, 
 	measure: fromIndex(func(ix *geometry.Index) float64 { return float64(ix.Worst) })}
 
 var figIndexShare = &figure{Field: fraction("index_residual_share", "", "The residual as a fraction of the smallest pitch beside "+
-	"any of the worst cogs."), figures: indexFrom,
+	"any of the worst cogs."), figures: indexFrom, turns: true,
+	rises: stepsWiden, falls: cogsWiden,
 	measure: fromIndex(func(ix *geometry.Index) float64 { return ix.Share })}
 
 var figStackDifference = &figure{Field: mm("stack_difference_mm", "Last cog less last step: how much wider the cassette is than "+
@@ -86,6 +87,12 @@ func (m *measuring) index() *geometry.Index {
 	}
 	return &m.met
 }
+
+// What makes the steps wider, and the cogs.
+var (
+	stepsWiden = []input{pull, ratio, pullFactor, madeForPitch, benchTravel, cogThickness} // thicker cogs in a stack stand closer
+	cogsWiden  = []input{pitch}
+)
 
 // What the index hangs on.
 var indexFrom = []*figure{figIndexOffset, figStepPositions, figCogPositions}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/compat/geometry"
+	"example.org/cogcourt/rules/fact"
 )
 
 // wanted is a part that a figure cannot do without: the first of these facts names
@@ -93,6 +94,18 @@ func (m *measuring) onChain(f *figure) bool {
 		}
 	}
 	return true
+}
+
+var figHalfInchDrive = &figure{
+	Field: fact.Field{Name: "half_inch_drive", Type: fact.Flag, Doc: "Stated where a half-inch chain drives, or nobody says " +
+		"otherwise; it means nothing on a belt and with other chains."},
+	reads: []input{frameDrive, chainPitch},
+	chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		m.peek(&frameDrive) // onChain has looked at both
+		m.peek(&chainPitch)
+		v.Num, m.doubt = 1, doubt{}
+	},
 }
 
 // settle leaves one reason of several why a figure has no value: parts that are

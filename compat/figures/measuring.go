@@ -33,6 +33,7 @@ type measuring struct {
 	trace     func(name string)
 	supposed  func(place int) // a supposition that the figure in work takes
 	roots     [][]string      // of each figure, where they are asked for: see doubt
+	rests     [][]string      // with roots: the usual facts that each rests on
 	arenaUsed int
 	names     []string // for lists of names that are joined
 }
@@ -42,7 +43,9 @@ type measuring struct {
 // gathered only where measuring.roots asks for them.
 type doubt struct {
 	assumed bool
+	usual   bool // it rests on a usual value
 	roots   []string
+	rests   []string // the usual facts
 }
 
 // measured is the figures of one bicycle, in few pieces of memory. It never
@@ -106,9 +109,12 @@ func (m *measuring) one(f *figure) {
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
+	if m.doubt.usual {
+		v.Usual = fact.ByClass
+	}
 	m.out.lack(f, fact.Lack{}) // it may have had one before what it hangs on moved
 	if m.roots != nil {
-		m.roots[f.place] = m.doubt.roots
+		m.roots[f.place], m.rests[f.place] = m.doubt.roots, m.doubt.rests
 	}
 }
 
@@ -189,6 +195,23 @@ func (m *measuring) peek(in *input) *fact.Value {
 	}
 	if v.Assumed {
 		m.doubted(in)
+	}
+	if v.Usual != fact.NotUsual {
+		m.doubt.usual = true
+		if m.roots != nil {
+			m.doubt.rests = m.merge(m.doubt.rests, in.missing)
+		}
+	}
+	return v
+}
+
+// stated reads a fact where somebody stated it, nil where it is only usual.
+func (m *measuring) stated(in *input) *fact.Value {
+	before := m.doubt
+	v := m.peek(in)
+	if v != nil && v.Usual != fact.NotUsual {
+		m.doubt = before
+		return nil
 	}
 	return v
 }
@@ -273,6 +296,12 @@ func (m *measuring) known(f *figure) *fact.Value {
 		m.doubt.assumed = true
 		if m.roots != nil {
 			m.doubt.roots = m.merge(m.doubt.roots, m.roots[f.place])
+		}
+	}
+	if v.Usual != fact.NotUsual {
+		m.doubt.usual = true
+		if m.roots != nil {
+			m.doubt.rests = m.merge(m.doubt.rests, m.rests[f.place])
 		}
 	}
 	return v

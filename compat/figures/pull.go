@@ -48,6 +48,37 @@ func (m *measuring) chainPull(v *fact.Value) {
 	v.Num = d.ChainPull(ring)
 }
 
+// Who pulls at the chain harder than one rider alone.
+const (
+	pulledByMotor  = "rider-and-motor"
+	pulledByTwo    = "two-riders"
+	pulledByBoth   = "two-riders-and-motor"
+	riderPullsOnly = "one rider alone pulls at the chain: any chain bears it"
+)
+
+var figChainPulledBy = &figure{
+	Field: fact.Field{Name: "chain_pulled_by", Type: fact.Choice, Choices: []string{pulledByMotor, pulledByTwo, pulledByBoth},
+		Doc: "Who pulls at the chain harder than one rider alone: a motor at the crank, the two riders of a frame with a timing chain, or both."},
+	reads: []input{frameAssist, timingChain},
+	kinds: []wanted{theFrame}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		kind, timing := m.peek(&frameAssist), m.peek(&timingChain)
+		mid, two := kind != nil && kind.Text == "mid", timing != nil && timing.Num != 0
+		switch {
+		case mid && two:
+			v.Text = pulledByBoth
+		case mid:
+			v.Text = pulledByMotor
+		case two:
+			v.Text = pulledByTwo
+		case kind == nil:
+			m.lack(&frameAssist)
+		default:
+			m.needless(riderPullsOnly)
+		}
+	},
+}
+
 // assist is the torque of a motor that pulls through the chain.
 func (m *measuring) assist() float64 {
 	switch kind := m.peek(&frameAssist); {
@@ -72,7 +103,7 @@ var figHubInput = &figure{
 }
 
 var figMotorInput = &figure{
-	Field: fraction("motor_input_nm", "N m", "The part of it that a motor at the crank makes up alone."),
+	Field: fraction("motor_input_nm", "N m", "The torque at the sprocket of a geared hub that a motor at the crank makes up alone."),
 	reads: hubReads, kinds: []wanted{theHub, theRings, theCassette},
 	measure: atHub(geometry.MotorInput),
 }

@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"math"
-
 	"example.org/cogcourt/compat/geometry"
 	"example.org/cogcourt/rules/fact"
 )
@@ -23,6 +21,7 @@ var figRingNarrowWide = &figure{
 	Field:   fact.Field{Name: "ring_narrow_wide", Type: fact.Flag, Doc: "Whether the ring in use has narrow and wide teeth in turn."},
 	reads:   []input{crankNarrow, ownNarrow},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankNarrow, &ownNarrow).Num },
 }
 
@@ -38,6 +37,7 @@ var figRingWide = &figure{
 	Field:   mm("ring_wide_tooth_mm", "The thickness of the wide teeth of the ring in use."),
 	reads:   []input{crankWide, ownWide},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { v.Num = m.inPlace(&crankWide, &ownWide).Num },
 }
 
@@ -47,6 +47,7 @@ var figBoltRoom = &figure{
 		"outer where the inner has a circle of its own."),
 	reads:   []input{crankRings, ownRings, crankBolts, ownBolts, crankInner, ownInner},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).boltRoom,
 }
 
@@ -93,39 +94,21 @@ func (m *measuring) boltRoom(v *fact.Value) {
 }
 
 func (m *measuring) ringThickness(v *fact.Value) {
-	if s := m.statedRing(); s != nil {
+	if s := m.knownRing(); s != nil {
 		v.Num = s.Num
 		return
 	}
-	wide := math.Inf(1)
-	if inner := m.known(figChainInner); inner != nil {
-		wide = inner.Num
-	}
-	if x, ok := m.ringUnder(wide); ok {
-		v.Num = x.usual
-		m.suppose(takesUsualWidth)
-	}
-}
-
-// ringUnder is what is usual for the ring in use under a chain of this width inside.
-// Of rings for the narrowest chain nothing is known: they are to be measured.
-func (m *measuring) ringUnder(inner float64) (spread, bool) {
-	own := m.there(&ownTeeth)
-	x, ok := m.ringSpread()
-	if ok && !(inner < narrowMost && (own || m.peek(&crankSpeeds) == nil)) {
-		return x, true
-	}
-	if own {
+	if m.there(&ownTeeth) {
 		m.lack(&ownTeeth)
-	} else {
-		m.lack(&crankTeeth)
+		return
 	}
-	return spread{}, false
+	m.lack(&crankTeeth)
 }
 
 var figRingPlay = &figure{
 	Field:   mm("ring_play_mm", "The side play of the chain on the ring in use: chain inner width - tooth thickness."),
 	figures: []*figure{figChainInner, figRingThickness},
+	rises:   []input{chainInner}, falls: []input{crankTeeth, ownTeeth},
 	measure: func(m *measuring, v *fact.Value) {
 		inner, tooth := m.known(figChainInner), m.known(figRingThickness)
 		if inner != nil && tooth == nil && inner.Num >= goesOnAll {
@@ -134,23 +117,6 @@ var figRingPlay = &figure{
 		}
 		if inner, tooth := m.figure(figChainInner), m.figure(figRingThickness); !m.lacking() {
 			v.Num = inner.Num - tooth.Num
-		}
-	},
-}
-
-var figRingPlayKind = &figure{
-	Field: mm("ring_play_kind_mm", "The same by the kind ends of all that is published for such chains and rings."),
-	reads: []input{chainInner, chainSpeeds, chainClass, crankTeeth, ownTeeth, crankSpeeds},
-	kinds: []wanted{theChain, theRings}, chain: true,
-	measure: func(m *measuring, v *fact.Value) {
-		inner, known := m.kindInner()
-		if !known {
-			m.lack(&chainInner)
-		}
-		if s := m.statedRing(); s != nil {
-			v.Num = inner - s.Num
-		} else if tooth, ok := m.ringUnder(inner); ok {
-			v.Num = inner - tooth.least
 		}
 	},
 }
@@ -177,6 +143,7 @@ var figRingReach = &figure{
 		"/ 200)."),
 	reads:   []input{crankRings, ownRings, crankOval, ownOval},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).ringReach,
 }
 

@@ -15,20 +15,23 @@ var figChainRollers = &figure{
 	Field:   rollers("chain_roller_class", "The rollers of the chain: as stated, else standard; from 12 cogs on open where the cassette states large ones."),
 	reads:   []input{chainRoller, chainSpeeds, cogRollers},
 	kinds:   []wanted{theChain},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.rollers(v, &chainRoller, m.speeds(), &cogRollers) },
 }
 
 var figCogRollers = &figure{
 	Field:   rollers("cog_roller_class", "The rollers that the cogs are cut for: as stated, else standard; from 12 cogs on open where the chain states large ones."),
-	reads:   []input{cogRollers, cogs, chainRoller},
+	reads:   []input{cogRollers, cogs, cogCountStated, chainRoller},
 	kinds:   []wanted{theCassette},
+	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.rollers(v, &cogRollers, m.cogCount(), &chainRoller) },
 }
 
 var figRingRollers = &figure{
 	Field:   rollers("ring_roller_class", "The rollers that the teeth of the ring in use are cut for: as stated, else standard; from 12 cogs on open where the chain states large ones."),
-	reads:   []input{crankRollers, ownRollers, crankSpeeds, cogs, chainRoller},
+	reads:   []input{crankRollers, ownRollers, crankSpeeds, cogs, cogCountStated, chainRoller},
 	kinds:   []wanted{theRings},
+	chain:   true,
 	measure: (*measuring).ringRollers,
 }
 

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"example.org/cogcourt/rules/fact"
 )
@@ -33,19 +34,19 @@ const (
 )
 
 var figSpacerOff = &figure{
-	Field: mm("spacer_off_mm", "By class: the spacers fitted behind the cassette less those wanted. Where class or body is not "+
+	Field: mm("spacer_off_mm", "The spacers behind the cassette less those that are wanted by class. Where class or body is not "+
 		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }
 
 var figSpacerWanted = &figure{
-	Field: mm("spacer_wanted_mm", "By class: the spacers wanted behind the cassette, as they are sold; 0 for none."),
+	Field: mm("spacer_wanted_mm", "The spacers that are wanted behind the cassette by class, as they are sold; 0 for none."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.row.sold }),
 }
 
-var spacerReads = append(lockringReads[:8:8], heightClass, bodyClass)
+var spacerReads = append(slices.Clip(lockringReads), bodyClass)
 
 // spacerFit is one combination of class and body with what is fitted there.
 type spacerFit struct {
@@ -72,7 +73,7 @@ func spacing(pick func(spacerFit) float64) func(*measuring, *fact.Value) {
 		if !m.lockringHolds() {
 			return
 		}
-		if m.peek(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+		if m.stated(&mountHeight) != nil && m.peek(&bodyLength) != nil {
 			m.needless(decidedByMM)
 			return
 		}
@@ -148,10 +149,17 @@ func offRow(spacer float64, row spacerRow) float64 {
 	return 0
 }
 
+// shortDriver says whether a cassette for the short driver is on the long one: those
+// for its own were sorted out.
+func (m *measuring) shortDriver() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && hub.Text == "driver-10-long"
+}
+
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" {
-		return []spacerRow{driverRow} // of cassettes for the short driver: those for its own were sorted out
+	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" && slices.Contains(cog.Words, "driver-10") {
+		return []spacerRow{driverRow} // those for its own were sorted out
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
 	var rows []spacerRow
@@ -174,15 +182,24 @@ func (m *measuring) heightClasses() []string {
 	if c := m.peek(&heightClass); c != nil {
 		return []string{c.Text}
 	}
-	c := m.need(&cogs).List
-	if len(c) == 0 {
-		return nil
+	if m.asRoadTwelve() {
+		return []string{"road-11"}
 	}
-	n, largest := len(c), c[len(c)-1]
-	switch {
-	case n == 7:
+	n := m.needCogCount()
+	switch n {
+	case 0:
+		return nil
+	case 7:
 		return []string{"7"}
-	case n == 8 || n == 9 || (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
+	case 8, 9:
+		return []string{"flat"}
+	}
+	largest := 0.0
+	if c := m.need(&cogs).List; len(c) > 0 {
+		largest = c[len(c)-1]
+	}
+	switch {
+	case (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
 		return []string{"flat"}
 	case n == 10:
 		return []string{"thin-10", "flat"}
@@ -191,6 +208,13 @@ func (m *measuring) heightClasses() []string {
 	}
 	m.lack(&heightClass)
 	return nil
+}
+
+// asRoadTwelve says whether the cassette goes on its body as those of road twelve go on
+// nine splines: they stand as high as road cassettes of eleven.
+func (m *measuring) asRoadTwelve() bool {
+	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
+	return hub != nil && cog != nil && slices.Contains(cog.Words, "spline-road-12") && !slices.Contains(cog.Words, hub.Text)
 }
 
 // bodies gives the classes that the body may be of, by their places: an unnamed one
@@ -216,11 +240,95 @@ func (m *measuring) bodies() []int {
 	return nil
 }
 
+// What class and body leave open of the spacers that are wanted.
+const (
+	rowsOne     = "one"
+	rowsRing    = "ring"          // of ten cogs: whether they came with a ring of their own
+	rowsLong    = "long"          // the body: on the longer one there is one wanted
+	rowsBoth    = "both"          // the body: on either there is one wanted
+	rowsAll     = "both-and-ring" // body and ring
+	rowsLongest = "only-long"     // the body: the shorter one is too short
+)
+
+var figSpacerRows = &figure{
+	Field: fact.Field{Name: "spacer_rows", Type: fact.Choice, Choices: []string{rowsOne, rowsRing, rowsLong, rowsBoth, rowsAll, rowsLongest},
+		Doc: "What class and body leave open of the spacers wanted behind the cassette: nothing (one); whether ten cogs came with a " +
+			"ring of 1.0 mm (ring); of an unnamed body, whether it is the longer one, on which a spacer is wanted (long), on either of " +
+			"them (both, or with the ring as well both-and-ring), or which alone goes (only-long)."},
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: func(m *measuring, v *fact.Value) {
+		classes, open := m.openRows()
+		if m.lacking() {
+			return
+		}
+		short, ring := spacerRows[classes[0]][1], len(classes) > 1
+		switch {
+		case !open && ring:
+			v.Text = rowsRing
+		case !open:
+			v.Text = rowsOne
+		case ring:
+			v.Text = rowsAll
+		case short.least < 0:
+			v.Text = rowsLongest
+		case short.sold == 0:
+			v.Text = rowsLong
+		default:
+			v.Text = rowsBoth
+		}
+	},
+}
+
+var figSpacerLong = &figure{
+	Field: mm("spacer_long_mm", "The spacers wanted by class on the longer body, of 36.75 mm, where the body is not named."),
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: onBody(2),
+}
+
+var figSpacerShort = &figure{
+	Field: mm("spacer_short_mm", "The spacers wanted by class on the shorter body, of 34.95 mm, where the body is not named and any are wanted there."),
+	reads: rowReads, kinds: []wanted{theCassette, theHub}, chain: true,
+	measure: onBody(1),
+}
+
+var rowReads = append(lockringReads[:7:7], heightClass, bodyClass)
+
+// onBody gives the spacers wanted on a body that may be it.
+func onBody(place int) func(*measuring, *fact.Value) {
+	return func(m *measuring, v *fact.Value) {
+		classes, open := m.openRows()
+		if m.lacking() {
+			return
+		}
+		if v.Num = spacerRows[classes[0]][place].sold; !open || place == 1 && v.Num == 0 {
+			m.needless(bodyNamed)
+		}
+	}
+}
+
+const bodyNamed = "the body is named, or it is the one that wants no spacer"
+
+// openRows gives the classes that the cassette may be of, and says whether the body is
+// not named.
+func (m *measuring) openRows() (classes []string, open bool) {
+	if !m.lockringHolds() {
+		return nil, false
+	}
+	if m.stated(&mountHeight) != nil && m.peek(&bodyLength) != nil {
+		m.needless(decidedByMM)
+		return nil, false
+	}
+	if m.shortDriver() {
+		return []string{"flat"}, false // of these there is one length
+	}
+	return m.heightClasses(), len(m.bodies()) > 1
+}
+
 // spacerInboard is how far spacers keep the cogs from the spokes for certain. One that
 // comes with the cassette is left in its box where the body is too short for it, so
 // that it counts only where both heights tell that it is fitted.
 func (m *measuring) spacerInboard() float64 {
-	if m.peek(&benchSpacer) == nil && (m.peek(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
+	if m.peek(&benchSpacer) == nil && (m.stated(&mountHeight) == nil || m.peek(&bodyLength) == nil) {
 		m.suppose(takesNoSpacer)
 		return 0
 	}

@@ -11,6 +11,7 @@ import (
 const (
 	byEar      = "the shifter is not indexed: the rider sets the position by ear"
 	oneCog     = "a single cog needs no index"
+	otherDrive = "one of shifter and rear derailleur has a cable and the other a motor"
 	hubShifts  = "the gears are in the hub: there is no rear derailleur to index"
 	nothing    = "the hub is fixed: there is nothing to shift"
 	noTrim     = "a derailleur moved by cable has no trim clicks"
@@ -23,6 +24,11 @@ const (
 // indexes says whether there is an index to judge at all.
 func (m *measuring) indexes() bool {
 	if !m.shifts() {
+		return false
+	}
+	// A motor that is told by a cable, or the other way round, does not shift at all.
+	if a, b := m.goesWithoutSaying(&rearActuation), m.goesWithoutSaying(&shifterActuation); a != nil && b != nil && a.Text != b.Text {
+		m.needless(otherDrive)
 		return false
 	}
 	shifter := m.goesWithoutSaying(&indexed)
@@ -104,6 +110,10 @@ func (m *measuring) allSteps(v *fact.Value) {
 		v.List = m.keep(append(m.free(), at.List...))
 		return
 	}
+	if way := m.peek(&benchTravel); way != nil {
+		m.scaled(v, way.Num)
+		return
+	}
 	if !m.there(&rearActuation) {
 		m.lack(&rearActuation)
 		return
@@ -116,6 +126,40 @@ func (m *measuring) allSteps(v *fact.Value) {
 	default:
 		m.lack(&rearActuation)
 	}
+}
+
+// scaled makes steps of the whole way of the pulley over one click fewer than there
+// are cogs: by the list of pulls where there is one, else even ones.
+func (m *measuring) scaled(v *fact.Value, way float64) {
+	n := m.needCogCount()
+	if m.lacking() {
+		return
+	}
+	if n == 1 {
+		m.meaningless(oneCog)
+		return
+	}
+	if ps := m.peek(&pulls); ps != nil && len(ps.List) >= n-1 {
+		v.List = m.keep(geometry.ScaledPositions(m.free(), ps.List[:n-1], way))
+		return
+	}
+	v.List = m.keep(geometry.EvenPositions(m.free(), n, way/float64(n-1)))
+}
+
+var figTravelAlone = &figure{
+	Field: fact.Field{Name: "index_travel_alone", Type: fact.Flag, Doc: "Whether the steps are known by their whole way alone, of a " +
+		"shifter that nobody says to be even: then the ends are known and the middle is not."},
+	reads:   []input{benchSteps, benchTravel, pulls, pull, shifterEven},
+	measure: (*measuring).travelAlone,
+}
+
+func (m *measuring) travelAlone(v *fact.Value) {
+	even, one, list := m.peek(&shifterEven), m.peek(&pull), m.peek(&pulls)
+	said := even != nil && even.Num != 0 || even == nil && one != nil || list != nil
+	if m.peek(&benchTravel) != nil && m.peek(&benchSteps) == nil && !said {
+		v.Num = 1
+	}
+	m.doubt = doubt{}
 }
 
 // drive says what moves the derailleur, as either end states it, or as the facts
@@ -158,7 +202,7 @@ func (m *measuring) motorSteps(v *fact.Value) {
 	p := m.need(&madeForPitch)
 	n := m.madeFor()
 	if n == 0 {
-		n = len(m.need(&cogs).List)
+		n = m.needCogCount()
 		m.suppose(takesAsManySteps)
 	}
 	if m.lacking() {
@@ -186,7 +230,7 @@ func (m *measuring) spareSteps(v *fact.Value) {
 	if !m.there(&rearActuation) {
 		m.lack(&rearActuation)
 	}
-	needed := float64(len(m.need(&cogs).List) - 1)
+	needed := float64(m.needCogCount() - 1)
 	if m.lacking() {
 		return
 	}
@@ -306,11 +350,11 @@ var figSpareSteps = &figure{
 var figStepsSettable = &figure{
 	Field: fact.Field{Name: "motor_steps_settable", Type: fact.Flag,
 		Doc: "Whether a motor is stated to be settable to just as many steps as the cogs need; one that does not say so is not."},
-	reads: []input{cogs, stepsSelectable},
+	reads: []input{cogs, cogCountStated, stepsSelectable},
 	kinds: []wanted{theRear, theCassette},
 	measure: func(m *measuring, v *fact.Value) {
-		c, to := m.need(&cogs), m.peek(&stepsSelectable)
-		if !m.lacking() && to != nil && slices.Contains(to.List, float64(len(c.List)-1)) {
+		n, to := m.needCogCount(), m.peek(&stepsSelectable)
+		if !m.lacking() && to != nil && slices.Contains(to.List, float64(n-1)) {
 			v.Num = 1
 		}
 	},
@@ -329,11 +373,11 @@ func (m *measuring) firstClick(v *fact.Value) {
 // What the steps are made from.
 var stepReads = []input{
 	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs,
-	cogs, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog,
+	cogs, cogCountStated, pulls, pull, clicks, ratios, ratio, pullFactor, takeUp, restCog, benchTravel,
 }
 
 // What counts steps, and neither how long they are nor where they begin.
 var countReads = []input{
 	hubKind, indexed, benchSteps, rearActuation, shifterActuation, motorSteps, madeForPitch, madeForPitches, madeForCogs,
-	cogs, pulls, pull, clicks, ratios, ratio,
+	cogs, cogCountStated, pulls, pull, clicks, ratios, ratio,
 }

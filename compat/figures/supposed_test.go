@@ -60,3 +60,35 @@ func TestSupposedIsPrinted(t *testing.T) {
 		}
 	}
 }
+
+// A finding that only warns says what nobody stated: what a figure supposes, and not
+// what it is, which nobody could state.
+func TestWhatNobodyStated(t *testing.T) {
+	assumed := map[string]bool{}
+	for _, line := range figures.Supposed() {
+		name, _, _ := strings.Cut(line, " ")
+		assumed[name] = assumed[name] || strings.HasPrefix(line, name+" (assumed)")
+	}
+	fields := figures.Object.Table().Fields()
+	for _, f := range fields {
+		if assumed[f.Name] && f.Supposes == "" {
+			t.Errorf("%s supposes something and does not say what nobody stated then", f.Name)
+		}
+		for _, start := range []string{"The same", "By ", "The part of it"} {
+			if strings.HasPrefix(f.Doc, start) {
+				t.Errorf("%s: %q begins with no thing that a sentence could name", f.Name, f.Doc)
+			}
+		}
+	}
+	for name, want := range map[string]string{
+		"spacer_off_mm":        "whether a spacer stands behind the cassette",
+		"chain_spare_pitches":  "how many half-inch links the derailleur's pulleys want", // through what it is made from
+		"chain_pull_n":         "how long the cranks are, or how often the ring turns for a turn of the cranks",
+		"neighbour_gap_mm":     "",
+		"index_residual_share": "the steps of the motor", // two suppositions, said once
+	} {
+		if i, _ := figures.Object.Table().Index(name); fields[i].Supposes != want {
+			t.Errorf("%s says that nobody stated %q, want %q", name, fields[i].Supposes, want)
+		}
+	}
+}

@@ -21,6 +21,11 @@ type figure struct {
 	chain   bool      // it means nothing without a half-inch chain, as its figures may say too
 	measure func(m *measuring, v *fact.Value)
 
+	// How it goes as one of these rises and all else stays: see Ways.
+	rises, falls, still []input
+	turns               bool
+	pinned              bool // it is left as it was where usual facts move: it stands by a name
+
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	behind []rules.Ref // every stated fact that it hangs on, through other figures too
@@ -30,28 +35,28 @@ type figure struct {
 // table lists every figure in the order in which they are worked out, which is
 // that of reports.
 var table = placed(
-	figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
-	figNeighbourGap, figGapKind, figGapWorst, figCogPlay, figCogPlayKind, figChainSet, figSoldFor, figCogsOver,
-	figJoinAgainst, figJoinGap, figJoinOverlap, figChainRollers, figCogRollers,
-	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figOwnSet, figIndexOffset, figIndexErrors, figIndexResidual,
+	figCogCount, figCogThickness, figCogPositions, figCassetteStack, figChainOuter, figChainInner,
+	figNeighbourGap, figGapWorst, figCogPlay, figChainSet, figSoldFor, figCogsOver,
+	figJoinGap, figJoinAgainst, figJoinOverlap, figChainRollers, figCogRollers,
+	figStepPositions, figFirstClick, figSpareSteps, figStepsSettable, figTravelAlone, figOwnSet, figSetWarns, figIndexOffset, figIndexErrors, figIndexResidual,
 	figIndexWorst,
 	figIndexShare, figShareKind, figByName, figLastStep, figStackDifference, figIndexAlign, figWorstIfAligned, figTrimClicks, figTrimResidual,
 	figChainWrap, figWrapAlone, figKeepOff, figFrontDifference, figRingCount,
-	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figChainPitches, figPitchesRest,
+	figHeldBy, figBigBigRest, figBigBig, figChainGrowth, figReckoned, figChainPitches, figPitchesRest,
 	figChainCount, figCountStated, figChainMargin, figSmallSmallSlack, figAxleShift,
-	figSpare, figOffTable, figTableUnsaid, figClosing, figAxleMoves, figFixedDrive,
-	figRingThickness, figRingPlay, figRingPlayKind, figOneCog,
+	figSpare, figCounted, figOffTable, figByTable, figTableUnsaid, figClosing, figAxleMoves, figAxleGrowth, figFixedDrive,
+	figRingThickness, figRingPlay, figOneCog,
 	figRingNarrowWide, figRingExtended, figRingExtendedKnown, figRingWide, figRingRollers, figBoltRoom, figGuided,
 	figMountHanger, figLinkReach, figRatedCog,
 	figRingLines, figCogLines, figChainAngles, figAngleLargest, figAngleSmallest, figBackpedal,
 	figCogStep, figBoltToCog, figGapMeasured, figGapOff,
-	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figDropoutRoom, figLeastCog, figLeastCogKind,
+	figLockringMargin, figByHeight, figSpacerOff, figSpacerWanted, figSpacerRows, figSpacerLong, figSpacerShort, figDropoutRoom, figLeastCog, figLeastCogKind,
 	figHangerDrift, figResidualWithHanger, figHangerLimit,
 	figGearRatios, figLowest, figHighest, figRange, figLargestStep, figDevelopmentLow, figDevelopmentHigh,
 	figResidualStops, figRubMargins, figFreePlay, figCageRange, figTyreGap, figSpokeGap, figSagShift,
-	figRingReach, figChainPull, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
-	figBodyOffered, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
-	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellJudged, figControllerJudged,
+	figRingReach, figChainPull, figChainPulledBy, figHubInput, figMotorInput, figLeastRatio, figFrontPulls,
+	figBodyOffered, figBodySold, figSpacerFitted, figAxleKind, figAxleEnd, figAxleThread, figAxleCompared, figAxleGoes, figDropoutLeast, figCogHold, figFixedCog, figHubInputBy, figLeverBrake, figClampAxle, figBarTold, figBarFrontTold, figRingDirect, figRingCompared, figRingTold, figFrontCompared, figFrontStep,
+	figCellTaker, figCellFit, figCellLimit, figControllerFit, figChargerForCell, figChargerForController, figCellPrimary, figControllerPrimary, figCellJudged, figControllerJudged, figHalfInchDrive,
 )
 
 // mostFigures is how many a table may have; more is a mistake in the program.
@@ -113,6 +118,7 @@ func newObject(list []*figure) *rules.Object {
 	fields := make([]fact.Field, len(list))
 	for i, f := range list {
 		fields[i] = f.Field
+		fields[i].Supposes = opens(list, f)
 	}
 	return rules.NewObject("figures", "What is worked out from the facts of all parts together.", fields...)
 }
@@ -125,6 +131,29 @@ func Behind(ref rules.Ref) []rules.Ref {
 		return table[ref.Index].behind
 	}
 	return []rules.Ref{ref}
+}
+
+// Ways tells how a figure goes as a stated fact rises and all others stay: 1 where it
+// never falls, -1 where it never rises, 2 where only that the fact is known matters, 0
+// where nobody says. A figure that turns hangs on its facts through one quantity that
+// goes these ways, and may turn on the way.
+func Ways(of, with rules.Ref) (way int8, turns bool) {
+	if of.Object != Object {
+		return 0, false
+	}
+	f := table[of.Index]
+	has := func(list []input) bool {
+		return slices.ContainsFunc(list, func(in input) bool { return in.Ref == with })
+	}
+	switch {
+	case f.pinned, has(f.still), !slices.Contains(f.behind, with): // what tells whether a fact is usual moves nothing
+		return rules.Still, false
+	case has(f.rises):
+		return 1, f.turns
+	case has(f.falls):
+		return -1, f.turns
+	}
+	return 0, false
 }
 
 // MadeFrom gives the figures that a figure is made from, itself among them, by their

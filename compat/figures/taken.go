@@ -12,7 +12,6 @@ type Taking struct {
 	Value   fact.Value
 	What    string // what is taken, in words
 	ByValue bool   // the figure is that value itself, such as a usual width
-	Count   int    // of a usual width, for how many cogs; 0 for all else
 }
 
 // Taken tells what the figures take as usual in this mix, in the order of the table.
@@ -41,32 +40,5 @@ func (f Figures) Taken() []Taking {
 }
 
 func (m *measuring) taking(f *figure, place int) Taking {
-	t := Taking{Field: f.Field, Value: m.out.values[f.place], What: suppositions[place].what}
-	switch place {
-	case takesUsualWidth:
-		t.ByValue, t.Count = true, m.countOf(f)
-	case takesMadeFor:
-		t.ByValue = true
-	}
-	return t
-}
-
-// countOf is the number of cogs for which a usual width is the usual one.
-func (m *measuring) countOf(f *figure) int {
-	in, whole := &chainSpeeds, true
-	switch f {
-	case figCogThickness:
-		in, whole = &cogs, false
-	case figRingThickness:
-		in = &crankSpeeds
-	}
-	m.now = f
-	v := m.peek(in)
-	switch {
-	case v == nil:
-		return 0
-	case whole:
-		return int(v.Num)
-	}
-	return len(v.List)
+	return Taking{Field: f.Field, Value: m.out.values[f.place], What: suppositions[place].what, ByValue: place == takesMadeFor}
 }

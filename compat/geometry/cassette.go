@@ -14,6 +14,22 @@ func EvenPositions(dst []float64, n int, pitch float64) []float64 {
 	return dst
 }
 
+// ScaledPositions appends the positions, in mm from the first, of rows whose
+// distances stand to each other as those given, and that end the whole way, in mm,
+// from the first.
+func ScaledPositions(dst, distances []float64, way float64) []float64 {
+	start := len(dst)
+	dst = Positions(dst, distances)
+	last := dst[len(dst)-1]
+	if !positive(way, last) {
+		return append(dst[:start], nan())
+	}
+	for i := range dst[start:] {
+		dst[start+i] *= way / last
+	}
+	return dst
+}
+
 // Positions appends 0 and the running sums of the distances (mm, all positive)
 // from each row to the next: one position more than there are distances.
 func Positions(dst, distances []float64) []float64 {

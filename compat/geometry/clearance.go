@@ -141,17 +141,25 @@ const (
 // RunningOff is where the cable of a shifter is furthest off what the mechanism
 // wants, in mm: the difference of the running sums of pulls and wants (mm, all
 // positive, one a change) that is largest, with its sign, positive where too much
-// is pulled. Where one list is longer, the changes that both have count.
+// is pulled. Of more pulls than are wanted some are clicks between the rings: each
+// ring is held against the running sum nearest to it, further on than that of the
+// ring before. Of fewer, the changes that both have count.
 func RunningOff(pulls, wants []float64) float64 {
 	n := min(len(pulls), len(wants))
-	if n == 0 || !positive(pulls[:n]...) || !positive(wants[:n]...) {
+	if n == 0 || !positive(pulls...) || !positive(wants[:n]...) {
 		return nan()
 	}
-	sum, worst := 0.0, 0.0
+	wanted, pulled, worst, next := 0.0, 0.0, 0.0, 0
 	for i := range n {
-		sum += pulls[i] - wants[i]
-		if math.Abs(sum) > math.Abs(worst)+tie {
-			worst = sum
+		wanted += wants[i]
+		pulled += pulls[next]
+		next++
+		// one pull is kept for each ring that is still to come
+		for spare := len(pulls) - (n - i - 1); next < spare && math.Abs(pulled+pulls[next]-wanted) < math.Abs(pulled-wanted); next++ {
+			pulled += pulls[next]
+		}
+		if off := pulled - wanted; math.Abs(off) > math.Abs(worst)+tie {
+			worst = off
 		}
 	}
 	return bounded(worst)

@@ -122,12 +122,20 @@ func TestRunningOff(t *testing.T) {
 		want         float64
 	}{
 		{[]float64{8, 6}, []float64{8, 6}, 0},
-		{[]float64{8, 6}, []float64{7, 7.5}, 1},      // 1, then -0.5
-		{[]float64{6, 6}, []float64{7, 7}, -2},       // each is off by one, the sum by two
-		{[]float64{6, 9, 3}, []float64{7, 7}, -1},    // a third change that nobody wants
-		{[]float64{9, 5}, []float64{8, 7}, 1},        // 1, then -1: the first counts
-		{[]float64{8}, []float64{6.5, 7}, 1.5},       // one change alone is compared
-		{[]float64{7.5, 7.5}, []float64{10, 10}, -5}, // a road lever on a mountain cage
+		{[]float64{8, 6}, []float64{7, 7.5}, 1},        // 1, then -0.5
+		{[]float64{6, 6}, []float64{7, 7}, -2},         // each is off by one, the sum by two
+		{[]float64{6, 9, 3}, []float64{7, 7}, -1},      // a third change that nobody wants: -1, then 1
+		{[]float64{3, 9, 4}, []float64{8, 8}, 4},       // 3 and 12 both miss the middle ring
+		{[]float64{2, 5}, []float64{7}, 0},             // a click between the rings
+		{[]float64{7, 8}, []float64{7}, 0},             // a third ring that is not there
+		{[]float64{3, 5, 8}, []float64{8, 8}, 0},       // a click before the middle ring
+		{[]float64{8, 3, 5}, []float64{8, 8}, 0},       // and behind it
+		{[]float64{2, 3}, []float64{7}, -2},            // all clicks together stay short
+		{[]float64{8.7, 5, 5}, []float64{8, 1.5}, 4.2}, // no click is for two rings
+		{[]float64{2, 2, 2}, []float64{9, 2}, -5},      // the last is kept for the last ring
+		{[]float64{9, 5}, []float64{8, 7}, 1},          // 1, then -1: the first counts
+		{[]float64{8}, []float64{6.5, 7}, 1.5},         // one change alone is compared
+		{[]float64{7.5, 7.5}, []float64{10, 10}, -5},   // a road lever on a mountain cage
 	} {
 		if got := geometry.RunningOff(c.pulls, c.wants); !near(got, c.want, 1e-9) {
 			t.Errorf("%v for %v: %v, want %v", c.pulls, c.wants, got, c.want)

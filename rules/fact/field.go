@@ -25,6 +25,13 @@ type Field struct {
 	Doc  string // what it is, one sentence
 	How  string // how to measure or find it, one sentence; empty if nobody would
 
+	Also   []string // other names that the trade has for it, in lower case and the singular; blanks join their words
+	Effort Effort   // what measuring or finding it takes; said of each field that says how
+
+	// Supposes names what a computed value takes for granted where nobody stated it,
+	// as in "nobody stated whether a spacer is there"; empty where it does not.
+	Supposes string
+
 	Min, Max float64  // the range of a number and of each number of a list, both ends included
 	Cap      int      // the longest list; 0 for what is no list
 	Choices  []string // the closed list of a Choice
@@ -32,6 +39,7 @@ type Field struct {
 	Default  *Value   // what an unstated field holds; nil for most
 
 	Required bool   // a record without it is refused
+	Instead  string // another field that will do where this one is required
 	Excludes string // another field that says the same; stating both is refused
 	Rising   bool   // a list whose entries must strictly rise
 	Sorted   bool   // a list that is sorted on reading, largest first

@@ -1,7 +1,7 @@
 package fact
 
 import (
-	"fmt"
+	"cmp"
 	"strconv"
 	"strings"
 )
@@ -38,21 +38,7 @@ func Nearest(name string, known []string) string {
 // Suggest gives the sentence of a hint for an unknown name: the nearest known
 // one, or those that hold it as a word, or all of them where they are few, or "".
 func Suggest(name string, known []string) string {
-	near, more := []string{Nearest(name, known)}, 0
-	if near[0] == "" {
-		near, more = holding(name, known)
-	}
-	switch {
-	case more > 0:
-		return fmt.Sprintf("there are %s and %d more", strings.Join(near, ", "), more)
-	case len(near) > 0:
-		return "did you mean " + quoted(near) + "?"
-	case len(known) == 0 || len(known) > fewNames:
-		return ""
-	case len(known) == 1:
-		return "known is " + known[0]
-	}
-	return "known are " + strings.Join(known, ", ")
+	return cmp.Or(suggestLike(name, known), suggestAll(known))
 }
 
 // mostHolding is how many names a hint lists as those that hold an unknown one.

@@ -22,7 +22,7 @@ func NewTable(fields ...Field) *Table {
 		}
 	}
 	for _, f := range fields {
-		for _, other := range []string{f.Excludes, f.OneLess} {
+		for _, other := range []string{f.Excludes, f.OneLess, f.Instead} {
 			if _, ok := t.index[other]; other != "" && !ok {
 				panic(fmt.Sprintf("fact: field %s refers to %s, which is not in its table", f.Name, other))
 			}
@@ -43,6 +43,15 @@ func twiceKnown(f *Field) string {
 		}
 	}
 	return ""
+}
+
+// Named gives each field by its name, with the others that it goes by.
+func (t *Table) Named() []Named {
+	out := make([]Named, len(t.fields))
+	for i, f := range t.fields {
+		out[i] = Named{f.Name, f.Also}
+	}
+	return out
 }
 
 // Fields gives the fields in order. The slice is the table's own: read only.

@@ -1,6 +1,7 @@
 package fact
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -9,7 +10,13 @@ import (
 // Flags are held in Num as 0 and 1, whole numbers in Num exactly.
 type Value struct {
 	Known   bool // stated, measured, computed or by default: it can be read
-	Assumed bool // nobody stated it: a usual value stands in
+	Assumed bool // nobody stated it: a convention stands in, see Usual for values that are published
+	Own     bool // measured, or stated over the part that it belongs to: it goes before what a name stands for
+
+	// Usual says that nobody stated the value: it is the usual one of a class or of a
+	// count. Of a computed value it says that it rests on such a one.
+	Usual  Usual
+	Spread *Spread // how far a usual number goes; nil where it is exact
 
 	Num  float64
 	Tol  float64 // tolerance either way of Num; 0 if none is stated
@@ -18,6 +25,36 @@ type Value struct {
 	Tols []float64 // tolerances of List, entry by entry; nil if none is stated
 
 	Words []string // of a field of Names
+}
+
+// Usual says by what a usual value is known.
+type Usual uint8
+
+// What a usual value is known by.
+const (
+	NotUsual Usual = iota // stated, measured or computed of such
+	ByCount               // by a number of cogs or speeds: it does not count as stated
+	ByClass               // by a class that was named: it does
+)
+
+// Spread is how far the published and measured values of a class lie from the usual
+// one, and who says so.
+type Spread struct {
+	Least, Most float64 // Least <= the usual value <= Most
+	Source      string  // an id of the sources, or memory
+}
+
+// At gives the value between the ends of the spread: the least for -1, the usual one
+// for 0, the most for 1. Of whole numbers it gives a whole one.
+func (s *Spread) At(usual, to float64, whole bool) float64 {
+	x := usual + to*(s.Most-usual)
+	if to < 0 {
+		x = usual + to*(usual-s.Least)
+	}
+	if whole {
+		x = math.Round(x)
+	}
+	return x
 }
 
 // Num makes a stated number.

@@ -138,7 +138,7 @@ func (c *coverer) atoms(e rules.Expression) {
 			outcome rules.Outcome
 		}{{"true", rules.OutcomeWarn}, {"false", rules.OutcomePass}} {
 			c.ask(Gap{Pos: e.At(a.At), Text: "in no example is " + a.Text + " " + way.word}, func(t probe) bool {
-				got, _ := c.set.Gives(alone, t.facts)
+				got, _ := c.set.Gives(alone, t.given, t.facts)
 				return got == way.outcome
 			})
 		}

@@ -102,7 +102,7 @@ func (p *prover) mutants(r *rules.Rule) (Report, error) {
 			mu := Mutant{Rule: r, Pos: e.At(m.At), In: e.Key, Change: m.Change, Text: m.Text}
 			if mu.Killed = p.killed(r, changed, examples); !mu.Killed {
 				alive = append(alive, len(out.Mutants))
-				goals = append(goals, &goal{hit: func(t probe) bool { return p.tells(changed, t.facts, t.got) }})
+				goals = append(goals, &goal{hit: func(t probe) bool { return p.tells(changed, t, t.got) }})
 			}
 			out.Mutants = append(out.Mutants, mu)
 		}
@@ -135,7 +135,7 @@ func (m *Report) waive(r *rules.Rule) {
 // killed says whether an example gives something else for the changed rule.
 func (p *prover) killed(r, changed *rules.Rule, examples []probe) bool {
 	for i, ex := range r.Examples() {
-		if p.tells(changed, examples[i].facts, ex.Want) {
+		if p.tells(changed, examples[i], ex.Want) {
 			return true
 		}
 	}
@@ -145,7 +145,7 @@ func (p *prover) killed(r, changed *rules.Rule, examples []probe) bool {
 // tells says whether the changed rule gives something else than is wanted. A
 // change that only goes wrong is told by nobody: the example was written for
 // another slip, and an author who made this one would see no verdict at all.
-func (p *prover) tells(changed *rules.Rule, facts []*rules.Record, want rules.Outcome) bool {
-	got, _ := p.set.Gives(changed, facts)
+func (p *prover) tells(changed *rules.Rule, facts probe, want rules.Outcome) bool {
+	got, _ := p.set.Gives(changed, facts.given, facts.facts)
 	return got != rules.OutcomeError && got != want
 }

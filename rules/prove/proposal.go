@@ -124,7 +124,7 @@ func (x *explorer) propose(like rules.Example, given []*rules.Record) (*Proposal
 	if !ok {
 		return nil, nil
 	}
-	p.Want, _ = x.set.Gives(x.rule, x.set.Complete(read))
+	p.Want, _ = x.set.Gives(x.rule, read, x.set.Complete(read))
 	name, err := json.Marshal(like.Name + ", " + change)
 	if err != nil {
 		return nil, nil

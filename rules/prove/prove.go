@@ -52,7 +52,7 @@ type probe struct {
 
 func (p *prover) probe(r *rules.Rule, given []*rules.Record) probe {
 	out := probe{given: given, facts: p.set.Complete(given)}
-	out.got, out.fault = p.set.Gives(r, out.facts)
+	out.got, out.fault = p.set.Gives(r, given, out.facts)
 	return out
 }
 

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source/internal/fault"
 )
 
@@ -18,6 +19,20 @@ import (
 // Keys reports whether the node is a map with no other keys than these. An
 // unknown one is a problem at the key; what is known can be read all the same.
 func (n *Node) Keys(path string, ps *Problems, allowed ...string) bool {
+	return n.keys(path, ps, allowed, func(word string) string { return fact.Suggest(word, allowed) })
+}
+
+// KeysNamed is Keys for entries that people also call otherwise: the hint says by
+// which name they go here.
+func (n *Node) KeysNamed(path string, ps *Problems, allowed []fact.Named) bool {
+	names := make([]string, len(allowed))
+	for i, a := range allowed {
+		names[i] = a.Name
+	}
+	return n.keys(path, ps, names, func(word string) string { return fact.SuggestNamed(word, allowed) })
+}
+
+func (n *Node) keys(path string, ps *Problems, allowed []string, suggest func(word string) string) bool {
 	if n == nil || n.Kind != Map {
 		n.wrongKind(path, "a map", "", ps)
 		return false
@@ -25,17 +40,21 @@ func (n *Node) Keys(path string, ps *Problems, allowed ...string) bool {
 	ok := true
 	for _, p := range n.Pairs {
 		if !slices.Contains(allowed, p.Key.Text) {
-			p.Key.unknown(path, allowed, ps)
+			p.Key.unknown(path, suggest, ps)
 			ok = false
 		}
 	}
 	return ok
 }
 
-// unknown refuses the name of an entry.
-func (n *Node) unknown(path string, known []string, ps *Problems) {
-	text := "unknown entry " + fault.Clip(n.Text)
-	n.Refuse(ps, path, text, ps.Suggest(n.Text, known)).Code = UnknownEntry
+// unknown refuses the name of an entry. The hint is not made where nobody would
+// read it.
+func (n *Node) unknown(path string, suggest func(word string) string, ps *Problems) {
+	hint := ""
+	if !ps.Full() {
+		hint = suggest(n.Text)
+	}
+	n.Refuse(ps, path, "unknown entry "+fault.Clip(n.Text), hint).Code = UnknownEntry
 }
 
 // ReadText reads a text that is not empty. A number or flag is not taken for a

@@ -15,10 +15,29 @@ import (
 // problem at its exact place, and the field is left unstated. A nil node gives
 // the defaults alone.
 func (n *Node) ReadRecord(t *fact.Table, path string, also []string, ps *Problems) []fact.Value {
-	r := record{table: t, node: n, path: path, ps: ps,
-		values: make([]fact.Value, len(t.Fields())), pairs: make([]Pair, len(t.Fields()))}
+	r := record{table: t, node: n, path: path, ps: ps}
+	return r.read(also)
+}
+
+// ReadUsual is ReadRecord for the usual values of a class. Nothing is required of
+// it, for a class says what its members have in common; each value is marked as
+// usual by a class, and a number may go over a spread:
+//
+//	pitch_mm: {usual: 3.65, least: 3.55, most: 3.75, source: trade-page}
+//
+// The source is an id, or memory. A number by itself is one by which the class is
+// told, and has no spread.
+func (n *Node) ReadUsual(t *fact.Table, path string, also []string, ps *Problems) []fact.Value {
+	r := record{table: t, node: n, path: path, ps: ps, usual: true}
+	return r.read(also)
+}
+
+// read reads the whole record.
+func (r *record) read(also []string) []fact.Value {
+	r.values, r.pairs = make([]fact.Value, len(r.table.Fields())), make([]Pair, len(r.table.Fields()))
+	n := r.node
 	if n != nil && n.Kind != Map {
-		n.wrongKind(path, "a map", "", ps)
+		n.wrongKind(r.path, "a map", "", r.ps)
 		return r.values
 	}
 	if n != nil {
@@ -35,27 +54,34 @@ type record struct {
 	node   *Node
 	path   string
 	ps     *Problems
+	usual  bool // of usual values
 	values []fact.Value
 	pairs  []Pair // where each field is stated
 }
 
 // stated reads each entry by itself.
 func (r *record) stated(also []string) {
-	var known []string
+	var known []fact.Named
+	suggest := func(word string) string {
+		if known == nil {
+			known = r.table.Named()
+			for _, name := range also {
+				known = append(known, fact.Named{Name: name})
+			}
+		}
+		return fact.SuggestNamed(word, known)
+	}
 	for _, p := range r.node.Pairs {
 		name := p.Key.Text
 		if i, ok := r.table.Index(name); ok {
 			r.pairs[i] = p
-			r.values[i] = readField(&r.table.Fields()[i], p.Value, sub(r.path, name), r.ps)
+			r.values[i] = r.value(&r.table.Fields()[i], p.Value)
 			continue
 		}
 		if slices.Contains(also, name) {
 			continue
 		}
-		if known == nil {
-			known = append(r.table.Names(), also...)
-		}
-		p.Key.unknown(r.path, known, r.ps)
+		p.Key.unknown(r.path, suggest, r.ps)
 	}
 }
 
@@ -64,7 +90,7 @@ func (r *record) related() {
 	for i, f := range r.table.Fields() {
 		stated := r.pairs[i].Value != nil
 		if f.Required && !stated {
-			r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", f.Doc).Code = Missing
+			r.missing(&f)
 		}
 		if f.Excludes != "" && stated {
 			r.exclude(i, r.index(f.Excludes))
@@ -72,6 +98,20 @@ func (r *record) related() {
 		if f.OneLess != "" && r.values[i].Known {
 			r.oneLess(i, r.index(f.OneLess))
 		}
+	}
+}
+
+// missing refuses a record without a field, unless another will do.
+func (r *record) missing(f *fact.Field) {
+	hint := f.Doc
+	if f.Instead != "" {
+		if r.pairs[r.index(f.Instead)].Value != nil {
+			return
+		}
+		hint += " Where nobody knows, " + f.Instead + " will do."
+	}
+	if !r.usual {
+		r.ps.Add(r.node.Pos, r.path, f.Name+" is missing", hint).Code = Missing
 	}
 }
 

@@ -21,6 +21,7 @@ var likelyRanges = map[string][2]float64{
 // likelyValues draw what depends on the rest of the mix.
 var likelyValues = map[string]func(d *drawer) any{
 	"cassette.cogs_t":        func(d *drawer) any { return d.teeth },
+	"cassette.cog_count":     func(d *drawer) any { return len(d.teeth) },
 	"cassette.pitch_mm":      func(d *drawer) any { return d.near(0.03) },
 	"cassette.pitches_mm":    func(d *drawer) any { return d.nearly(len(d.teeth) - 1) },
 	"cassette.index_family":  func(d *drawer) any { return d.word() },
@@ -98,7 +99,7 @@ func (d *drawer) rollers() string {
 }
 
 func (d *drawer) freehub() string {
-	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23")
+	return d.oftenFirst("spline-9", "spline-9-deep", "spline-8", "spline-8-deep", "driver-10", "driver-10-long", "spline-23", "spline-road-12", "heron-7")
 }
 
 func (d *drawer) shell() string {

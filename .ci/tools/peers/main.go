@@ -168,7 +168,7 @@ func variants() []mixed {
 		x := mixed{mix: m, facts: facts, figures: compat.Measure(m)}
 		x.all = withFigures(x, x.figures)
 		x.records = hand.Records(x.mix)
-		hand.Put(x.records, x.mix)
+		hand.Put(x.records, compat.Measure(x.mix))
 		out = append(out, x)
 	}
 	return out

@@ -29,6 +29,7 @@ const (
 	minCog
 	frameWidth
 	spareSteps
+	cogCount
 	ownSet
 	residualShare
 	chainWrap
@@ -45,7 +46,7 @@ var names = [factCount]string{
 	rearRadio: "rear_derailleur.radio", maxCog: "rear_derailleur.max_cog_t", capacity: "rear_derailleur.capacity_t",
 	shifterActuation: "rear_shifter.actuation", shifterRadio: "rear_shifter.radio", ringsT: "crankset.rings_t", ringOffsets: "crankset.ring_offset_mm", narrowWide: "crankset.narrow_wide",
 	hubWidth: "hub.over_locknut_mm", hubFreehub: "hub.freehub", hubAxle: "hub.axle", minCog: "hub.min_cog_t", frameWidth: "frame.over_locknut_mm",
-	spareSteps: "figures.index_spare_steps", ownSet: "figures.index_own_set",
+	spareSteps: "figures.index_spare_steps", cogCount: "figures.cog_count", ownSet: "figures.index_own_set",
 	residualShare: "figures.index_residual_share", chainWrap: "figures.chain_wrap_t", neighbourGap: "figures.neighbour_gap_mm",
 	chainMargin: "figures.chain_margin_pitches", lockringMargin: "figures.lockring_margin_mm", ringRoller: "figures.ring_roller_class",
 }
@@ -112,7 +113,7 @@ func stepsCannotBeSet(v *view) truth {
 	if spare.lacks != 0 || !spare.holds {
 		return spare
 	}
-	needed, selectable := v.nums(cogsT).count(), v.nums(stepsSelectable)
+	needed, selectable := v.num(cogCount), v.nums(stepsSelectable)
 	found := selectable.any(func(n float64) bool { return n == needed.x-1 })
 	found.lacks |= needed.lacks
 	return and(v.word(rearActuation).says("motor"), not(found))

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -75,8 +76,8 @@ func (t *Twin) Records(m compat.Mix) []*rules.Record {
 }
 
 // Put puts the figures of a mix in their place.
-func (t *Twin) Put(records []*rules.Record, m compat.Mix) {
-	records[t.figures] = compat.Measure(m).Record()
+func (t *Twin) Put(records []*rules.Record, figs figures.Figures) {
+	records[t.figures] = figs.Record()
 }
 
 // Rules gives the ids in their order.

@@ -16,7 +16,7 @@ import (
 
 func checker(t testing.TB) *compat.Checker {
 	t.Helper()
-	c, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{twin.Files()}})
+	c, err := compat.New(compat.Config{NoStandard: true, NoUsual: true, Rules: []fs.FS{twin.Files()}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,7 +49,7 @@ func TestTwinSaysTheSame(t *testing.T) {
 			t.Fatal(err)
 		}
 		records := hand.Records(m)
-		hand.Put(records, m)
+		hand.Put(records, c.Check(m).Figures)
 		want := hand.Judge(records)
 		got := said(c.Rules().Evaluate(records))
 		for i, id := range hand.Rules() {
@@ -223,6 +223,6 @@ func BenchmarkTwin(b *testing.B) {
 
 func byHand(hand *twin.Twin, m compat.Mix) []twin.Finding {
 	records := hand.Records(m)
-	hand.Put(records, m)
+	hand.Put(records, compat.Measure(m))
 	return hand.Judge(records)
 }

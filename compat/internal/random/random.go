@@ -125,6 +125,9 @@ func (d Draw) Loosen(r *rand.Rand) {
 
 // Without is the draw without one field.
 func (d Draw) Without(object, field string) Draw {
+	if fields := d.Fields[object]; field == "cog_count" && fields["cogs_t"] == nil {
+		return d // a cassette has to have one of the two
+	}
 	d.Fields = maps.Clone(d.Fields)
 	d.Fields[object] = maps.Clone(d.Fields[object])
 	delete(d.Fields[object], field)
@@ -283,6 +286,10 @@ func (d *drawer) agree() {
 		}
 	}
 	d.withdraw()
+	if c := f["cassette"]; c != nil && d.chance(0.08) { // nobody has counted the teeth
+		c["cog_count"] = len(d.teeth)
+		delete(c, "cogs_t")
+	}
 	if pulls, ok := f["rear_shifter"]["pulls_mm"].([]float64); ok && f["rear_shifter"]["clicks"] != nil {
 		f["rear_shifter"]["clicks"] = len(pulls)
 	}

@@ -1,6 +1,7 @@
 package expr
 
 import (
+	"example.org/cogcourt/rules/fact"
 	"sync"
 
 	"github.com/google/cel-go/common/types"
@@ -110,7 +111,7 @@ func (f *Frame) Record(i int) *Record { return f.records[i] }
 // known says whether a fact can be read.
 func (f *Frame) known(r Read) bool {
 	rec := f.records[r.Object]
-	return rec != nil && rec.Values[r.Field].Known
+	return rec != nil && rec.Values[r.Field].Known && rec.Values[r.Field].Usual != fact.ByCount
 }
 
 // fact reads a fact in the engine's form, or the Unknown that stands for it.

@@ -26,6 +26,11 @@ var conditionIssues = []issueTest{
 	{"sail.cloth.¦startsWidth('x')", `unknown function "startsWidth" \| did you mean "startsWith"`},
 	{"sail.panels_m2.¦exist(p, p > 9)", `unknown function "exist" \| did you mean "exists"`},
 	{".¦sail.wet", `cannot begin with a dot`},
+	{"sail.¦surface_m2 > 1", `sail has no field "surface_m2" \| did you mean "area_m2", also called surface`},
+	{"mast.¦surface > 1", `mast has no field "surface" \| here it is called "sail.area_m2"`},
+	{"¦surface > 1", `unknown name "surface" \| here it is called "sail.area_m2"`},
+	{"¦poles.stays > 1", `unknown name "poles" \| here it is called "mast"`},
+	{"¦spar > 1", `unknown name "spar" \| here it is called "mast"`},
 	// What the language leaves out.
 	{"¦has(sail.wet) && sail.wet", `has\(\) is not part .*write stated\(kind.field\)`},
 	{"sail¦.?wet", `\| an unstated fact`},

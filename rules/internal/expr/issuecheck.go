@@ -1,6 +1,7 @@
 package expr
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strings"
@@ -126,17 +127,12 @@ func (s *Scope) unknownName(p positions, node ast.Expr, name string) Issue {
 		}
 		return is
 	}
-	var known []string
-	for _, o := range s.lang.objects {
-		known = append(known, o.Name)
-	}
-	known = append(append(known, sortedKeys(s.lets)...), sortedKeys(s.broken)...)
-	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown name %q", name), Hint: fact.Suggest(name, known)}
-	if elsewhere := s.fieldElsewhere(name); elsewhere != "" && fact.Nearest(name, known) == "" {
-		is.Hint = elsewhere
-	}
-	if hint, word := s.wordHint(p, at, name); hint != "" && fact.Nearest(name, known) == "" {
-		is.Hint, is.End = hint, at+len(word)
+	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown name %q", name)}
+	var near bool
+	if is.Hint, near = s.nameHint(name); !near {
+		if hint, word := s.wordHint(p, at, name); hint != "" {
+			is.Hint, is.End = hint, at+len(word)
+		}
 	}
 	if s.coming[name] {
 		is.Hint = "it stands further down in let:; move it up"
@@ -144,25 +140,52 @@ func (s *Scope) unknownName(p positions, node ast.Expr, name string) Issue {
 	return is
 }
 
-// fieldElsewhere helps who wrote a field without its part, or with another's.
+// nameHint says what an unknown name was meant for, and whether it is near one
+// that is known.
+func (s *Scope) nameHint(name string) (hint string, near bool) {
+	var known []fact.Named
+	var names []string
+	for _, o := range s.lang.objects {
+		known = append(known, fact.Named{Name: o.Name, Also: o.Also})
+		names = append(names, o.Name)
+	}
+	for _, own := range append(sortedKeys(s.lets), sortedKeys(s.broken)...) {
+		known, names = append(known, fact.Named{Name: own}), append(names, own)
+	}
+	hint = fact.SuggestNamed(name, known)
+	switch near = fact.Nearest(name, names) != ""; {
+	case near, isOther(name, known):
+		return hint, near
+	}
+	return cmp.Or(s.fieldElsewhere(name), hint), near
+}
+
+// isOther says whether a name is another name of something.
+func isOther(name string, known []fact.Named) bool {
+	found := fact.Find(name, known)
+	return len(found) > 0 && found[0].Fit == fact.IsOther
+}
+
+// fieldElsewhere helps who wrote a field without its part, or with another's, by
+// its own name or by one that the trade has for it.
 func (s *Scope) fieldElsewhere(name string) string {
 	for _, o := range s.lang.objects {
 		if _, ok := o.Table.Index(name); ok {
 			return fmt.Sprintf("did you mean %q?", o.Name+"."+name)
 		}
 	}
-	return ""
+	return s.lang.others().Suggest(name)
 }
 
 func (s *Scope) unknownField(at int, node ast.Expr, field string) Issue {
 	is := Issue{At: at, Code: source.UnknownID, Text: fmt.Sprintf("unknown field %q", field)}
 	if operand := node.AsSelect().Operand(); operand.Kind() == ast.IdentKind {
 		if o, ok := s.lang.index[operand.AsIdent()]; ok {
-			names := s.lang.objects[o].Table.Names()
+			table := s.lang.objects[o].Table
 			is.Text = fmt.Sprintf("%s has no field %q", operand.AsIdent(), field)
-			is.Hint = fact.Suggest(field, names)
-			if elsewhere := s.fieldElsewhere(field); elsewhere != "" && fact.Nearest(field, names) == "" {
-				is.Hint = elsewhere
+			is.Hint = fact.SuggestNamed(field, table.Named())
+			if fact.Nearest(field, table.Names()) == "" && !isOther(field, table.Named()) {
+				is.Hint = cmp.Or(s.fieldElsewhere(field), is.Hint)
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/decls"
@@ -42,6 +43,7 @@ type Language struct {
 	base    *cel.Env
 	taken   map[string]bool // names that already mean something
 	maxList int
+	others  func() *fact.Others // the other names of all fields, looked through once somebody errs
 }
 
 // NewLanguage makes a language of these objects, in this order. Objects whose
@@ -49,6 +51,7 @@ type Language struct {
 // without a cap are an error.
 func NewLanguage(objects ...*Object) (*Language, error) {
 	l := &Language{objects: objects, index: map[string]int{}, ids: map[int64]Read{}, single: map[*types.Unknown][]Read{}, maxList: 1}
+	l.others = sync.OnceValue(l.otherNames)
 	provider, err := newProvider(objects)
 	if err != nil {
 		return nil, err
@@ -73,6 +76,17 @@ func NewLanguage(objects ...*Object) (*Language, error) {
 	}
 	l.base, err = l.base.Extend(cel.VariableDecls(vars...))
 	return l, err
+}
+
+// otherNames leads from the names that the trade has for fields to the fields.
+func (l *Language) otherNames() *fact.Others {
+	var known []fact.Named
+	for _, o := range l.objects {
+		for _, f := range o.Table.Fields() {
+			known = append(known, fact.Named{Name: o.Name + "." + f.Name, Also: f.Also})
+		}
+	}
+	return fact.NewOthers(known)
 }
 
 // takenNames are the words that the engine keeps for itself, the names of its

@@ -15,7 +15,7 @@ import (
 // bicycles do.
 func boats() (sail, mast *Object) {
 	sail = NewObject("sail", "A sail.", fact.NewTable(
-		fact.Field{Name: "area_m2", Type: fact.Fraction},
+		fact.Field{Name: "area_m2", Type: fact.Fraction, Also: []string{"surface"}},
 		fact.Field{Name: "reefs", Type: fact.Whole},
 		fact.Field{Name: "panels_m2", Type: fact.Fractions, Cap: 8},
 		fact.Field{Name: "knots", Type: fact.Wholes, Cap: 8},
@@ -28,6 +28,7 @@ func boats() (sail, mast *Object) {
 		fact.Field{Name: "stays", Type: fact.Whole},
 		fact.Field{Name: "limit_size", Type: fact.Whole},
 		fact.Field{Name: "makers", Type: fact.Names, Cap: 4}))
+	mast.Also = []string{"pole", "spar"}
 	return sail, mast
 }
 

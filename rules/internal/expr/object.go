@@ -15,6 +15,7 @@ type Object struct {
 	Name  string
 	Doc   string
 	Table *fact.Table
+	Also  []string // other names that the trade has for it
 
 	absent   *types.Unknown
 	unstated []*types.Unknown

@@ -93,7 +93,7 @@ func TestWordsOfAnswers(t *testing.T) {
 		{"finding", of(report, "findings", "verdict"), verdicts},
 		{"scope", of(report, "scope"), []string{"cart", "bike"}},
 		{"kind", of(report, "parts", "kind"), catalog.KindNames()},
-		{"basis", of(report, "parts", "basis"), []string{"stated", "measured", "assumed"}},
+		{"basis", of(report, "parts", "basis"), []string{"stated", "measured", "assumed", "usual"}},
 		{"change", of(change, "new", "before"), append(verdicts, "")},
 		{"use", of(cart, "lines", "use"), []string{"ambiguous", "fitted", "spare", "ignored"}},
 		{"change of a cart", of(cart, "bikes", "change", "worse", "after"), append(verdicts, "")},

@@ -7,6 +7,7 @@ import (
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -20,9 +21,9 @@ func mixObject() (mix, defs object) {
 	defs = object{}
 	properties := object{}
 	for _, k := range catalog.Kinds() {
-		defs[k.Name()] = part(k, nil)
+		defs[k.Name()] = part(k, object{"id": below(), "basis": basisOf(false)}, object{"required": []string{"id"}})
 		properties[k.Name()] = object{
-			"description": k.Doc() + " An id of the catalogue, or a description in place.",
+			"description": fact.AlsoCalled(k.Doc(), k.Also()) + " An id of the catalogue, a description in place, or what is stated over the part of an id.",
 			"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"$ref": "#/$defs/" + k.Name()}},
 		}
 	}
@@ -42,6 +43,16 @@ func mixObject() (mix, defs object) {
 		"parts": closed("One part a kind.", properties),
 		"bench": orNull(bench.Doc(), benchSchema),
 	}, "mix", "parts"), defs
+}
+
+// below names the part that the other fields are stated over: by an id, or by the ids
+// of usual classes that make one part together.
+func below() object {
+	class := object{"type": "string", "pattern": "^" + catalog.UsualPrefix + "[a-z0-9-]+$"}
+	return object{
+		"description": "The part that all else is stated over, by its id, or the usual classes that make it together.",
+		"oneOf":       []any{object{"type": "string", "pattern": "^[a-z0-9-]+$"}, object{"type": "array", "items": class, "minItems": 1, "uniqueItems": true}},
+	}
 }
 
 func cartSchema() any {

@@ -10,6 +10,7 @@ package schema
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,7 +28,7 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet"}
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask"}
 }
 
 // Of gives a schema by name; false for a name that is not there.
@@ -47,6 +48,10 @@ func Of(name string) (any, bool) {
 		return answer(compat.Change{}, "What another mix makes new, worse, better or gone.", "Comparison of cogcourt"), true
 	case "cart-report":
 		return answer(cart.Report{}, "What becomes of the lines of a cart, and what they change on which bicycle.", "Cart report of cogcourt"), true
+	case "values":
+		return answer(compat.Valued{}, "Over which values of one fact a mix passes, warns, fails or stays open.", "Values of cogcourt"), true
+	case "ask":
+		return answer(compat.Asked{}, "The questions that decide a mix.", "Questions of cogcourt"), true
 	case "sheet":
 		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}
@@ -81,9 +86,9 @@ func words(doc string, choices ...string) object {
 	return object{"type": "string", "description": doc, "enum": choices}
 }
 
-// describe is a field's doc with its unit and how to measure it.
+// describe is a field's doc with its other names, its unit and how to measure it.
 func describe(f fact.Field) string {
-	doc := f.Doc
+	doc := fact.AlsoCalled(f.Doc, f.Also)
 	if f.Unit != "" {
 		doc += " In " + f.Unit + "."
 	}
@@ -180,20 +185,30 @@ func field(f fact.Field) object {
 	return out
 }
 
-// fields gives the properties of a table, the names that must be there, and the
+// fields gives the properties of a table, the fields that must be there, and the
 // pairs of which only one may.
-func fields(o *rules.Object) (properties object, required []string, not []any) {
+func fields(o *rules.Object) (properties object, required []fact.Field, not []any) {
 	properties = object{}
 	for _, f := range o.Table().Fields() {
 		properties[f.Name] = field(f)
 		if f.Required {
-			required = append(required, f.Name)
+			required = append(required, f)
 		}
 		if f.Excludes != "" {
 			not = append(not, object{"not": object{"required": []string{f.Name, f.Excludes}}})
 		}
 	}
 	return properties, required, not
+}
+
+// wanted is that a field is there, or another that will do, unless a description is
+// one of those that need not say it.
+func wanted(f fact.Field, unless object) object {
+	forms := []any{object{"required": []string{f.Name}}}
+	if f.Instead != "" {
+		forms = append(forms, object{"required": []string{f.Instead}})
+	}
+	return object{"anyOf": append(forms, unless)}
 }
 
 // about are the entries that every description of a part may have.
@@ -209,13 +224,18 @@ func about() object {
 		"sku":   word(`\S`, "The seller's number.", catalog.MaxText),
 		"price": object{"type": []string{"string", "number"}, "pattern": `^[0-9]{1,9}(\.[0-9]{1,2})?$`, "minimum": 0, "exclusiveMaximum": 1e9,
 			"description": "A decimal number with at most two decimals, in the catalogue's currency."},
-		"basis": words("Where the values come from.", catalog.Bases()...),
 	}
 }
 
-// part is the schema of one part of a kind; more are the entries beside its
-// fields.
-func part(kind *rules.Object, more object, must ...string) object {
+// basisOf is where values come from; usual ones are for part files.
+func basisOf(usual bool) object {
+	bases := slices.DeleteFunc(catalog.Bases(), func(b string) bool { return b == "usual" && !usual })
+	return words("Where the values come from.", bases...)
+}
+
+// part is the schema of one part of a kind: more are the entries beside its fields,
+// and with one of unless it need not state what a part by itself must.
+func part(kind *rules.Object, more, unless object, must ...string) object {
 	properties, required, rest := fields(kind)
 	for name, s := range about() {
 		properties[name] = s
@@ -223,11 +243,35 @@ func part(kind *rules.Object, more object, must ...string) object {
 	for name, s := range more {
 		properties[name] = s
 	}
-	out := closed(kind.Doc(), properties, append(must, required...)...)
+	out := closed(fact.AlsoCalled(kind.Doc(), kind.Also()), properties, must...)
+	for _, f := range required {
+		rest = append(rest, wanted(f, unless))
+	}
 	if rest = append(rest, besides(kind.Name())...); len(rest) > 0 {
 		out["allOf"] = rest
 	}
 	return out
+}
+
+// spreading lets the numbers of a kind's properties go over a spread, as those of
+// usual classes do.
+func spreading(kind *rules.Object, properties object) {
+	for _, f := range kind.Table().Fields() {
+		if f.Type != fact.Fraction && f.Type != fact.Whole {
+			continue
+		}
+		end := object{"type": "number", "minimum": f.Min, "maximum": f.Max}
+		if f.Type == fact.Whole {
+			end["type"] = "integer"
+		}
+		spread := closed("With basis usual: the usual value, and how far published ones lie from it.", object{
+			"usual": end, "least": end, "most": end,
+			"source": word(`^([a-z0-9-]|[0-9]\.[0-9])+$`, "An id of the sources, or memory.", fact.MaxName),
+		}, "usual", "least", "most", "source")
+		number := number(f)
+		delete(number, "description")
+		properties[f.Name] = object{"description": describe(f), "anyOf": []any{number, spread}}
+	}
 }
 
 // zero is a number that is 0, with or without a tolerance.
@@ -251,10 +295,14 @@ func partsSchema() any {
 	defs := object{}
 	var cases []any
 	for _, k := range catalog.Kinds() {
-		defs[k.Name()] = part(k, object{
+		def := part(k, object{
 			"kind": object{"const": k.Name()},
-			"id":   object{"type": []string{"string", "integer"}, "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to."},
-		}, "kind", "id", "name")
+			"id": object{"type": []string{"string", "integer"}, "pattern": "^[a-z0-9-]+$", "description": "The word that mixes refer to.",
+				"not": object{"type": "string", "pattern": "^" + catalog.UsualPrefix}},
+			"basis": basisOf(true),
+		}, object{"properties": object{"basis": object{"const": "usual"}}, "required": []string{"basis"}}, "kind", "id", "name")
+		spreading(k, def["properties"].(object))
+		defs[k.Name()] = def
 		cases = append(cases, object{
 			"if":   object{"properties": object{"kind": object{"const": k.Name()}}, "required": []string{"kind"}},
 			"then": object{"$ref": "#/$defs/" + k.Name()},

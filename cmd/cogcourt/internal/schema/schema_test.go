@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/catalog"
@@ -183,5 +184,29 @@ func TestKnownNames(t *testing.T) {
 	axle := list2(at(properties, "axle", "anyOf"))
 	if len(axle) != 2 || !regexp.MustCompile(at(axle[1], "pattern").(string)).MatchString("skewer") {
 		t.Errorf("an axle may be %v", axle)
+	}
+}
+
+// TestOtherNamesAreDescribed holds that who looks for a name of the trade in an editor
+// finds the kind and the field that it stands for.
+func TestOtherNamesAreDescribed(t *testing.T) {
+	for path, want := range map[string]string{
+		"rear_derailleur": "rear mech", "rear_derailleur.guide_pulley_t": "jockey wheel", "chain_connector": "quick link", "hub.over_locknut_mm": "axle spacing",
+	} {
+		kind, field, isField := strings.Cut(path, ".")
+		for _, name := range []string{"parts", "mix"} {
+			of := at(read(t, name), "$defs", kind)
+			if isField {
+				of = at(of, "properties", field)
+			}
+			if doc, _ := at(of, "description").(string); !strings.Contains(doc, " Also called ") || !strings.Contains(doc, want) {
+				t.Errorf("%s of %s says %q", path, name, doc)
+			}
+		}
+	}
+	chain, _ := at(read(t, "mix"), "properties", "parts", "properties", "chain_connector", "description").(string)
+	wear, _ := at(read(t, "mix"), "properties", "bench", "anyOf").([]any)
+	if text, err := json.Marshal(wear); err != nil || !strings.Contains(string(text), "Also called stretch") || !strings.Contains(chain, "master link") {
+		t.Errorf("the bench is %s (%v), a connector %q", text, err, chain)
 	}
 }

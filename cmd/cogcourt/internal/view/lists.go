@@ -85,9 +85,9 @@ func Words(w io.Writer, objects []*rules.Object) {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
-		wrap(w, o.Name()+": ", 2, o.Doc())
+		wrap(w, o.Name()+": ", 2, fact.AlsoCalled(o.Doc(), o.Also()))
 		for _, f := range o.Table().Fields() {
-			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(Capital(typeText(f)))+" "+f.Doc)
+			wrap(w, fmt.Sprintf("  %-29s ", f.Name), 32, full(Capital(typeText(f)))+" "+fact.AlsoCalled(f.Doc, f.Also))
 		}
 	}
 }
@@ -98,6 +98,12 @@ func Word(w io.Writer, o *rules.Object, f fact.Field) {
 	wrap(w, "  ", 2, f.Doc)
 	if f.How != "" {
 		wrap(w, "  How: ", 7, f.How)
+	}
+	if f.Effort != fact.NotSaid {
+		wrap(w, "  Effort: ", 10, f.Effort.String()+"; "+effortDoc[f.Effort]+".")
+	}
+	if len(f.Also) > 0 {
+		wrap(w, "  Also called ", 4, strings.Join(f.Also, ", ")+".")
 	}
 	knownWords(w, f)
 	if f.Default != nil {

@@ -35,7 +35,10 @@ type wordJSON struct {
 	Doc     string   `json:"doc"`
 	How     string   `json:"how"`
 
-	Known []knownJSON `json:"known"`
+	Also     []string    `json:"also"`
+	Effort   string      `json:"effort"`
+	KindAlso []string    `json:"kind_also"`
+	Known    []knownJSON `json:"known"`
 }
 
 // knownJSON is one word that a field of names knows.
@@ -62,15 +65,27 @@ func wordsJSON(w io.Writer, objects []*rules.Object) error {
 	out := []wordJSON{}
 	for _, o := range objects {
 		for _, f := range o.Table().Fields() {
-			word := wordJSON{Name: o.Name() + "." + f.Name, Kind: o.Name(), Type: typeNames[f.Type], Unit: f.Unit,
-				Longest: f.Cap, Choices: append([]string{}, f.Choices...), Doc: f.Doc, How: f.How, Known: knownList(f)}
-			if ranged(f) {
-				word.Min, word.Max = &f.Min, &f.Max
-			}
-			out = append(out, word)
+			out = append(out, wordOf(o, f))
 		}
 	}
 	return Indented(w, out)
+}
+
+// wordOf is a field with all that is said of it.
+func wordOf(o *rules.Object, f fact.Field) wordJSON {
+	word := wordJSON{Name: o.Name() + "." + f.Name, Kind: o.Name(), Type: typeNames[f.Type], Unit: f.Unit,
+		Longest: f.Cap, Choices: append([]string{}, f.Choices...), Doc: f.Doc, How: f.How, Known: knownList(f),
+		Also: append([]string{}, f.Also...), Effort: f.Effort.String(), KindAlso: append([]string{}, o.Also()...)}
+	if ranged(f) {
+		word.Min, word.Max = &f.Min, &f.Max
+	}
+	return word
+}
+
+// kindOf is an object by itself.
+func kindOf(o *rules.Object) wordJSON {
+	return wordJSON{Name: o.Name(), Kind: o.Name(), Type: "kind", Choices: []string{}, Doc: o.Doc(), Also: append([]string{}, o.Also()...),
+		KindAlso: append([]string{}, o.Also()...), Known: []knownJSON{}}
 }
 
 // ranged says whether a field has a range to show: computed figures have none.
@@ -79,14 +94,32 @@ func ranged(f fact.Field) bool {
 }
 
 func wordsMarkdown(w io.Writer, objects []*rules.Object) {
-	fmt.Fprint(w, "# Words\n\nWhat parts state and rules may speak of. Made by `cogcourt words --format markdown`; do not edit.\n")
+	fmt.Fprint(w, "# Words\n\nWhat parts state and rules may speak of. Made by `cogcourt words --format markdown`; do not edit.\n\n"+
+		"The effort of getting a value is low ("+effortDoc[fact.Low]+"), some ("+effortDoc[fact.Some]+") or much ("+effortDoc[fact.Much]+").\n")
 	for _, o := range objects {
-		fmt.Fprintf(w, "\n## %s\n\n%s\n\n| word | holds | what it is | how to get it |\n|---|---|---|---|\n", o.Name(), escape(o.Doc()))
+		fmt.Fprintf(w, "\n## %s\n\n%s\n\n| word | holds | what it is | how to get it |\n|---|---|---|---|\n",
+			o.Name(), escape(fact.AlsoCalled(o.Doc(), o.Also())))
 		for _, f := range o.Table().Fields() {
-			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", f.Name, escape(typeText(f)), escape(f.Doc), escape(f.How))
+			fmt.Fprintf(w, "| `%s` | %s | %s | %s |\n", f.Name, escape(typeText(f)), escape(fact.AlsoCalled(f.Doc, f.Also)), escape(howText(f)))
 		}
 	}
 	knownMarkdown(w, objects)
+}
+
+// effortDoc says what each effort means.
+var effortDoc = [...]string{
+	fact.NotSaid: "",
+	fact.Low:     "read off or counted, under two minutes, a ruler at most",
+	fact.Some:    "a caliper or a wheel out, up to ten minutes",
+	fact.Much:    "parts off, a gauge or a question to the maker, more than ten minutes",
+}
+
+// howText is how to measure a field and what that takes.
+func howText(f fact.Field) string {
+	if f.Effort == fact.NotSaid {
+		return f.How
+	}
+	return f.How + " Effort: " + f.Effort.String() + "."
 }
 
 // knownMarkdown prints each table of known words once, under the fields that it is of.

@@ -15,6 +15,7 @@ type Style struct {
 	Explain bool // also what passed, what did not apply, and the values used
 	Colour  bool
 	Sources []rules.Citation // what the ids in a basis stand for
+	Asked   int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
@@ -25,6 +26,9 @@ func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
 	for i, r := range reports {
 		if i > 0 {
 			fmt.Fprintln(w)
+		}
+		if i+1 == style.Asked {
+			answer(w, r)
 		}
 		report(w, r, style)
 		end.add(r.Verdict, r)
@@ -56,7 +60,7 @@ func (e *ending) add(v rules.Verdict, reports ...compat.Report) {
 // print prints the cautions, and a line over several verdicts.
 func (e *ending) print() {
 	if len(e.cautions) > 0 {
-		beforeRiding(e.w, e.cautions)
+		keepInMind(e.w, "Before riding", e.cautions)
 	}
 	if len(e.verdicts) == 0 || len(e.verdicts)+e.broken == 1 {
 		return
@@ -100,6 +104,7 @@ type printer struct {
 	style    Style
 	report   compat.Report
 	findings []compat.Finding
+	bare     bool // an answer is all that is printed
 }
 
 var colours = map[rules.Verdict]string{rules.Fail: "31", rules.Unknown: "35", rules.Warn: "33", rules.Pass: "32"}
@@ -245,6 +250,13 @@ func (p *printer) used(f compat.Finding) {
 		}
 		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
 	}
+	var with []string
+	for _, w := range p.report.Would(f) {
+		with = append(with, "with "+p.report.Words(w.Name)+strings.TrimPrefix(w.Text, w.Name))
+	}
+	if len(with) > 0 {
+		wrap(p.w, "        Would pass: ", 20, strings.Join(with, "; or ")+".")
+	}
 	for _, b := range f.Basis {
 		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
 	}
@@ -372,9 +384,9 @@ func (p *printer) explainNotApplied(na []rules.NotApplied) {
 	}
 }
 
-// beforeRiding prints cautions.
-func beforeRiding(w io.Writer, cautions []string) {
-	fmt.Fprintln(w, "\nBefore riding")
+// keepInMind prints cautions under their heading.
+func keepInMind(w io.Writer, heading string, cautions []string) {
+	fmt.Fprintln(w, "\n"+heading)
 	for _, c := range cautions {
 		wrap(w, "  - ", 4, c)
 	}

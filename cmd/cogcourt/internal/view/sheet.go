@@ -37,6 +37,9 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			}
 			n++
 			printStep(w, n, step)
+			if step.GoesOverBolts() {
+				printBolts(w, s.Bolts())
+			}
 		}
 	}
 	for i, stop := range s.Stops {
@@ -45,7 +48,31 @@ func Sheet(w io.Writer, s compat.Sheet) {
 		}
 		wrap(w, stopMark(i), 6, stop.Text+" ["+stop.Rule+"]")
 	}
-	beforeRiding(w, s.Cautions())
+	keepInMind(w, cautionsOf(s), s.Cautions())
+}
+
+// printBolts gives each bolt a blank beside what is wanted of it.
+func printBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		wrap(w, "     ____ N m  ", 15, boltText(b))
+	}
+}
+
+func markBolts(w io.Writer, bolts []compat.Bolt) {
+	for _, b := range bolts {
+		fmt.Fprintf(w, "  - ____ N m: %s\n", escape(boltText(b)))
+	}
+}
+
+// boltText names a bolt and what is wanted of it.
+func boltText(b compat.Bolt) string { return Capital(b.Bolt) + ": " + lower(b.Wanted) + "." }
+
+// cautionsOf heads the cautions: under a mix that fails nobody rides.
+func cautionsOf(s compat.Sheet) string {
+	if s.Verdict == rules.Fail {
+		return "Keep in mind"
+	}
+	return "Before riding"
 }
 
 // stopMark heads the fault at which the sheet ends, and those that would come later.
@@ -128,10 +155,13 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 				fmt.Fprint(w, heading)
 				heading = ""
 				markStep(w, step)
+				if step.GoesOverBolts() {
+					markBolts(w, s.Bolts())
+				}
 			}
 		}
 	}
-	fmt.Fprint(w, "\n## Before riding\n\n")
+	fmt.Fprintf(w, "\n## %s\n\n", cautionsOf(s))
 	for _, c := range s.Cautions() {
 		fmt.Fprintf(w, "- %s\n", escape(c))
 	}

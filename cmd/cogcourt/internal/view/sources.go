@@ -6,15 +6,18 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
 )
 
-// Sources prints every source with the rules that rest on it, then the sources
-// that no rule uses, and the rules that rest on memory alone or in part.
+// Sources prints every source with the rules and the usual classes that rest on it,
+// then the sources that none of them uses, and the rules that rest on memory alone or in part.
 func Sources(w io.Writer, set *rules.Set) {
 	var unused []string
+	classes := publishing()
 	for _, s := range set.Citations() {
 		users := resting(set, func(b rules.Basis) bool { return b.Kind == rules.BasisSource && b.Text == s.ID })
+		users = append(users, classes[s.ID]...)
 		if len(users) == 0 {
 			unused = append(unused, s.ID)
 			continue
@@ -37,6 +40,20 @@ func Sources(w io.Writer, set *rules.Set) {
 	}
 	wrap(w, "Rest on memory alone, so they only warn: ", 4, orNone(alone))
 	wrap(w, "Rest on memory in part: ", 4, orNone(partly))
+}
+
+// publishing lists the usual classes by the sources of their values.
+func publishing() map[string][]string {
+	out := map[string][]string{}
+	for _, p := range compat.Usual().Parts() {
+		for _, f := range p.Record().Object().Table().Fields() {
+			s := p.Source(f.Name)
+			if s != "" && !slices.Contains(out[s], p.ID()) {
+				out[s] = append(out[s], p.ID())
+			}
+		}
+	}
+	return out
 }
 
 // resting lists the rules of which some basis is as asked.
