@@ -122,6 +122,9 @@ func TestCheckAllocates(t *testing.T) {
 		m := mixes[name]
 		got := testing.AllocsPerRun(200, func() { c.Check(m) })
 		t.Logf("%s: %.0f allocations a check", name, got)
+		if name == "missing" && underRace {
+			continue // what is tried over the spread of usual values lies in pools, which forget then
+		}
 		if most := mostAllocations[name]; got > most {
 			t.Errorf("%s: %.0f allocations a check, at most %.0f are wanted", name, got, most)
 		}
