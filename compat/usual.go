@@ -102,6 +102,7 @@ var (
 	chainOuter    = catalog.Chain.Ref("outer_width_mm")
 	chainInner    = catalog.Chain.Ref("inner_width_mm")
 	ringThickness = catalog.Crankset.Ref("ring_thickness_mm")
+	ownThickness  = catalog.Chainring.Ref("ring_thickness_mm")
 	chainAlso     = catalog.Chain.Ref("also_for")
 	chainClass    = catalog.Chain.Ref("inner_class")
 	crankSpeeds   = catalog.Crankset.Ref("speeds")
@@ -122,8 +123,9 @@ type filler struct {
 // their records, which take the places of these.
 func fill(records []*rules.Record) {
 	f := filler{records: records}
-	for _, kind := range filledKinds {
-		if rec := records[kind.place]; rec != nil {
+	for i := range filledKinds {
+		kind := &filledKinds[i]
+		if rec := records[kind.place]; rec != nil && !kind.known(rec) {
 			n := kind.count(rec)
 			for i := range usualLines()[kind.object] {
 				f.line(kind.place, rec, &usualLines()[kind.object][i], n)
@@ -137,17 +139,18 @@ func fill(records []*rules.Record) {
 type filledKind struct {
 	object *rules.Object
 	place  int
+	facts  []rules.Ref
 	count  func(*rules.Record) float64
 }
 
 var filledKinds = []filledKind{
-	{catalog.Cassette, kindPlace("cassette"), func(r *rules.Record) float64 {
+	{catalog.Cassette, kindPlace("cassette"), []rules.Ref{cogPitch, cogThickness}, func(r *rules.Record) float64 {
 		if list := cogs.In(r).List; len(list) > 0 {
 			return float64(len(list))
 		}
 		return cogCount.In(r).Num
 	}},
-	{catalog.Chain, kindPlace("chain"), func(r *rules.Record) float64 {
+	{catalog.Chain, kindPlace("chain"), []rules.Ref{chainOuter, chainInner}, func(r *rules.Record) float64 {
 		n := chainSpeeds.In(r).Num
 		if n == 0 {
 			return 0
@@ -159,8 +162,18 @@ var filledKinds = []filledKind{
 		}
 		return n
 	}},
-	{catalog.Crankset, kindPlace("crankset"), func(r *rules.Record) float64 { return crankSpeeds.In(r).Num }},
-	{catalog.Chainring, kindPlace("chainring"), func(*rules.Record) float64 { return 0 }},
+	{catalog.Crankset, kindPlace("crankset"), []rules.Ref{ringThickness}, func(r *rules.Record) float64 { return crankSpeeds.In(r).Num }},
+	{catalog.Chainring, kindPlace("chainring"), []rules.Ref{ownThickness}, func(*rules.Record) float64 { return 0 }},
+}
+
+// known says whether all is stated that could be usual by count.
+func (k *filledKind) known(rec *rules.Record) bool {
+	for _, ref := range k.facts {
+		if !rec.At(ref.Index).Known && !insteadOfPitch(ref, rec) {
+			return false
+		}
+	}
+	return true
 }
 
 func kindPlace(name string) int {
