@@ -1,0 +1,115 @@
+package compat
+
+import (
+	"math"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/usual"
+	"example.org/cogcourt/rules/fact"
+)
+
+// What is usual by count is what the classes of that count say: both are typed from the
+// same published tables, apart.
+func TestUsualCountsAreThoseOfClasses(t *testing.T) {
+	lines, err := readUsualLines(usual.Counts())
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{"memory": true}
+	for _, s := range standardChecker(t).Rules().Citations() {
+		known[s.ID] = true
+	}
+	count := map[string]string{"cassette": "cog_count", "chain": "speeds"}
+	compared := 0
+	for kind, list := range lines {
+		for _, line := range list {
+			for _, v := range line.values {
+				s := v.value.Spread
+				if !known[s.Source] {
+					t.Errorf("%v %s rests on %q, which is no source", line.of, v.ref, s.Source)
+				}
+				if s.Least > v.value.Num || v.value.Num > s.Most {
+					t.Errorf("%v %s: %v is not between %v and %v", line.of, v.ref, v.value.Num, s.Least, s.Most)
+				}
+			}
+			if count[kind.Name()] == "" || len(line.of) == 0 || line.from > 0 { // of eleven with a large cog the classes give no spacing
+				continue
+			}
+			for _, n := range line.of {
+				class := classLike(kind.Name(), count[kind.Name()], n, line)
+				if class.ID() == "" {
+					if n <= 11 {
+						t.Errorf("no class of %v is as the %s of the counts says: %v", n, kind.Name(), line.values)
+					}
+					continue
+				}
+				compared++
+				for _, v := range line.values {
+					if of := class.Record().Value(v.ref.Index); of.Known && !sameEnds(of, v.value) && !(n == 12 && v.ref == chainInner) {
+						// of twelve one page gives one width: their count has the spread of 9 to 11, which is the wider
+						t.Errorf("%v %s: %+v by count, %+v by %s", n, v.ref, *v.value.Spread, of, class.ID())
+					}
+				}
+			}
+		}
+	}
+	if compared < 15 {
+		t.Errorf("only %d lines were held against a class", compared)
+	}
+}
+
+// classLike finds the class of a kind with that count whose first value is that of a line.
+func classLike(kind, field string, n float64, line usualLine) catalog.Part {
+	for _, p := range Usual().OfKind(kind) {
+		v := p.Record().Value(line.values[0].ref.Index)
+		if p.Record().Value(p.Record().Object().Ref(field).Index).Num == n && v.Known && v.Num == line.values[0].value.Num {
+			return p
+		}
+	}
+	return catalog.Part{}
+}
+
+func sameEnds(a, b fact.Value) bool {
+	ends := func(v fact.Value) (least, most float64) {
+		if v.Spread == nil {
+			return v.Num, v.Num
+		}
+		return v.Spread.Least, v.Spread.Most
+	}
+	a1, a2 := ends(a)
+	b1, b2 := ends(b)
+	return a.Num == b.Num && a1 == b1 && a2 == b2
+}
+
+// How much a connector overlaps the next cog even at the kindest is reckoned in the
+// figures by two short tables: they are what the counts give.
+func TestConnectorOverlapIsThatOfTheCounts(t *testing.T) {
+	lines, err := readUsualLines(usual.Counts())
+	if err != nil {
+		t.Fatal(err)
+	}
+	most, least := map[float64]float64{}, map[float64]float64{} // by count: spacing less half a cog, and the narrowest chain
+	for _, l := range lines[catalog.Cassette] {
+		for _, n := range l.of {
+			if len(l.values) == 2 {
+				most[n] = max(most[n], 2*l.values[0].value.Spread.Most-l.values[1].value.Spread.Least)
+			}
+		}
+	}
+	for _, l := range lines[catalog.Chain] {
+		for _, n := range l.of {
+			least[n] = l.values[0].value.Spread.Least
+		}
+	}
+	for n := 5.0; n <= 12; n++ {
+		for j := 5.0; j <= n; j++ {
+			m := usualMix(t, map[string]map[string]any{
+				"cassette": {"cog_count": int(n)}, "chain": {"speeds": int(n)}, "chain_connector": {"speeds": int(j)}})
+			got, lack := Measure(m).Value("connector_overlap_mm")
+			if want := max(0, (least[j]-most[n])/2); !got.Known || math.Abs(got.Num-want) > 1e-6 {
+				t.Errorf("a connector for %v on %v cogs overlaps by %v (%+v), want %.3f", j, n, got.Num, lack, want)
+			}
+		}
+	}
+}
