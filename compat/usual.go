@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"math"
 	"slices"
 	"sync"
 
@@ -223,9 +224,20 @@ func (l *usualLine) toldOther(rec *rules.Record, others []usualLine, n float64) 
 	return false
 }
 
+// spacedOther says whether a stated pitch is nearer to that of another kind of parts with
+// the same count, whose cogs have a thickness of their own.
+func (l *usualLine) spacedOther(rec *rules.Record, others []usualLine, n float64) bool {
+	if rec.Object() != catalog.Cassette || !cogPitch.In(rec).Known {
+		return false
+	}
+	off := func(o *usualLine) float64 { return math.Abs(o.values[0].value.Num - cogPitch.In(rec).Num) }
+	return slices.ContainsFunc(others, func(o usualLine) bool { return o.fits(rec, n) && off(&o) < off(l) })
+}
+
 // line fills in what one line gives.
 func (f *filler) line(place int, rec *rules.Record, l *usualLine, n float64) {
-	if !l.fits(rec, n) || l.toldOther(rec, usualLines()[rec.Object()], n) {
+	lines := usualLines()[rec.Object()]
+	if !l.fits(rec, n) || l.toldOther(rec, lines, n) || l.spacedOther(rec, lines, n) {
 		return
 	}
 	for i := range l.values {

@@ -314,10 +314,11 @@ func (c *leaning) inTheWild(i int) {
 	}
 	for _, line := range c.lines {
 		c.path.line = line
-		c.path.walk(2)
+		points := 2
 		if len(c.turns) > 0 {
-			c.path.walk(lineEach)
+			points = lineEach
 		}
+		c.path.walk(points)
 	}
 }
 

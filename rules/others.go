@@ -35,17 +35,7 @@ func (res *Result) among(rules []*Rule) {
 
 // join takes the verdict of a rule on another kind of parts into its finding.
 func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
-	if len(alt.Findings) == 0 {
-		return // it has nothing against that kind
-	}
-	theirs := alt.Findings[0]
-	at := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r })
-	var mine Finding // of a rule that is not applied, which has nothing against this kind
-	if mine.Ruled = Pass; at >= 0 {
-		mine = res.Findings[at]
-	} else {
-		mine.Detail = noDetail
-	}
+	mine, theirs := res.findingOf(r), alt.findingOf(r)
 	switch {
 	case failing(mine) && failing(theirs): // whichever it is, it may fail
 		if mine.Ruled != Unknown && theirs.Ruled == Unknown || mine.Ruled == Fail && theirs.Ruled == Warn {
@@ -68,6 +58,15 @@ func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
 		}
 		res.leave(r, l, rules)
 	}
+}
+
+// findingOf is what a result says of a rule; one that is not applied has nothing against
+// the facts, and passes.
+func (res *Result) findingOf(r *Rule) Finding {
+	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
+		return res.Findings[i]
+	}
+	return Finding{Rule: r, Verdict: Pass, Ruled: Pass, Detail: noDetail}
 }
 
 // failing says whether a finding fails somewhere: also where it only warns because of
