@@ -36,27 +36,35 @@ func TestUsualCountsAreThoseOfClasses(t *testing.T) {
 			if count[kind.Name()] == "" || len(line.of) == 0 || line.from > 0 { // of eleven with a large cog the classes give no spacing
 				continue
 			}
-			for _, n := range line.of {
-				class := classLike(kind.Name(), count[kind.Name()], n, line)
-				if class.ID() == "" {
-					if n <= 11 {
-						t.Errorf("no class of %v is as the %s of the counts says: %v", n, kind.Name(), line.values)
-					}
-					continue
-				}
-				compared++
-				for _, v := range line.values {
-					if of := class.Record().Value(v.ref.Index); of.Known && !sameEnds(of, v.value) && !(n == 12 && v.ref == chainInner) {
-						// of twelve one page gives one width: their count has the spread of 9 to 11, which is the wider
-						t.Errorf("%v %s: %+v by count, %+v by %s", n, v.ref, *v.value.Spread, of, class.ID())
-					}
-				}
-			}
+			compared += holdCount(t, kind.Name(), count[kind.Name()], line)
 		}
 	}
 	if compared < 15 {
 		t.Errorf("only %d lines were held against a class", compared)
 	}
+}
+
+// holdCount holds a line against the classes of its counts, and says how many there are.
+func holdCount(t *testing.T, kind, field string, line usualLine) (compared int) {
+	for _, n := range line.of {
+		class := classLike(kind, field, n, line)
+		if class.ID() == "" {
+			if n <= 11 {
+				t.Errorf("no class of %v is as the %s of the counts says: %v", n, kind, line.values)
+			}
+			continue
+		}
+		compared++
+		for _, v := range line.values {
+			if n == 12 && v.ref == chainInner {
+				continue // one page gives one width of twelve: their count has the spread of 9 to 11, which is the wider
+			}
+			if of := class.Record().Value(v.ref.Index); of.Known && !sameEnds(of, v.value) {
+				t.Errorf("%v %s: %+v by count, %+v by %s", n, v.ref, *v.value.Spread, of, class.ID())
+			}
+		}
+	}
+	return compared
 }
 
 // classLike finds the class of a kind with that count whose first value is that of a line.
