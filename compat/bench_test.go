@@ -216,7 +216,7 @@ func usualBike(t testing.TB) Mix {
 		fields := map[string]any{}
 		for i, f := range p.Record().Object().Table().Fields() {
 			if v := p.Record().Value(i); v.Known && f.Default == nil && !class.Record().Value(i).Known {
-				fields[f.Name] = plainValue(v, f)
+				fields[f.Name] = v.Plain(f.Type)
 			}
 		}
 		over, err := class.With(fields)

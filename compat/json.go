@@ -150,7 +150,7 @@ func (r Report) asJSON(passes bool) ([]byte, error) {
 	if rec := r.Figures.Record(); rec != nil {
 		for i, f := range figures.Object.Table().Fields() {
 			if v := rec.At(i); v.Known {
-				out.Figures = append(out.Figures, usedJSON{Name: f.Name, Value: plainValue(*v, f)})
+				out.Figures = append(out.Figures, usedJSON{Name: f.Name, Value: v.Plain(f.Type)})
 			}
 		}
 	}
@@ -179,7 +179,7 @@ func (f Finding) json() findingJSON {
 	}
 	for _, u := range f.Used {
 		out.Used = append(out.Used, usedJSON{
-			u.Name, plainValue(u.Value, u.Field), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual,
+			u.Name, u.Value.Plain(u.Field.Type), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual,
 		})
 	}
 	out.Marginal = f.Margin
@@ -187,19 +187,4 @@ func (f Finding) json() findingJSON {
 		out.Adjusted = &adjustJSON{f.Ruled, f.Adjust.Reason, f.Adjust.By, f.Adjust.Until.Format(time.DateOnly)}
 	}
 	return out
-}
-
-// plainValue gives a value as JSON has it.
-func plainValue(v fact.Value, f fact.Field) any {
-	switch f.Type {
-	case fact.Flag:
-		return v.Num != 0
-	case fact.Choice, fact.Name:
-		return v.Text
-	case fact.Fractions, fact.Wholes:
-		return wire.Some(v.List)
-	case fact.Names:
-		return wire.Some(v.Words)
-	}
-	return v.Num
 }

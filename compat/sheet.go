@@ -136,7 +136,7 @@ func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 			v := *rec.At(i)
 			name := rec.Object().Name() + "." + f.Name
 			if said := taken[name]; v.Known && v.Assumed && len(said) > 0 && (rec.Object() != figures.Object || behind[i]) {
-				out = append(out, Assumption{name, plainValue(v, f), f.Unit, f.Doc, strings.Join(said, "; ")})
+				out = append(out, Assumption{name, v.Plain(f.Type), f.Unit, f.Doc, strings.Join(said, "; ")})
 			}
 		}
 	}

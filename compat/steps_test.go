@@ -96,7 +96,7 @@ func without(t *testing.T, m Mix, kind, field string) Mix {
 	values := map[string]any{}
 	for i, f := range p.Record().Object().Table().Fields() {
 		if v := p.Record().At(i); f.Name != field && v.Known {
-			values[f.Name] = plainValue(*v, f)
+			values[f.Name] = v.Plain(f.Type)
 		}
 	}
 	return m.With(newPart(t, kind, values))

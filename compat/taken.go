@@ -92,7 +92,7 @@ func (r Report) usual() []usualJSON {
 			if !v.Known || v.Usual == fact.NotUsual {
 				continue
 			}
-			u := usualJSON{Name: rec.Object().Name() + "." + f.Name, Value: plainValue(*v, f), Unit: f.Unit}
+			u := usualJSON{Name: rec.Object().Name() + "." + f.Name, Value: v.Plain(f.Type), Unit: f.Unit}
 			if f.Type == fact.Fraction || f.Type == fact.Whole {
 				u.Least, u.Most = v.Num, v.Num
 			}

@@ -77,6 +77,22 @@ func Truth(b bool) Value {
 	return Value{Known: true}
 }
 
+// Plain gives a value of a field's type as JSON has it: a flag as one, a list that is
+// never nil.
+func (v Value) Plain(t Type) any {
+	switch t {
+	case Flag:
+		return v.Num != 0
+	case Choice, Name:
+		return v.Text
+	case Fractions, Wholes:
+		return append([]float64{}, v.List...)
+	case Names:
+		return append([]string{}, v.Words...)
+	}
+	return v.Num
+}
+
 // String prints a value for a message: numbers in full, lists in brackets, an
 // unstated value as such. A flag prints as its number.
 func (v Value) String() string {

@@ -126,7 +126,7 @@ func PartJSON(p catalog.Part, citations []rules.Citation) any {
 		if !v.Known {
 			continue
 		}
-		one := factJSON{Name: f.Name, Value: plainValue(v, f), Unit: f.Unit, Tolerance: v.Tol, Basis: p.Basis(), Source: p.Source(f.Name)}
+		one := factJSON{Name: f.Name, Value: v.Plain(f.Type), Unit: f.Unit, Tolerance: v.Tol, Basis: p.Basis(), Source: p.Source(f.Name)}
 		if v.Tols != nil {
 			one.Tolerance = v.Tols
 		}
@@ -142,19 +142,4 @@ func PartJSON(p catalog.Part, citations []rules.Citation) any {
 		out.Facts = append(out.Facts, one)
 	}
 	return out
-}
-
-// plainValue gives a value as JSON has it.
-func plainValue(v fact.Value, f fact.Field) any {
-	switch f.Type {
-	case fact.Flag:
-		return v.Num != 0
-	case fact.Choice, fact.Name:
-		return v.Text
-	case fact.Fractions, fact.Wholes:
-		return v.List
-	case fact.Names:
-		return v.Words
-	}
-	return v.Num
 }
