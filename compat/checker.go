@@ -19,7 +19,7 @@ const Version = "0.1.0"
 type Config struct {
 	Rules      []fs.FS          // more rule files, after the standard ones
 	NoStandard bool             // leave the standard rules out
-	NoUsual    bool             // take nothing as usual by a number of cogs or speeds
+	NoUsual    bool             // take nothing as usual, by a count or by a class
 	Clock      func() time.Time // tells the day for adjustments; nil is time.Now
 }
 

@@ -3,6 +3,7 @@ package compat
 import (
 	"math"
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/cogcourt/catalog"
@@ -276,8 +277,8 @@ func (f *filler) clicks() {
 	}
 }
 
-// drop takes out the numbers that are usual of a class: what the class is called by, such
-// as its splines or its count, stays.
+// drop takes out the numbers that are usual of a class, and the sets that it is published
+// in: what the class is called by, such as its splines or its count, stays.
 func drop(records []*rules.Record) {
 	for i, rec := range records {
 		if rec == nil {
@@ -285,7 +286,7 @@ func drop(records []*rules.Record) {
 		}
 		for j, f := range rec.Object().Table().Fields() {
 			v := rec.At(j)
-			number := f.Type == fact.Fraction || f.Type == fact.Fractions
+			number := f.Type == fact.Fraction || f.Type == fact.Fractions || strings.HasPrefix(f.Name, "index_sets")
 			measured := v.Spread != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
 			if !v.Known || !measured {
 				continue

@@ -134,3 +134,26 @@ parts:
 		}
 	}
 }
+
+// Without usual values nothing is decided by a count, a class or a published set.
+func TestNoUsual(t *testing.T) {
+	c, err := New(Config{NoUsual: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, q := range []struct {
+		over      map[string]map[string]any
+		ids, rule string
+	}{
+		{map[string]map[string]any{"chain": {"speeds": 9}, "cassette": {"cog_count": 11}}, "", "chain/neighbour-gap"},
+		{nil, "chain-9 cassette-11-378-road", "chain/neighbour-gap"},
+		{nil, "chain-11 cassette-9-434", "chain/on-cog"},
+		{nil, "shifter-10-p23 rd-r17 cassette-10-395-thin", "index/residual"},
+		{map[string]map[string]any{"cassette": {"cogs_t": []int{11, 12, 13, 14, 15, 17, 19, 21, 24, 28, 34}}}, "cage-road-medium-11", "cassette/largest-cog"},
+	} {
+		r := c.Check(usualMix(t, q.over, strings.Fields(q.ids)...))
+		if got, f := said(r, q.rule); got != "unknown" || len(r.usual()) > 0 && f.Lean != nil {
+			t.Errorf("%s of %s is %s: %s", q.rule, q.ids, got, f.Text)
+		}
+	}
+}

@@ -19,7 +19,7 @@ var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
-	{"no-usual", "", "take nothing as usual by a number of cogs or speeds"},
+	{"no-usual", "", "take nothing as usual, by a count or by a class"},
 	{"output", "FILE", "a new file for the mix with its answers"},
 	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show passes, what did not apply, and values used"},
