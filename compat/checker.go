@@ -27,6 +27,7 @@ type Config struct {
 // use by many goroutines.
 type Checker struct {
 	set     *rules.Set
+	printed *printed // nil where set is
 	noUsual bool
 }
 
@@ -47,7 +48,7 @@ func New(cfg Config) (*Checker, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Checker{set: set, noUsual: cfg.NoUsual}, nil
+	return &Checker{set: set, printed: newPrinted(set), noUsual: cfg.NoUsual}, nil
 }
 
 // Vocabulary is what rules may speak of: every kind of part, the figures, and

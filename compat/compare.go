@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 )
 
@@ -135,6 +134,8 @@ func Explain(before, after Report, parts []Difference) Change {
 	b := newBlame(before, after, parts)
 	was, now := before.standings(), after.standings()
 	lost, found := before.finder(), after.finder()
+	defer lost.close()
+	defer found.close()
 	for _, f := range after.findings {
 		changed := ChangedFinding{Was: was[f.Rule.ID], Now: now[f.Rule.ID]}
 		list := &c.Same
@@ -148,7 +149,7 @@ func Explain(before, after Report, parts []Difference) Change {
 		case f.Verdict == rules.Pass:
 			continue
 		}
-		changed.Finding = found(f)
+		changed.Finding = found.finding(f)
 		b.causes(&changed, f.Rule)
 		*list = append(*list, changed)
 	}
@@ -156,7 +157,7 @@ func Explain(before, after Report, parts []Difference) Change {
 		if now[f.Rule.ID].Applied {
 			continue
 		}
-		changed := ChangedFinding{Finding: lost(f), Was: was[f.Rule.ID]}
+		changed := ChangedFinding{Finding: lost.finding(f), Was: was[f.Rule.ID]}
 		b.causes(&changed, f.Rule)
 		c.Gone = append(c.Gone, changed)
 	}
@@ -194,25 +195,4 @@ type changedJSON struct {
 	Safety  bool       `json:"safety" doc:"Whether it must not be adjusted below warn."`
 	Causes  [][]string `json:"causes" doc:"What brings it about: each list does so by itself, what stands in one does it together."`
 	Lines   [][]int    `json:"lines" doc:"The causes as lines of a cart, from 1; empty where there is no cart."`
-}
-
-// MarshalJSON writes the change, schema_version 1. Every key is always there and
-// no list is null.
-func (c Change) MarshalJSON() ([]byte, error) {
-	return wire.Encode(changeJSON{
-		SchemaVersion: 1, Tool: "cogcourt " + Version, Before: side(c.Before), After: side(c.After),
-		New: changed(c.New), Worse: changed(c.Worse), Better: changed(c.Better), Gone: changed(c.Gone), Same: changed(c.Same),
-	})
-}
-
-func side(r Report) sideJSON {
-	return sideJSON{r.Mix.name, r.Mix.scope, r.Verdict, r.Complete, r.RuleSet()}
-}
-
-func changed(list []ChangedFinding) []changedJSON {
-	out := make([]changedJSON, len(list))
-	for i, f := range list {
-		out[i] = changedJSON{f.Rule, f.Was, f.Now, f.Text, f.Remedy, f.Caution, f.Safety, wire.Some(f.Causes), wire.Some(f.Lines)}
-	}
-	return out
 }

@@ -89,7 +89,7 @@ type blame struct {
 func newBlame(before, after Report, parts []Difference) *blame {
 	b := &blame{before: before.Mix, after: after.Mix, parts: parts, tried: map[uint64]map[string]Standing{}}
 	if before.set != nil && after.set != nil && before.set.Hash() == after.set.Hash() && len(parts) <= 64 {
-		b.checker = &Checker{set: after.set}
+		b.checker = after.checker
 	}
 	for _, d := range parts {
 		b.kinds |= d.kinds()

@@ -1,15 +1,6 @@
 package compat
 
-import (
-	"bytes"
-	"encoding/json"
-	"time"
-
-	"example.org/cogcourt/compat/figures"
-	"example.org/cogcourt/compat/internal/wire"
-	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/fact"
-)
+import "example.org/cogcourt/rules"
 
 // The JSON form of a report, schema_version 1. Every key is always there and no
 // list is null; keys may be added, but none changes its meaning. The tags are what
@@ -102,89 +93,3 @@ type needJSON struct {
 
 // orderedValues are the figures that have a value, in the order of their table.
 type orderedValues []usedJSON
-
-// MarshalJSON writes an object in the given order.
-func (o orderedValues) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	b.WriteByte('{')
-	for i, v := range o {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		val, err := json.Marshal(v.Value)
-		if err != nil {
-			return nil, err
-		}
-		b.WriteString(`"` + v.Name + `":`)
-		b.Write(val)
-	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
-}
-
-// MarshalJSON writes the report. Same mix, same rules: same bytes.
-func (r Report) MarshalJSON() ([]byte, error) { return r.asJSON(true) }
-
-// Brief is MarshalJSON without the findings that pass. Everything else is there.
-func (r Report) Brief() ([]byte, error) { return r.asJSON(false) }
-
-func (r Report) asJSON(passes bool) ([]byte, error) {
-	out := reportJSON{
-		SchemaVersion: 1, Tool: "cogcourt " + Version,
-		Rules:   r.RuleSet(),
-		Catalog: r.Mix.catalog, Mix: r.Mix.name, Scope: r.Mix.scope,
-		Verdict: r.Verdict, Complete: r.Complete,
-		Absent: wire.Some(r.Absent()), NotJudged: wire.Some(r.NotJudged()), Missing: wire.Some(r.Missing()), Cautions: wire.Some(r.Cautions()),
-		Parts: []partJSON{}, Findings: []findingJSON{}, Figures: orderedValues{},
-		Usual: r.usual(), Worst: r.Figures.Worst(), NotApplied: []notAppliedJSON{}, Needs: []needJSON{},
-	}
-	for _, p := range r.Mix.Parts() {
-		out.Parts = append(out.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Basis()})
-	}
-	finding := r.finder()
-	for _, f := range r.findings {
-		if passes || f.Verdict != rules.Pass {
-			out.Findings = append(out.Findings, finding(f).json())
-		}
-	}
-	if rec := r.Figures.Record(); rec != nil {
-		for i, f := range figures.Object.Table().Fields() {
-			if v := rec.At(i); v.Known {
-				out.Figures = append(out.Figures, usedJSON{Name: f.Name, Value: v.Plain(f.Type)})
-			}
-		}
-	}
-	for _, na := range r.NotApplied() {
-		out.NotApplied = append(out.NotApplied, notAppliedJSON{na.Rule.ID, na.Reason, wire.Some(na.Names)})
-	}
-	for _, n := range r.Needs() {
-		out.Needs = append(out.Needs, needJSON(n))
-	}
-	return wire.Encode(out)
-}
-
-func (f Finding) json() findingJSON {
-	out := findingJSON{
-		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
-		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
-		Parts: wire.Some(f.Parts),
-		Used:  []usedJSON{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: f.Lean,
-		Missing: wire.Some(f.Missing), Error: f.Error,
-	}
-	for _, b := range f.Basis {
-		if out.Basis[string(b.Kind)] != "" {
-			out.Basis[string(b.Kind)] += ", "
-		}
-		out.Basis[string(b.Kind)] += b.Text
-	}
-	for _, u := range f.Used {
-		out.Used = append(out.Used, usedJSON{
-			u.Name, u.Value.Plain(u.Field.Type), u.Field.Unit, u.Value.Assumed, u.Value.Usual != fact.NotUsual,
-		})
-	}
-	out.Marginal = f.Margin
-	if f.Adjust != nil {
-		out.Adjusted = &adjustJSON{f.Ruled, f.Adjust.Reason, f.Adjust.By, f.Adjust.Until.Format(time.DateOnly)}
-	}
-	return out
-}

@@ -56,40 +56,62 @@ type Finding struct {
 // warnings and passes, each in the order of the rule files.
 func (r Report) Findings() []Finding {
 	out := make([]Finding, len(r.findings))
-	finding := r.finder()
+	finder := r.finder()
+	defer finder.close()
 	for i, f := range r.findings {
-		out[i] = finding(f)
+		out[i] = finder.finding(f)
 	}
 	return out
 }
 
-// finder makes findings; what makes figures assumed is worked out once for all. It
-// is called in their order: what several findings beware of is said with the first.
-func (r Report) finder() func(rules.Finding) Finding {
-	roots, taken := sync.OnceValue(r.Figures.Roots), sync.OnceValue(r.taken)
-	said := map[string]bool{}
-	return func(f rules.Finding) Finding {
-		out := r.finding(f, roots)
-		out.Caution = once(out.Caution, said)
-		if len(out.Assumed)+len(out.Usual) > 0 {
-			out.Taken = saidOf(taken(), slices.Concat(out.Assumed, out.Usual))
-		}
-		return out
+// finder makes findings; what makes figures assumed is worked out once for all.
+type finder struct {
+	r       Report
+	speaker *rules.Speaker
+	roots   func() figures.Roots
+	taken   func() map[string][]string
+	said    map[string]bool // sentences of caution
+	text    []byte
+}
+
+func (r Report) finder() *finder {
+	f := &finder{r: r, roots: sync.OnceValue(r.Figures.Roots), taken: sync.OnceValue(r.taken), said: map[string]bool{}}
+	if r.result != nil {
+		f.speaker = r.result.Speak()
+	}
+	return f
+}
+
+func (fi *finder) close() {
+	if fi.speaker != nil {
+		fi.speaker.Close()
 	}
 }
 
-func (r Report) finding(f rules.Finding, roots func() figures.Roots) Finding {
+// say is one text of a finding.
+func (fi *finder) say(f rules.Finding, text func(*rules.Speaker, []byte, rules.Finding) []byte) string {
+	fi.text = text(fi.speaker, fi.text[:0], f)
+	return string(fi.text)
+}
+
+// finding makes one. They are made in their order: what several beware of is said with
+// the first.
+func (fi *finder) finding(f rules.Finding) Finding {
+	r := &fi.r
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
-		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
+		Text: fi.say(f, (*rules.Speaker).AppendText), Why: f.Rule.Why, Remedy: fi.say(f, (*rules.Speaker).AppendRemedy),
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
-		Caution: r.result.Caution(f), Adjust: r.set.Adjusted(f),
+		Caution: once(fi.say(f, (*rules.Speaker).AppendCaution), fi.said), Adjust: r.set.Adjusted(f),
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
-	for _, u := range out.Used {
-		assumed, usual := restsOn(u, roots)
+	for i := range out.Used {
+		assumed, usual := restsOn(&out.Used[i], fi.roots)
 		out.Assumed, out.Usual = addNames(out.Assumed, assumed), addNames(out.Usual, usual)
+	}
+	if len(out.Assumed)+len(out.Usual) > 0 {
+		out.Taken = saidOf(fi.taken(), slices.Concat(out.Assumed, out.Usual))
 	}
 	return out
 }
@@ -110,7 +132,7 @@ func once(caution string, said map[string]bool) string {
 }
 
 // restsOn names what a used fact rests on that nobody stated.
-func restsOn(u rules.Fact, roots func() figures.Roots) (assumed, usual []string) {
+func restsOn(u *rules.Fact, roots func() figures.Roots) (assumed, usual []string) {
 	if !u.Value.Assumed && u.Value.Usual == fact.NotUsual {
 		return nil, nil
 	}
@@ -136,12 +158,7 @@ func addNames(to, names []string) []string {
 
 // kinds gives the kinds in the mix whose facts a rule hangs on.
 func (r Report) kinds(rule *rules.Rule) []string {
-	var marks uint64
-	for _, ref := range r.set.Facts(rule) {
-		if i, ok := catalog.KindIndex(ref.Object.Name()); ok && !figures.OfDrive(ref) {
-			marks |= 1 << i
-		}
-	}
+	marks := r.checker.printed.rule(rule).kinds
 	var out []string
 	for i, kind := range catalog.KindNames() {
 		if marks&(1<<i) != 0 && r.Mix.facts.Part(i) != nil {
@@ -207,9 +224,18 @@ func describe(v *rules.Vocabulary, name string) Missing {
 // Needs gives what to order because of the findings, each thing once. Of equal wants
 // of one thing the largest counts: a chain that suits the thickest tooth suits all.
 func (r Report) Needs() []rules.FilledNeed {
+	if r.result == nil {
+		return nil
+	}
+	s := r.result.Speak()
+	defer s.Close()
+	return r.needs(s)
+}
+
+func (r Report) needs(s *rules.Speaker) []rules.FilledNeed {
 	var out []rules.FilledNeed
 	for _, f := range r.findings {
-		for _, t := range r.result.Needs(f) {
+		for _, t := range s.Needs(f) {
 			i := slices.IndexFunc(out, func(o rules.FilledNeed) bool {
 				return o == t || t.Thing != "" && o.Thing == t.Thing && o.What == t.What && o.Unit == t.Unit
 			})

@@ -161,15 +161,6 @@ type sheetJSON struct {
 	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
 }
 
-// MarshalJSON writes the sheet. Same mix, same rules: same bytes.
-func (s Sheet) MarshalJSON() ([]byte, error) {
-	return wire.Encode(sheetJSON{
-		SchemaVersion: 1, Tool: "cogcourt " + Version, Rules: s.report.RuleSet(),
-		Mix: s.Mix.name, Verdict: s.Verdict, Assumed: wire.Some(s.Assumed), Stops: wire.Some(s.Stops),
-		Steps: wire.Some(s.Steps), Bolts: wire.Some(s.Bolts()), Cautions: wire.Some(s.Cautions()),
-	})
-}
-
 // Measurable describes what is measured in the steps of the sheet, in their order,
 // with what the mix already states and the value that the step gives: the block of
 // an as-built record. What the mix states beside is kept at the end.

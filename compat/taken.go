@@ -80,31 +80,6 @@ func (r Report) spread(v *fact.Value, rec *rules.Record) string {
 	return text
 }
 
-// usual lists the usual values that stand in the facts.
-func (r Report) usual() []usualJSON {
-	out := []usualJSON{}
-	for _, rec := range r.Figures.Records() {
-		if rec == nil || rec.Object() == figures.Object {
-			continue
-		}
-		for i, f := range rec.Object().Table().Fields() {
-			v := rec.At(i)
-			if !v.Known || v.Usual == fact.NotUsual {
-				continue
-			}
-			u := usualJSON{Name: rec.Object().Name() + "." + f.Name, Value: v.Plain(f.Type), Unit: f.Unit}
-			if f.Type == fact.Fraction || f.Type == fact.Whole {
-				u.Least, u.Most = v.Num, v.Num
-			}
-			if s := v.Spread; s != nil {
-				u.Least, u.Most, u.Source = s.Least, s.Most, s.Source
-			}
-			out = append(out, u)
-		}
-	}
-	return out
-}
-
 func counted(cogs int) string {
 	if cogs == 1 {
 		return "1 cog"

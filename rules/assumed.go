@@ -48,7 +48,7 @@ func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
 // computed one the assumed facts behind it, and where all of these are stated what it
 // takes for granted.
 func (res *Result) unstated(f Finding) string {
-	v, records := res.set.vocabulary, res.about(f)
+	v, records := res.set.vocabulary, res.About(f)
 	var words []string
 	for _, name := range f.Assumed {
 		ref, ok := v.Find(name)

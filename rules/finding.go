@@ -6,21 +6,22 @@ import "example.org/cogcourt/rules/fact"
 type Fact struct {
 	Name  string
 	Value fact.Value
-	Field fact.Field
+	Field *fact.Field // shared: read only
 }
 
 // Used gives the stated facts that the rule's conditions read.
 func (res *Result) Used(f Finding) []Fact {
 	var out []Fact
+	about, objects := res.About(f), res.set.vocabulary.objects
 	for _, read := range f.Rule.logic().reads {
-		rec := res.about(f)[read.Object]
+		rec := about[read.Object]
 		if rec == nil || !rec.inner.Values[read.Field].Known {
 			continue
 		}
 		out = append(out, Fact{
 			Name:  res.set.vocabulary.lang.Name(read),
 			Value: rec.inner.Values[read.Field],
-			Field: res.set.vocabulary.lang.Field(read),
+			Field: &objects[read.Object].Table().Fields()[read.Field],
 		})
 	}
 	return out

@@ -23,7 +23,7 @@ const (
 // Limits tells over which ranges of a usual fact, inside its spread, a rule that leans
 // on it passes, warns and fails. It is empty for a fact without a spread.
 func (res *Result) Limits(f Finding, name string) []Limit {
-	records := res.about(f)
+	records := res.About(f)
 	for _, read := range spreads(nil, records) {
 		if res.set.vocabulary.lang.Name(read) == name {
 			m := mover{set: res.set, from: records, again: res.set.again}
@@ -117,7 +117,7 @@ func (res *Result) limitText(f Finding, name string) string {
 	if len(limits) < 2 {
 		return ""
 	}
-	records := res.about(f)
+	records := res.About(f)
 	var val *fact.Value
 	var unit string
 	for _, read := range spreads(nil, records) {

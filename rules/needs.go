@@ -17,27 +17,9 @@ type FilledNeed struct {
 
 // Needs gives what to order because of a finding.
 func (res *Result) Needs(f Finding) []FilledNeed {
-	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
-		return nil
-	}
-	frame := res.set.open(res.records)
-	defer frame.Close()
-	var out []FilledNeed
-	for _, n := range f.Rule.Needs {
-		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
-			continue
-		}
-		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit, Thing: n.Thing}
-		if n.value != nil {
-			x, ok := n.value().Number(frame)
-			if !ok {
-				continue
-			}
-			t.Value = x
-		}
-		out = append(out, t)
-	}
-	return out
+	s := res.Speak()
+	defer s.Close()
+	return s.Needs(f)
 }
 
 // Need is a thing to order when the rule warns or fails, or whenever its own

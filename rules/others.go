@@ -120,8 +120,9 @@ func (res *Result) adopt(r *Rule, theirs Finding, o Other, rules []*Rule) {
 	res.give(f, theirs.Ruled)
 }
 
-// about gives the facts that a finding is about.
-func (res *Result) about(f Finding) []*Record {
+// About gives the facts that a finding is about, in the order of the vocabulary: those
+// of the Result, or another kind of parts with the same count. Read only.
+func (res *Result) About(f Finding) []*Record {
 	if f.other != nil {
 		return f.other
 	}

@@ -44,6 +44,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if l.ps.Count() == before {
+		r.Place = len(l.set.rules)
 		l.set.rules = append(l.set.rules, r)
 	}
 }

@@ -10,6 +10,7 @@ import (
 type Rule struct {
 	Pack    string
 	ID      string
+	Place   int    // among the rules that were loaded together, from 0
 	Title   string // says the good state
 	Why     string
 	Remedy  string // as written, with its {expressions}

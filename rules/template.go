@@ -1,7 +1,9 @@
 package rules
 
 import (
+	"bytes"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -119,45 +121,85 @@ func (t *template) render(f *expr.Frame) string {
 
 // said fills the template in, and is not ok where no sentence has all of its facts.
 func (t *template) said(f *expr.Frame) (text string, ok bool) {
+	out, ok := t.append(nil, f)
+	return string(out), ok
+}
+
+// append is said behind what stands in dst.
+func (t *template) append(dst []byte, f *expr.Frame) (out []byte, ok bool) {
 	if t == nil {
-		return "", true
+		return dst, true
 	}
-	var whole, said, sentence strings.Builder
-	gap := false   // the sentence lacks facts
-	alone := false // it is one expression so far, which chooses among whole sentences
-	end := func() {
-		if strings.TrimSpace(sentence.String()) != "" {
-			whole.WriteString(sentence.String())
-			if !gap {
-				said.WriteString(sentence.String())
-			}
-		}
-		sentence.Reset()
-		gap, alone = false, false
-	}
+	var few [8]span
+	w := filling{out: dst, begin: len(dst), from: len(dst), gaps: few[:0]}
 	for _, p := range t.pieces() {
+		w.add(p, f)
+	}
+	w.end()
+	ok = w.left()
+	return w.out[:w.begin+len(bytes.TrimRight(w.out[w.begin:], " "))], ok
+}
+
+// filling is a template on its way to be a text.
+type filling struct {
+	out   []byte
+	begin int    // where the text begins,
+	from  int    // and the sentence in work
+	gap   bool   // which lacks facts,
+	alone bool   // or is one expression so far, which chooses among whole sentences
+	said  bool   // a sentence has all of its facts
+	gaps  []span // of the sentences that have not
+}
+
+// span is a stretch of a text.
+type span struct{ from, to int }
+
+// add fills in one piece.
+func (w *filling) add(p piece, f *expr.Frame) {
+	at := len(w.out)
+	if p.prog != nil {
+		w.alone = at == w.from && p.whole
+		w.out = p.prog.AppendRender(w.out, f, p.decimals)
+		text := w.out[at:]
+		w.gap = w.gap || string(text) == expr.NotStated || string(text) == expr.NotComputed
+	} else {
 		text := p.text
-		if p.prog != nil {
-			text = p.prog.Render(f, p.decimals)
-			gap = gap || text == expr.NotStated || text == expr.NotComputed
-			alone = sentence.Len() == 0 && p.whole
+		if rest, blank := strings.CutPrefix(text, " "); w.alone && blank {
+			w.out = append(w.out, ' ')
+			w.end()
+			text, at = rest, len(w.out)
 		}
-		if rest, blank := strings.CutPrefix(text, " "); alone && p.prog == nil && blank {
-			sentence.WriteString(" ")
-			end()
-			text = rest
-		}
-		sentence.WriteString(text)
-		if strings.HasSuffix(text, sentenceEnd) {
-			end()
-		}
-		alone = alone && p.prog != nil
+		w.out = append(w.out, text...)
 	}
-	end()
-	if said.Len() > 0 || whole.Len() == 0 {
-		return strings.TrimRight(said.String(), " "), true
+	if bytes.HasSuffix(w.out[at:], []byte(sentenceEnd)) {
+		w.end()
 	}
-	return strings.TrimRight(whole.String(), " "), false
+	w.alone = w.alone && p.prog != nil
+}
+
+// end ends a sentence; one of blanks alone is none.
+func (w *filling) end() {
+	switch {
+	case len(bytes.TrimSpace(w.out[w.from:])) == 0:
+		w.out = w.out[:w.from]
+	case w.gap:
+		w.gaps = append(w.gaps, span{w.from, len(w.out)})
+	default:
+		w.said = true
+	}
+	w.from, w.gap, w.alone = len(w.out), false, false
+}
+
+// left leaves out the sentences that lack facts, where another is left; it is false
+// where none is.
+func (w *filling) left() bool {
+	if !w.said {
+		return len(w.out) == w.begin
+	}
+	for i := len(w.gaps) - 1; i >= 0; i-- {
+		w.out = slices.Delete(w.out, w.gaps[i].from, w.gaps[i].to)
+	}
+	return true
 }
 
 // template compiles a text with expressions in braces. say and remedy are

@@ -9,6 +9,8 @@ package wire
 import (
 	"bytes"
 	"encoding/json"
+	"io"
+	"sync"
 )
 
 // Encode writes JSON without turning < and > of texts into escapes; what would
@@ -29,4 +31,16 @@ func Some[T any](list []T) []T {
 		return []T{}
 	}
 	return list
+}
+
+// spare is memory for WriteTo.
+var spare = sync.Pool{New: func() any { return new([]byte) }}
+
+// WriteTo writes what a document appends, in one piece.
+func WriteTo(w io.Writer, document func(dst []byte) []byte) (int64, error) {
+	text := spare.Get().(*[]byte)
+	defer spare.Put(text)
+	*text = document((*text)[:0])
+	n, err := w.Write(*text)
+	return int64(n), err
 }

@@ -175,7 +175,7 @@ func (c comparison) public(f *Frame, want ref.Val) {
 			}
 		}
 	}
-	if got, want := p.Render(f, 3), p.renderValue(want, 3); got != want {
+	if got, want := p.Render(f, 3), string(p.appendValue(nil, want, 3)); got != want {
 		c.errorf("renders %q, the engine's value %q", got, want)
 	}
 	if p.IsNumber() {

@@ -1,9 +1,9 @@
 package expr
 
 import (
+	"bytes"
 	"math"
 	"strconv"
-	"strings"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
@@ -23,70 +23,90 @@ const (
 // Render evaluates an expression for a text. Numbers have the given decimals,
 // whole numbers none; an unstated fact is said to be so. A text is still shown
 // where a function of the language breaks down over one of its values.
-func (p *Program) Render(f *Frame, decimals int) (text string) {
+func (p *Program) Render(f *Frame, decimals int) string {
+	return string(p.AppendRender(nil, f, decimals))
+}
+
+// AppendRender is Render behind what stands in dst.
+func (p *Program) AppendRender(dst []byte, f *Frame, decimals int) (out []byte) {
 	defer func() {
 		if recover() != nil {
-			text = NotComputed
+			out = append(dst, NotComputed...)
 		}
 	}()
 	switch {
 	case p.quick.num != nil:
 		if x, ok := p.quick.num(f); ok {
-			return p.number(x, p.typ, decimals)
+			return p.appendNumber(dst, x, p.typ, decimals)
 		}
 	case p.quick.text != nil:
 		if s, ok := p.quick.text(f); ok {
-			return s
+			return append(dst, s...)
 		}
 	case p.quick.words != nil:
 		if list, ok := p.quick.words(f); ok {
-			return strings.Join(list, ", ")
+			return appendWords(dst, list)
 		}
 	}
-	return p.renderValue(p.exec(f), decimals)
+	return p.appendValue(dst, p.exec(f), decimals)
 }
 
-func (p *Program) renderValue(v ref.Val, decimals int) string {
+func (p *Program) appendValue(dst []byte, v ref.Val, decimals int) []byte {
 	switch x := v.(type) {
 	case *types.Unknown:
-		return NotStated
+		return append(dst, NotStated...)
 	case *types.Err:
-		return NotComputed
+		return append(dst, NotComputed...)
 	case types.Bool:
 		if x {
-			return "yes"
+			return append(dst, "yes"...)
 		}
-		return "no"
+		return append(dst, "no"...)
 	case types.String:
-		return string(x)
+		return append(dst, x...)
 	}
 	if n, ok := unboxNumber(v); ok {
-		return p.number(n, p.typ, decimals)
+		return p.appendNumber(dst, n, p.typ, decimals)
 	}
 	if list, ok := unboxWords(v); ok && isWords(p.typ) {
-		return strings.Join(list, ", ")
+		return appendWords(dst, list)
 	}
 	xs, ok := unboxList(v)
 	if !ok {
-		return NotComputed
+		return append(dst, NotComputed...)
 	}
-	parts := make([]string, len(xs))
 	for i, n := range xs {
-		parts[i] = p.number(n, p.typ.Parameters()[0], decimals)
+		if i > 0 {
+			dst = append(dst, ", "...)
+		}
+		dst = p.appendNumber(dst, n, p.typ.Parameters()[0], decimals)
 	}
-	return strings.Join(parts, ", ")
+	return dst
 }
 
-func (p *Program) number(x float64, kind *cel.Type, decimals int) string {
+func appendWords(dst []byte, list []string) []byte {
+	for i, w := range list {
+		if i > 0 {
+			dst = append(dst, ", "...)
+		}
+		dst = append(dst, w...)
+	}
+	return dst
+}
+
+func (p *Program) appendNumber(dst []byte, x float64, kind *cel.Type, decimals int) []byte {
 	if kind.IsExactType(cel.IntType) {
 		decimals = 0
 	}
-	return Decimal(x, decimals)
+	return AppendDecimal(dst, x, decimals)
 }
 
 // Decimal prints a number with so many decimals, or the Shortest way. Zero has
 // no sign.
-func Decimal(x float64, decimals int) string {
+func Decimal(x float64, decimals int) string { return string(AppendDecimal(nil, x, decimals)) }
+
+// AppendDecimal is Decimal behind what stands in dst.
+func AppendDecimal(dst []byte, x float64, decimals int) []byte {
 	places := decimals
 	if decimals == Shortest {
 		places = 2
@@ -98,14 +118,15 @@ func Decimal(x float64, decimals int) string {
 	if r := math.Round(x*scale+nudge) / scale; math.Abs(r) < 1e15 {
 		x = r
 	}
-	s := strconv.FormatFloat(x, 'f', places, 64)
-	if decimals == Shortest && strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	if x == 0 {
+		x = 0 // of either sign
 	}
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
+	start := len(dst)
+	dst = strconv.AppendFloat(dst, x, 'f', places, 64)
+	if decimals == Shortest && bytes.IndexByte(dst[start:], '.') >= 0 {
+		dst = dst[:start+len(bytes.TrimRight(bytes.TrimRight(dst[start:], "0"), "."))]
 	}
-	return s
+	return dst
 }
 
 // Type says what an expression gives, in an author's words.

@@ -248,7 +248,7 @@ func (p *printer) used(f compat.Finding) {
 		if u.Value.Assumed {
 			note = " (taken as usual)"
 		}
-		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
+		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, *u.Field)+note)
 	}
 	var with []string
 	for _, w := range p.report.Would(f) {

@@ -1,0 +1,138 @@
+package compat
+
+import (
+	"slices"
+	"sync/atomic"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/wire"
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// printed is what the JSON says the same of every mix that one set of rules judges.
+// What a rule says is made when it is first printed.
+type printed struct {
+	set   *rules.Set
+	rules []atomic.Pointer[printedRule] // by their places
+	size  atomic.Int64                  // of the last report: what the next will need
+}
+
+func newPrinted(set *rules.Set) *printed {
+	return &printed{set: set, rules: make([]atomic.Pointer[printedRule], len(set.Rules()))}
+}
+
+// printedRule is the JSON of a finding that is the same whatever was found: what
+// stands between its texts.
+type printedRule struct {
+	head  string // to its verdict
+	why   string // from behind its text to its remedy
+	basis string // from behind its caution to its parts
+	kinds uint64 // that it hangs on, by their places
+	reads []printedRead
+}
+
+// printedRead is a fact that a rule's conditions read.
+type printedRead struct {
+	rules.Ref
+	name   string
+	object int    // its place in the vocabulary
+	head   string // of what was used, to its value
+	unit   string // from behind its value to whether it is assumed
+}
+
+// rule gives what is printed of a rule. Two goroutines may make the same at once, and
+// either serves.
+func (p *printed) rule(r *rules.Rule) *printedRule {
+	at := &p.rules[r.Place]
+	if known := at.Load(); known != nil {
+		return known
+	}
+	made := p.make(r)
+	at.Store(made)
+	return made
+}
+
+func (p *printed) make(r *rules.Rule) *printedRule {
+	out := &printedRule{
+		head: `{"rule":` + quoted(r.ID) + `,"verdict":"`,
+		why:  `,"why":` + quoted(r.Why) + `,"remedy":`,
+	}
+	basis := append([]byte(`,"safety":`), truth(r.Safety)...)
+	out.basis = string(appendBasis(append(basis, `,"basis":`...), r.Basis)) + `,"parts":[`
+	for _, ref := range p.set.Facts(r) {
+		if i, ok := catalog.KindIndex(ref.Object.Name()); ok && !figures.OfDrive(ref) {
+			out.kinds |= 1 << i
+		}
+	}
+	for _, ref := range p.set.Reads(r) {
+		i, _ := p.set.Vocabulary().Index(ref.Object.Name())
+		out.reads = append(out.reads, printedRead{
+			Ref: ref, name: ref.String(), object: i,
+			head: `{"name":` + quoted(ref.String()) + `,"value":`,
+			unit: `,"unit":` + quoted(ref.Field().Unit) + `,"assumed":`,
+		})
+	}
+	return out
+}
+
+// appendBasis appends what a rule rests on, by kinds in the order of their names.
+func appendBasis(dst []byte, basis []rules.Basis) []byte {
+	texts := map[rules.BasisKind]string{}
+	var kinds []rules.BasisKind
+	for _, b := range basis {
+		if texts[b.Kind] != "" {
+			texts[b.Kind] += ", "
+		}
+		texts[b.Kind] += b.Text
+		if !slices.Contains(kinds, b.Kind) {
+			kinds = append(kinds, b.Kind)
+		}
+	}
+	slices.Sort(kinds)
+	dst = append(dst, '{')
+	for i, kind := range kinds {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = append(wire.AppendString(dst, string(kind)), ':')
+		dst = wire.AppendString(dst, texts[kind])
+	}
+	return append(dst, '}')
+}
+
+func quoted(text string) string { return string(wire.AppendString(nil, text)) }
+
+func truth(b bool) string {
+	if b {
+		return "true"
+	}
+	return "false"
+}
+
+// appendValue appends a value of a field's type: a flag as one, a list that is never
+// null.
+func appendValue(dst []byte, v *fact.Value, t fact.Type) []byte {
+	switch t {
+	case fact.Flag:
+		return append(dst, truth(v.Num != 0)...)
+	case fact.Choice, fact.Name:
+		return wire.AppendString(dst, v.Text)
+	case fact.Fractions, fact.Wholes:
+		return wire.AppendFloats(dst, v.List)
+	case fact.Names:
+		return wire.AppendStrings(dst, v.Words)
+	}
+	return wire.AppendFloat(dst, v.Num)
+}
+
+// AppendJSON appends the JSON of a set's name and count.
+func (s RuleSet) AppendJSON(dst []byte) []byte {
+	dst = wire.AppendList(append(dst, `{"packs":`...), s.Packs, func(dst []byte, p rules.Pack) []byte {
+		dst = wire.AppendString(append(dst, `{"pack":`...), p.Pack)
+		return append(wire.AppendFloat(append(dst, `,"edition":`...), float64(p.Edition)), '}')
+	})
+	dst = wire.AppendString(append(dst, `,"hash":`...), s.Hash)
+	return append(wire.AppendFloat(append(dst, `,"count":`...), float64(s.Count)), '}')
+}

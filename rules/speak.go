@@ -1,0 +1,136 @@
+package rules
+
+import (
+	"bytes"
+
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// Speaker fills in the texts of one Result, all of them from one look at its facts:
+// it is for who wants many. It belongs to one goroutine, and Close gives its memory
+// back.
+//
+//	s := result.Speak()
+//	defer s.Close()
+//	for _, f := range result.Findings {
+//		text = s.AppendText(text[:0], f)
+//	}
+type Speaker struct {
+	res    *Result
+	frames []opened
+	few    [2]opened // of most results: its own facts, and another kind of parts
+}
+
+// opened is a frame and the facts that it reads.
+type opened struct {
+	about []*Record
+	frame *expr.Frame
+}
+
+// Speak begins to fill texts in.
+func (res *Result) Speak() *Speaker {
+	s := &Speaker{res: res}
+	s.frames = s.few[:0]
+	return s
+}
+
+// Close ends it.
+func (s *Speaker) Close() {
+	for _, o := range s.frames {
+		o.frame.Close()
+	}
+	s.frames = nil
+}
+
+// frame is where the expressions of a finding read its facts.
+func (s *Speaker) frame(about []*Record) *expr.Frame {
+	for _, o := range s.frames {
+		if len(o.about) == len(about) && (len(about) == 0 || &o.about[0] == &about[0]) {
+			return o.frame
+		}
+	}
+	s.frames = append(s.frames, opened{about, s.res.set.open(about)})
+	return s.frames[len(s.frames)-1].frame
+}
+
+// AppendText appends what Result.Text says of a finding.
+func (s *Speaker) AppendText(dst []byte, f Finding) []byte {
+	switch {
+	case f.Err != "":
+		return append(append(append(dst, "This could not be worked out: "...), f.Err...), '.')
+	case f.Lean != nil:
+		return append(dst, s.res.leaningText(f)...)
+	case f.Verdict == Unknown:
+		dst = append(dst, "Not decided, for nobody stated "...)
+		return append(append(dst, s.res.set.vocabulary.inWords(f.Missing)...), '.')
+	case f.Margin != nil:
+		dst = append(s.said(dst, f, f.Margin.Nominal), ' ')
+		return append(dst, f.Margin.sentence(s.res.set.vocabulary)...)
+	}
+	return s.said(dst, f, f.Ruled)
+}
+
+// said is the sentence for the numbers as stated, which give a verdict.
+func (s *Speaker) said(dst []byte, f Finding, nominal Verdict) []byte {
+	if nominal == Pass && f.Rule.passing == nil || f.Margin != nil && f.Margin.apart {
+		return append(append(dst, f.Rule.Title...), '.')
+	}
+	frame := s.frame(s.res.About(f))
+	if nominal == Pass {
+		dst, _ = f.Rule.passing.append(dst, frame)
+		return dst
+	}
+	dst, _ = f.Rule.say.append(dst, frame)
+	if len(f.Assumed) > 0 {
+		dst = append(append(dst, " Nobody stated "...), s.res.unstated(f)...)
+		dst = append(dst, ", so it only warns: measure to be sure."...)
+	}
+	return dst
+}
+
+// AppendRemedy appends what Result.Remedy says of a finding.
+func (s *Speaker) AppendRemedy(dst []byte, f Finding) []byte {
+	if f.Ruled != Warn && f.Ruled != Fail {
+		return dst
+	}
+	dst, _ = f.Rule.remedy.append(dst, s.frame(s.res.About(f)))
+	return dst
+}
+
+// AppendCaution appends what Result.Caution says of a finding.
+func (s *Speaker) AppendCaution(dst []byte, f Finding) []byte {
+	if f.Rule.caution == nil || f.Ruled == Pass || f.Verdict == Unknown || f.Err != "" {
+		return dst
+	}
+	start := len(dst)
+	dst, _ = f.Rule.caution.append(dst, s.frame(s.res.About(f)))
+	text := bytes.TrimSpace(dst[start:])
+	if string(text) == expr.NotStated { // of a part that is not there, which is no danger
+		return dst[:start]
+	}
+	return append(dst[:start], text...)
+}
+
+// Needs gives what to order because of a finding, as Result.Needs does.
+func (s *Speaker) Needs(f Finding) []FilledNeed {
+	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
+		return nil
+	}
+	frame := s.frame(s.res.records)
+	var out []FilledNeed
+	for _, n := range f.Rule.Needs {
+		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
+			continue
+		}
+		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit, Thing: n.Thing}
+		if n.value != nil {
+			x, ok := n.value().Number(frame)
+			if !ok {
+				continue
+			}
+			t.Value = x
+		}
+		out = append(out, t)
+	}
+	return out
+}
