@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
+	"sync"
 	"time"
 
 	"example.org/cogcourt/catalog"
@@ -31,6 +33,7 @@ type batch struct {
 	err     io.Writer
 	notice  *progress
 	tally   tally
+	spare   sync.Pool // of *[]byte: memory for the answers to a chunk
 }
 
 // tally counts what came of the lines.
@@ -49,6 +52,7 @@ func (t *tally) add(more tally) {
 // checkLines judges the named mixes and prints one object a line. Standard input
 // holds one mix a line.
 func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) int {
+	defer unhurried()()
 	b := batch{checker: c, parts: parts, full: o.full, out: s.out, err: s.err}
 	if f, ok := s.err.(*os.File); ok && view.Terminal(f) {
 		b.notice = &progress{to: f, now: time.Now}
@@ -67,6 +71,20 @@ func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) 
 	return b.tally.status
 }
 
+// batchPace lets the heap grow to five times what is in use before the collector
+// works: that is a few MB, and a batch leaves garbage behind all the time.
+const batchPace = 400
+
+// unhurried sets the collector's pace for a batch, where nobody has set it by GOGC,
+// and gives what sets it back.
+func unhurried() (back func()) {
+	if _, set := os.LookupEnv("GOGC"); set {
+		return func() {}
+	}
+	before := debug.SetGCPercent(batchPace)
+	return func() { debug.SetGCPercent(before) }
+}
+
 // file judges one named mix.
 func (b *batch) file(of asked, s stream) error {
 	m, err := of.read(s.in, b.parts)
@@ -74,31 +92,21 @@ func (b *batch) file(of asked, s stream) error {
 		b.tally.add(tally{status: complain(s, err)})
 		return nil
 	}
-	var out bytes.Buffer
-	status, err := b.report(&out, m)
-	if err != nil {
-		b.tally.add(tally{status: complain(s, err)})
-		return nil
-	}
+	line, status := b.report(nil, m)
 	b.tally.add(tally{status: status})
-	_, err = b.out.Write(out.Bytes())
+	_, err = b.out.Write(line)
 	return err
 }
 
-// report judges a mix and adds its line.
-func (b *batch) report(to *bytes.Buffer, m compat.Mix) (status int, err error) {
+// report judges a mix and appends its line.
+func (b *batch) report(to []byte, m compat.Mix) (out []byte, status int) {
 	r := b.checker.Check(m)
-	write := r.Brief
 	if b.full {
-		write = r.MarshalJSON
+		to = r.AppendJSON(to)
+	} else {
+		to = r.AppendBrief(to)
 	}
-	line, err := write()
-	if err != nil {
-		return exitLoad, err
-	}
-	to.Write(line)
-	to.WriteByte('\n')
-	return verdictStatus(r.Verdict), nil
+	return append(to, '\n'), verdictStatus(r.Verdict)
 }
 
 // lines judges the mixes of a stream, on all cores and in order. The memory that
@@ -137,9 +145,10 @@ func (b *batch) lines(in io.Reader) error {
 		if _, err := b.err.Write(c.err.Bytes()); err != nil {
 			b.err = io.Discard // the lines say the same
 		}
-		if _, err := b.out.Write(c.out.Bytes()); err != nil {
+		if _, err := b.out.Write(c.out); err != nil {
 			return err
 		}
+		b.spare.Put(&c.out)
 		b.notice.show(b.tally)
 	}
 	return nil
@@ -147,6 +156,9 @@ func (b *batch) lines(in io.Reader) error {
 
 // judge makes the answers to a chunk.
 func (b *batch) judge(c *chunk) {
+	if spare, ok := b.spare.Get().(*[]byte); ok {
+		c.out = (*spare)[:0]
+	}
 	for i, text := range c.lines {
 		if c.faults[i] == nil && len(bytes.TrimSpace(text)) == 0 {
 			continue
@@ -176,7 +188,7 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 	if err != nil {
 		return err
 	}
-	status, err := b.report(&c.out, m)
-	c.tally.status = graver(c.tally.status, status)
-	return err
+	out, status := b.report(c.out, m)
+	c.out, c.tally.status = out, graver(c.tally.status, status)
+	return nil
 }

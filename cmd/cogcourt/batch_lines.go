@@ -21,7 +21,7 @@ type chunk struct {
 	faults []error  // why a line could not be read at all; nil for most
 
 	done  chan struct{}
-	out   bytes.Buffer
+	out   []byte
 	err   bytes.Buffer
 	tally tally
 }
@@ -47,7 +47,7 @@ func (c *chunk) bad(number int, err error) {
 		Problems source.Problems `json:"problems"`
 	}{number, strings.Join(texts, "; "), ps}
 	text, _ := view.Line(line) // numbers and texts cannot fail to be written
-	c.out.Write(text)
+	c.out = append(c.out, text...)
 }
 
 // lineReader takes a stream apart.

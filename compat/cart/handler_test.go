@@ -44,7 +44,7 @@ func shop(live *cart.Live) http.Handler {
 		}
 		w.Header().Set("Content-Type", "application/json")
 		w.Header().Set("X-Content-Type-Options", "nosniff")
-		if err := json.NewEncoder(w).Encode(report); err != nil {
+		if _, err := report.WriteTo(w); err != nil {
 			refuse(w, err)
 		}
 	})

@@ -9,7 +9,6 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 )
 
@@ -157,23 +156,6 @@ type bikeJSON struct {
 // Shape gives the form of a report's JSON, from which its schema is made: see
 // compat.Report.Shape.
 func (r Report) Shape() any { return cartJSON{} }
-
-// MarshalJSON writes the report, schema_version 1. Every key is always there and
-// no list is null. Same cart, same rules, same parts: same bytes.
-func (r Report) MarshalJSON() ([]byte, error) {
-	out := cartJSON{
-		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
-		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{},
-	}
-	out.Rules.Packs = wire.Some(out.Rules.Packs)
-	for i, l := range r.Lines {
-		out.Lines = append(out.Lines, lineJSON{i + 1, l.ID, l.SKU, l.Name, l.Quantity, l.Bike, l.Use, wire.Some(l.Bikes), l.Spare, l.Note})
-	}
-	for _, c := range r.Bikes {
-		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
-	}
-	return wire.Encode(out)
-}
 
 // String says in one line what became of a line of a cart.
 func (l LineResult) String() string {

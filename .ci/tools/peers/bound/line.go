@@ -86,7 +86,7 @@ func lineWork() ([]work, error) {
 		if err != nil {
 			return nil, err
 		}
-		return checker.Check(m).Brief()
+		return checker.Check(m).AppendBrief(to), nil
 	}
 	var stated, usual []document
 	for len(stated) < lines || len(usual) < lines {
@@ -143,7 +143,7 @@ func cartWork() ([]work, error) {
 		if err != nil {
 			return nil, err
 		}
-		return r.MarshalJSON()
+		return r.AppendJSON(to), nil
 	}
 	var docs []document
 	for range carts {

@@ -1,0 +1,69 @@
+package cart
+
+import (
+	"bytes"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/internal/wire"
+)
+
+// wired is the report by way of the structs that the JSON Schema is made from.
+func (r Report) wired() ([]byte, error) {
+	out := cartJSON{
+		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
+		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{},
+	}
+	out.Rules.Packs = wire.Some(out.Rules.Packs)
+	for i, l := range r.Lines {
+		out.Lines = append(out.Lines, lineJSON{i + 1, l.ID, l.SKU, l.Name, l.Quantity, l.Bike, l.Use, wire.Some(l.Bikes), l.Spare, l.Note})
+	}
+	for _, c := range r.Bikes {
+		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
+	}
+	return wire.Encode(out)
+}
+
+// What is written by hand is what encoding/json writes of the structs, also where lines
+// are fitted, spare, ambiguous and of no part at all.
+func TestWriteAsTheStructs(t *testing.T) {
+	live, err := NewLive(compat.Config{}, demo.Files())
+	if err != nil {
+		t.Fatal(err)
+	}
+	reports := []Report{{}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}}}
+	_, parts := live.Now()
+	for _, kind := range catalog.KindNames() {
+		for _, part := range parts.OfKind(kind) {
+			r, err := live.CheckCart(t.Context(), "cart.json", []byte(`{"cart": "Of one", "bikes": [{"mix": "Red", "parts": {"chain": "towrope-8"}},
+				{"mix": "Blue", "scope": "bike", "parts": {"cassette": "oxbow-11-11-29"}}], "lines": [{"id": "`+part.ID()+`", "bike": "Blue", "quantity": 2},
+				{"sku": "B", "name": "<bell>"}, {"id": "towrope-8"}, {"id": "`+part.ID()+`", "bike": "Red"}]}`))
+			if err != nil {
+				t.Fatal(err)
+			}
+			reports = append(reports, r)
+		}
+	}
+	changed := 0
+	for _, r := range reports {
+		want, err := r.wired()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.AppendJSON([]byte("["))[1:]; !bytes.Equal(got, want) {
+			t.Fatalf("it is\n%s\nand not\n%s", got, want)
+		}
+		var out bytes.Buffer
+		if n, err := r.WriteTo(&out); err != nil || n != int64(len(want)) || !bytes.Equal(out.Bytes(), want) {
+			t.Fatalf("%d bytes are written of %d, %v", n, len(want), err)
+		}
+		for _, bike := range r.Bikes {
+			changed += len(bike.New) + len(bike.Worse) + len(bike.Better) + len(bike.Gone)
+		}
+	}
+	if len(reports) < 100 || changed < 100 {
+		t.Errorf("%d reports with %d changes are too few", len(reports), changed)
+	}
+}
