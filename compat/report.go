@@ -3,7 +3,6 @@ package compat
 import (
 	"slices"
 	"strings"
-	"sync"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
@@ -68,14 +67,14 @@ func (r Report) Findings() []Finding {
 type finder struct {
 	r       Report
 	speaker *rules.Speaker
-	roots   func() figures.Roots
-	taken   func() map[string][]string
+	taking  *taking
 	said    map[string]bool // sentences of caution
 	text    []byte
 }
 
 func (r Report) finder() *finder {
-	f := &finder{r: r, roots: sync.OnceValue(r.Figures.Roots), taken: sync.OnceValue(r.taken), said: map[string]bool{}}
+	f := &finder{r: r, said: map[string]bool{}}
+	f.taking = f.r.taking()
 	if r.result != nil {
 		f.speaker = r.result.Speak()
 	}
@@ -83,6 +82,7 @@ func (r Report) finder() *finder {
 }
 
 func (fi *finder) close() {
+	fi.taking.close()
 	if fi.speaker != nil {
 		fi.speaker.Close()
 	}
@@ -107,11 +107,11 @@ func (fi *finder) finding(f rules.Finding) Finding {
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
 	for i := range out.Used {
-		assumed, usual := restsOn(&out.Used[i], fi.roots)
+		assumed, usual := fi.taking.restsOn(&out.Used[i])
 		out.Assumed, out.Usual = addNames(out.Assumed, assumed), addNames(out.Usual, usual)
 	}
 	if len(out.Assumed)+len(out.Usual) > 0 {
-		out.Taken = saidOf(fi.taken(), slices.Concat(out.Assumed, out.Usual))
+		out.Taken = fi.taking.said(slices.Concat(out.Assumed, out.Usual))
 	}
 	return out
 }
@@ -132,13 +132,13 @@ func once(caution string, said map[string]bool) string {
 }
 
 // restsOn names what a used fact rests on that nobody stated.
-func restsOn(u *rules.Fact, roots func() figures.Roots) (assumed, usual []string) {
+func (t *taking) restsOn(u *rules.Fact) (assumed, usual []string) {
 	if !u.Value.Assumed && u.Value.Usual == fact.NotUsual {
 		return nil, nil
 	}
 	if name, is := strings.CutPrefix(u.Name, figures.Object.Name()+"."); is {
 		i, _ := figures.Object.Table().Index(name)
-		return roots().Assumed[i], roots().Usual[i]
+		return t.roots(i)
 	}
 	if u.Value.Assumed {
 		return []string{u.Name}, nil

@@ -120,7 +120,8 @@ func (r Report) untilStopped(sheet []rules.FilledStep, stops []Stop) []rules.Fil
 // first step. What no step prints is for the report.
 func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 	out := []Assumption{}
-	taken, behind := r.taken(), map[int]bool{}
+	taken, behind := r.taking(), map[int]bool{}
+	defer taken.close()
 	for _, d := range sheet {
 		for _, ref := range r.set.StepReads(d.Step) {
 			for _, place := range figures.MadeFrom(ref) {
@@ -135,7 +136,10 @@ func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 		for i, f := range rec.Object().Table().Fields() {
 			v := *rec.At(i)
 			name := rec.Object().Name() + "." + f.Name
-			if said := taken[name]; v.Known && v.Assumed && len(said) > 0 && (rec.Object() != figures.Object || behind[i]) {
+			if !v.Known || !v.Assumed || rec.Object() == figures.Object && !behind[i] {
+				continue
+			}
+			if said := taken.of(name); len(said) > 0 {
 				out = append(out, Assumption{name, v.Plain(f.Type), f.Unit, f.Doc, strings.Join(said, "; ")})
 			}
 		}

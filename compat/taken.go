@@ -1,7 +1,6 @@
 package compat
 
 import (
-	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat/figures"
@@ -9,45 +8,78 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-// taken says in words, with value and unit, what stands in for facts that nobody
-// stated: by the name of the fact, or of the figure that takes a usual value.
-func (r Report) taken() map[string][]string {
-	out := map[string][]string{}
-	for _, t := range r.Figures.Taken() {
-		name := figures.Object.Name() + "." + t.Field.Name
-		text := t.What
-		if t.ByValue {
-			text += ", " + measure(t.Value, t.Field)
-		}
-		if !slices.Contains(out[name], text) {
-			out[name] = append(out[name], text)
-		}
+// taking says in words, with value and unit, what stands in for facts that nobody
+// stated. It is worked out for the facts that are asked for alone.
+type taking struct {
+	r      *Report
+	doubts *figures.Doubts // begun when first asked for
+	known  map[string][]string
+}
+
+func (r *Report) taking() *taking { return &taking{r: r, known: map[string][]string{}} }
+
+// close gives memory back.
+func (t *taking) close() {
+	if t.doubts != nil {
+		t.doubts.Close()
 	}
-	for _, rec := range r.Figures.Records() {
-		if rec == nil || rec.Object() == figures.Object {
-			continue
-		}
-		for i, f := range rec.Object().Table().Fields() {
-			if v := rec.At(i); v.Known && (v.Assumed || v.Usual != fact.NotUsual) {
-				name := rec.Object().Name() + "." + f.Name
-				out[name] = []string{r.Words(name) + ", " + measure(*v, f) + r.spread(v, rec)}
-			}
-		}
+}
+
+// roots gives what a figure rests on; see figures.Doubts.
+func (t *taking) roots(place int) (assumed, usual []string) { return t.begun().Roots(place) }
+
+func (t *taking) begun() *figures.Doubts {
+	if t.doubts == nil {
+		t.doubts = t.r.Figures.Doubts()
+	}
+	return t.doubts
+}
+
+// said joins what is taken for these names, each thing once.
+func (t *taking) said(names []string) []string {
+	out := []string{}
+	for _, n := range names {
+		out = addNames(out, t.of(n))
 	}
 	return out
 }
 
-// saidOf joins what is taken for these names, each thing once.
-func saidOf(taken map[string][]string, names []string) []string {
-	out := []string{}
-	for _, n := range names {
-		for _, text := range taken[n] {
-			if !slices.Contains(out, text) {
-				out = append(out, text)
-			}
-		}
+// of gives what is taken for one fact, by its name; nothing for one that is stated.
+func (t *taking) of(name string) []string {
+	if said, known := t.known[name]; known {
+		return said
 	}
-	return out
+	said := t.say(name)
+	t.known[name] = said
+	return said
+}
+
+func (t *taking) say(name string) []string {
+	ref, ok := t.r.set.Vocabulary().Find(name)
+	if !ok {
+		return nil
+	}
+	if ref.Object == figures.Object {
+		var out []string
+		for _, taken := range t.begun().Taken(ref.Index) {
+			text := taken.What
+			if taken.ByValue {
+				text += ", " + measure(taken.Value, taken.Field)
+			}
+			out = addNames(out, []string{text})
+		}
+		return out
+	}
+	i, _ := t.r.set.Vocabulary().Index(ref.Object.Name())
+	rec := t.r.Figures.Records()[i]
+	if rec == nil {
+		return nil
+	}
+	v := rec.At(ref.Index)
+	if !v.Known || !v.Assumed && v.Usual == fact.NotUsual {
+		return nil
+	}
+	return []string{t.r.Words(name) + ", " + measure(*v, ref.Field()) + t.r.spread(v, rec)}
 }
 
 // Words says in words what a fact is, for who does not write rules; see

@@ -48,8 +48,8 @@ type writer struct {
 	dst     []byte
 	printed *printed
 	speaker *rules.Speaker
-	roots   *figures.Roots // once they were asked for
-	here    uint64         // the kinds in the mix, by their places
+	doubts  *figures.Doubts // begun when first asked for
+	here    uint64          // the kinds in the mix, by their places
 
 	text           []byte // one text, before its quotes
 	assumed, usual []string
@@ -78,7 +78,7 @@ func (r Report) append(dst []byte, passes bool) []byte {
 }
 
 func (w *writer) begin(r Report, dst []byte) {
-	w.r, w.dst, w.roots, w.here = r, dst, nil, 0
+	w.r, w.dst, w.here = r, dst, 0
 	if w.round++; len(w.said) > 1000 { // sentences with numbers in them
 		clear(w.said)
 	}
@@ -105,9 +105,12 @@ func (w *writer) end(begin int) []byte {
 	if w.speaker != nil {
 		w.speaker.Close()
 	}
+	if w.doubts != nil {
+		w.doubts.Close()
+	}
 	clear(w.assumed[:cap(w.assumed)])
 	clear(w.usual[:cap(w.usual)])
-	w.r, w.dst, w.printed, w.speaker, w.roots = Report{}, nil, nil, nil, nil
+	w.r, w.dst, w.printed, w.speaker, w.doubts = Report{}, nil, nil, nil, nil
 	writers.Put(w)
 	return out
 }

@@ -110,12 +110,11 @@ func (w *writer) restsOn(read *printedRead, v *fact.Value) {
 	switch {
 	case !v.Assumed && v.Usual == fact.NotUsual:
 	case read.Object == figures.Object:
-		if w.roots == nil {
-			roots := w.r.Figures.Roots()
-			w.roots = &roots
+		if w.doubts == nil {
+			w.doubts = w.r.Figures.Doubts()
 		}
-		w.assumed = addNames(w.assumed, w.roots.Assumed[read.Index])
-		w.usual = addNames(w.usual, w.roots.Usual[read.Index])
+		assumed, usual := w.doubts.Roots(read.Index)
+		w.assumed, w.usual = addNames(w.assumed, assumed), addNames(w.usual, usual)
 	case v.Assumed:
 		w.assumed = addName(w.assumed, read.name)
 	default:

@@ -171,23 +171,6 @@ func (f Figures) Records() []*rules.Record {
 	return f.data.records
 }
 
-// Roots are what figures rest on that nobody stated, by their places: assumed facts
-// and figures that suppose something, and usual facts.
-type Roots struct{ Assumed, Usual [][]string }
-
-// Roots tells of each figure what makes it an assumed one: assumed facts, and
-// figures that suppose a usual value, by their full names; nil for a figure that
-// is not assumed; and the same of the usual facts that it rests on. It works all figures out anew: only who prints a report asks.
-func (f Figures) Roots() Roots {
-	records := slices.Clone(f.Records())
-	m := measuring{records: records, roots: make([][]string, len(table)), rests: make([][]string, len(table))}
-	m.out = &measured{records: records, values: make([]fact.Value, len(table))}
-	for _, fig := range table {
-		m.one(fig)
-	}
-	return Roots{m.roots, m.rests}
-}
-
 // Complete works the figures out for given records, in the order of Objects, and
 // keeps those figures that are given themselves, as a rule's example may.
 func Complete(given []*rules.Record) []*rules.Record {
