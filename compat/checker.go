@@ -78,11 +78,14 @@ func (c *Checker) Check(m Mix) Report {
 }
 
 // measure works out what a mix is judged by.
-func (c *Checker) measure(m Mix) figures.Figures {
+func (c *Checker) measure(m Mix) figures.Figures { return m.facts.MeasureFilled(c.filling()) }
+
+// filling completes the facts of a mix with what is usual, or takes that away.
+func (c *Checker) filling() func([]*rules.Record) {
 	if c.noUsual {
-		return m.facts.MeasureFilled(drop)
+		return drop
 	}
-	return m.facts.MeasureFilled(fill)
+	return fill
 }
 
 // wantable are the kinds that a whole bicycle may need to be judged, in the order in

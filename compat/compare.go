@@ -118,26 +118,55 @@ func Compare(before, after Report) Change {
 	return Explain(before, after, differences(before.Mix, after.Mix))
 }
 
-// standings gives what every applied rule gives, by the rule's id.
-func (r Report) standings() map[string]Standing {
-	out := make(map[string]Standing, len(r.findings))
+// standings are what the rules of a report give.
+type standings struct {
+	set *rules.Set
+	at  []Standing // by the places of its rules
+}
+
+func (r Report) standings() standings {
+	if r.set == nil {
+		return standings{}
+	}
+	out := standings{r.set, make([]Standing, len(r.set.Rules()))}
 	for i := range r.findings {
-		out[r.findings[i].Rule.ID] = Standing{Applied: true, Verdict: r.findings[i].Verdict}
+		out.at[r.findings[i].Rule.Place] = Standing{Applied: true, Verdict: r.findings[i].Verdict}
 	}
 	return out
+}
+
+// own is the rule of the set that goes by the same id, nil where there is none.
+func (s standings) own(rule *rules.Rule) *rules.Rule {
+	switch {
+	case s.set == nil:
+		return nil
+	case rule.Place < len(s.at) && s.set.Rules()[rule.Place] == rule:
+		return rule
+	}
+	own, _ := s.set.Rule(rule.ID)
+	return own
+}
+
+// of is what a rule gives, which may be one of another set.
+func (s standings) of(rule *rules.Rule) Standing {
+	if own := s.own(rule); own != nil {
+		return s.at[own.Place]
+	}
+	return Standing{}
 }
 
 // Explain is Compare for differences that the caller knows, as a cart knows them by
 // its lines: together they are all that differs between the two mixes.
 func Explain(before, after Report, parts []Difference) Change {
 	c := Change{Before: before, After: after}
-	b := newBlame(before, after, parts)
 	was, now := before.standings(), after.standings()
+	b := newBlame(before, after, parts)
+	b.of(was, now)
 	lost, found := before.finder(), after.finder()
 	defer lost.close()
 	defer found.close()
 	for _, f := range after.findings {
-		changed := ChangedFinding{Was: was[f.Rule.ID], Now: now[f.Rule.ID]}
+		changed := ChangedFinding{Was: was.of(f.Rule), Now: now.of(f.Rule)}
 		list := &c.Same
 		switch from, to := changed.Was.rank(), changed.Now.rank(); {
 		case from == noFinding:
@@ -150,15 +179,15 @@ func Explain(before, after Report, parts []Difference) Change {
 			continue
 		}
 		changed.Finding = found.finding(f)
-		b.causes(&changed, f.Rule)
+		b.causes(&changed)
 		*list = append(*list, changed)
 	}
 	for _, f := range before.findings {
-		if now[f.Rule.ID].Applied {
+		if now.of(f.Rule).Applied {
 			continue
 		}
-		changed := ChangedFinding{Finding: lost.finding(f), Was: was[f.Rule.ID]}
-		b.causes(&changed, f.Rule)
+		changed := ChangedFinding{Finding: lost.finding(f), Was: was.of(f.Rule)}
+		b.causes(&changed)
 		c.Gone = append(c.Gone, changed)
 	}
 	return c

@@ -74,20 +74,28 @@ func sameValue(a, b *fact.Value) bool {
 		slices.Equal(a.List, b.List) && slices.Equal(a.Tols, b.Tols) && slices.Equal(a.Words, b.Words)
 }
 
-// blame finds what brings a change about, by checking mixes that lie between the
-// two: the first mix with some of the differences taken over.
+// blame finds what brings changes about, by judging mixes that lie between the two:
+// the first mix with some of the differences taken over. Each is judged by the rules
+// that changed and that can see these differences, for their verdicts alone.
 type blame struct {
 	before, after Mix
 	checker       *Checker // nil where nothing can be told
 	parts         []Difference
-	kinds         uint64                         // all kinds that differ
-	tried         map[uint64]map[string]Standing // by the differences taken over
+	kinds         uint64 // all kinds that differ
+	changed       []swayed
+	tried         map[uint64][]Standing // of the changed rules, by the differences taken over
+}
+
+// swayed is a rule that changed, and the differences that it can see.
+type swayed struct {
+	rule *rules.Rule
+	by   uint64
 }
 
 // newBlame prepares for the causes. Two reports of different rules may differ
 // because of these, which leaving parts out does not show: then there are none.
 func newBlame(before, after Report, parts []Difference) *blame {
-	b := &blame{before: before.Mix, after: after.Mix, parts: parts, tried: map[uint64]map[string]Standing{}}
+	b := &blame{before: before.Mix, after: after.Mix, parts: parts, tried: map[uint64][]Standing{}}
 	if before.set != nil && after.set != nil && before.set.Hash() == after.set.Hash() && len(parts) <= 64 {
 		b.checker = after.checker
 	}
@@ -97,22 +105,35 @@ func newBlame(before, after Report, parts []Difference) *blame {
 	return b
 }
 
+// of keeps the rules that changed, whose causes will be asked for.
+func (b *blame) of(was, now standings) {
+	if b.checker == nil {
+		return
+	}
+	for _, rule := range b.checker.set.Rules() {
+		if was.of(rule).rank() != now.of(rule).rank() {
+			b.changed = append(b.changed, swayed{rule, b.sway(rule)})
+		}
+	}
+}
+
 // mostTogether is how many differences are tried in all their combinations: 256
 // checks. With more, one set is found by leaving them out one by one.
 const mostTogether = 8
 
 // causes finds the least sets of differences that bring a rule from one level to
 // the other, or past it.
-func (b *blame) causes(f *ChangedFinding, rule *rules.Rule) {
-	from, to := f.Was.rank(), f.Now.rank()
-	if b.checker == nil || from == to {
+func (b *blame) causes(f *ChangedFinding) {
+	at := slices.IndexFunc(b.changed, func(c swayed) bool { return c.rule.ID == f.Rule })
+	if at < 0 {
 		return
 	}
+	from, to := f.Was.rank(), f.Now.rank()
 	reached := func(set uint64) bool {
-		l := b.standings(set)[rule.ID].rank()
+		l := b.standings(set)[at].rank()
 		return to < from && l <= to || to > from && l >= to
 	}
-	seen := b.sway(rule)
+	seen := b.changed[at].by
 	var sets []uint64
 	if bits.OnesCount64(seen) <= mostTogether {
 		sets = leastSets(seen, reached)
@@ -170,37 +191,52 @@ func leaveOut(set uint64, reached func(uint64) bool) uint64 {
 	return set
 }
 
-// standings checks the mix in which these differences are taken over.
-func (b *blame) standings(set uint64) map[string]Standing {
+// standings judges the mix in which these differences are taken over, by the changed
+// rules that can see all of them: nobody asks the others.
+func (b *blame) standings(set uint64) []Standing {
 	if got, ok := b.tried[set]; ok {
 		return got
 	}
-	got := b.checker.Check(b.between(set)).standings()
+	var some []*rules.Rule
+	var reads []rules.Ref
+	for _, c := range b.changed {
+		if set&^c.by == 0 {
+			some = append(some, c.rule)
+			reads = append(reads, b.checker.set.Reads(c.rule)...)
+		}
+	}
+	got := make([]Standing, len(b.changed))
+	b.between(set).MeasureFor(reads, b.checker.filling(), func(records []*rules.Record) {
+		for _, f := range b.checker.set.Some(some, records).Findings {
+			at := slices.IndexFunc(b.changed, func(c swayed) bool { return c.rule == f.Rule })
+			got[at] = Standing{Applied: true, Verdict: f.Verdict}
+		}
+	})
 	b.tried[set] = got
 	return got
 }
 
-// between makes the mix in which these differences are taken over.
-func (b *blame) between(set uint64) Mix {
-	m := b.before
+// between gives the facts of the mix in which these differences are taken over.
+func (b *blame) between(set uint64) figures.Facts {
 	var kinds uint64
 	anew := false
 	for i, d := range b.parts {
-		if set&(1<<i) == 0 {
-			continue
-		}
-		anew = anew || d.Bench
-		kinds |= d.kinds()
-		for _, kind := range d.Kinds {
-			if p, ok := b.after.Part(kind); ok {
-				m = m.With(p)
-			} else {
-				m = m.Without(kind)
-			}
+		if set&(1<<i) != 0 {
+			anew = anew || d.Bench
+			kinds |= d.kinds()
 		}
 	}
-	m.facts = m.facts.With(b.bench(kinds, anew))
-	return m
+	new := []*rules.Record{b.bench(kinds, anew)}
+	for rest := kinds; rest != 0; rest &= rest - 1 {
+		new = append(new, b.after.facts.Part(bits.TrailingZeros64(rest))) // nil for what is not there any more
+	}
+	facts := b.before.facts.With(new...)
+	for rest := kinds; rest != 0; rest &= rest - 1 {
+		if i := bits.TrailingZeros64(rest); b.after.facts.Part(i) == nil {
+			facts = facts.Without(i)
+		}
+	}
+	return facts
 }
 
 // bench takes each measured fact from the mix whose parts it was measured on,

@@ -150,9 +150,10 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 		}
 		change := Explain(c.Check(before), c.Check(after), d)
 		b := newBlame(change.Before, change.After, d)
+		check := byWholeCheck(b)
 		for _, f := range slices.Concat(change.New, change.Worse, change.Better, change.Gone) {
 			changes++
-			want := leastByBruteForce(b, f)
+			want := leastByBruteForce(b, f, check)
 			if !slices.Equal(inOrder(f.Causes), inOrder(want)) {
 				t.Fatalf("%s %s to %s: causes %v, want %v", f.Rule, f.Was, f.Now, f.Causes, want)
 			}
@@ -166,13 +167,13 @@ func TestCausesAreTheLeastSets(t *testing.T) {
 }
 
 // leastByBruteForce tries every set of all differences.
-func leastByBruteForce(b *blame, f ChangedFinding) [][]string {
+func leastByBruteForce(b *blame, f ChangedFinding, check func(set uint64) map[string]Standing) [][]string {
 	rank := map[string]int{"fail": 0, "unknown": 1, "warn": 2, "pass": 3, "": 4}
 	from, to := rank[f.Was.String()], rank[f.Now.String()]
 	var sets []uint64
 	for size := 1; size <= len(b.parts); size++ {
 		for set := uint64(1); set < 1<<len(b.parts); set++ {
-			l := rank[b.standings(set)[f.Rule].String()]
+			l := rank[check(set)[f.Rule].String()]
 			enough := from > to && l <= to || from < to && l >= to
 			if bits.OnesCount64(set) == size && enough && !slices.ContainsFunc(sets, func(s uint64) bool { return s&set == s }) {
 				sets = append(sets, set)
@@ -190,6 +191,20 @@ func leastByBruteForce(b *blame, f ChangedFinding) [][]string {
 		out = append(out, names)
 	}
 	return out
+}
+
+// byWholeCheck judges mixes between two as any other, each once.
+func byWholeCheck(b *blame) func(set uint64) map[string]Standing {
+	tried := map[uint64]map[string]Standing{}
+	return func(set uint64) map[string]Standing {
+		if tried[set] == nil {
+			tried[set] = map[string]Standing{}
+			for _, v := range b.checker.Check(Mix{facts: b.between(set)}).Verdicts() {
+				tried[set][v.Rule] = Standing{Applied: true, Verdict: v.Verdict}
+			}
+		}
+		return tried[set]
+	}
 }
 
 // inOrder gives sets of names as sorted texts.

@@ -164,15 +164,23 @@ func addNew(to, names []string) []string {
 	return to
 }
 
+// Some applies some of the set's rules alone, as Evaluate applies all. They stand in
+// the order of the set.
+func (s *Set) Some(some []*Rule, records []*Record) *Result { return s.someBy(some, records, s.again) }
+
 // oneBy applies one rule alone, as Evaluate applies all, where facts that have moved are told otherwise what
 // hangs on them.
 func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
-	res := &Result{set: s, records: records}
+	return s.someBy([]*Rule{r}, records, again)
+}
+
+func (s *Set) someBy(some []*Rule, records []*Record, again again) *Result {
+	res := &Result{set: s, records: records, Findings: make([]Finding, 0, len(some))}
 	f := s.open(records)
 	defer f.Close()
-	res.applyAll([]*Rule{r}, f)
-	res.margins([]*Rule{r}, again)
-	res.lean([]*Rule{r}, again)
-	res.among([]*Rule{r})
+	res.applyAll(some, f)
+	res.margins(some, again)
+	res.lean(some, again)
+	res.among(some)
 	return res
 }

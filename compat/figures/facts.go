@@ -2,7 +2,6 @@ package figures
 
 import (
 	"slices"
-	"sync"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
@@ -197,47 +196,3 @@ func (d *measured) state(stated *rules.Record) {
 		}
 	}
 }
-
-// Again works out anew what hangs on facts that have moved: records are those of
-// Complete or Figures.Records in which the records that hold the moved facts have
-// been exchanged. Of the figures that hang on them only those that are wanted, and
-// what these are made from, are worked out; the others are left as they were, and
-// are not to be read. Nil wants all. The new records are given to use, and must not
-// be kept beyond it: their memory serves again.
-func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
-	m := spare.Get().(*measuring)
-	out := m.out
-	old := records[figuresPlace]
-	out.records = append(out.records[:0], records...)
-	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
-	out.lacks, out.shared = old.Lacks(), true
-	for i := range out.values {
-		out.values[i] = *old.At(i)
-	}
-	*m = measuring{records: out.records, out: out, names: m.names[:0]}
-	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
-	var stale, need [mostFigures]bool
-	for _, ref := range moved {
-		for _, i := range hanging[ref] {
-			stale[i] = true
-		}
-	}
-	for _, ref := range wanted {
-		if ref.Object == Object {
-			for _, i := range table[ref.Index].from {
-				need[i] = true
-			}
-		}
-	}
-	for i, f := range table {
-		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
-			m.one(f)
-		}
-	}
-	m.done()
-	use(out.records)
-	spare.Put(m)
-}
-
-// spare is memory for Again, which is asked for many times in a row.
-var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}

@@ -56,6 +56,7 @@ type measured struct {
 	values  []fact.Value    // by the places of the table
 	lacks   []fact.Lack     // nil while nothing lacks
 	shared  bool            // the lacks are those of other figures, and not to be written to
+	room    []fact.Lack     // memory for lacks that serves again; nil where they are kept
 	arena   [arenaSize]float64
 }
 
@@ -126,9 +127,10 @@ func (d *measured) lack(f *figure, l fact.Lack) {
 	case d.lacks == nil && sameLack(fact.Lack{}, l):
 		return
 	case d.lacks == nil:
-		d.lacks = make([]fact.Lack, len(d.values))
+		d.lacks = slices.Grow(d.room, len(d.values))[:len(d.values)]
+		clear(d.lacks)
 	case d.shared:
-		d.lacks = slices.Clone(d.lacks)
+		d.lacks = append(d.room, d.lacks...)
 	}
 	d.shared = false
 	d.lacks[f.place] = l

@@ -1,0 +1,93 @@
+package figures
+
+import (
+	"slices"
+	"sync"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// Again works out anew what hangs on facts that have moved: records are those of
+// Complete or Figures.Records in which the records that hold the moved facts have
+// been exchanged. Of the figures that hang on them only those that are wanted, and
+// what these are made from, are worked out; the others are left as they were, and
+// are not to be read. Nil wants all. The new records are given to use, and must not
+// be kept beyond it: their memory serves again.
+func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
+	m := begin(records)
+	out := m.out
+	old := records[figuresPlace]
+	out.lacks, out.shared = old.Lacks(), true
+	for i := range out.values {
+		out.values[i] = *old.At(i)
+	}
+	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
+	var stale, need [mostFigures]bool
+	for _, ref := range moved {
+		for _, i := range hanging[ref] {
+			stale[i] = true
+		}
+	}
+	need = madeFrom(wanted)
+	for i, f := range table {
+		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
+			m.one(f)
+		}
+	}
+	m.end(use)
+}
+
+// MeasureFor works out the figures that are wanted, and what these are made from, of the
+// facts as fill completes them; see MeasureFilled. The others have no value, and are not
+// to be read. The records are given to use, and must not be kept beyond it: their memory
+// serves again.
+func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record), use func(records []*rules.Record)) {
+	m := begin(f.clone().records)
+	fill(m.records)
+	clear(m.out.values)
+	m.out.lacks, m.out.shared = nil, false
+	need := madeFrom(wanted)
+	for i, f := range table {
+		if need[i] {
+			m.one(f)
+		}
+	}
+	m.end(use)
+}
+
+// madeFrom gives the figures that facts are made from, by their places.
+func madeFrom(wanted []rules.Ref) (need [mostFigures]bool) {
+	for _, ref := range wanted {
+		if ref.Object == Object {
+			for _, i := range table[ref.Index].from {
+				need[i] = true
+			}
+		}
+	}
+	return need
+}
+
+// spare is memory for figures that are worked out many times in a row and kept by
+// nobody.
+var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}
+
+// begin takes such memory for these records.
+func begin(records []*rules.Record) *measuring {
+	m := spare.Get().(*measuring)
+	out := m.out
+	out.records = append(out.records[:0], records...)
+	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
+	if out.room == nil {
+		out.room = make([]fact.Lack, 0, len(table))
+	}
+	*m = measuring{records: out.records, out: out, names: m.names[:0]}
+	return m
+}
+
+// end gives the records to use, and the memory back.
+func (m *measuring) end(use func(records []*rules.Record)) {
+	m.done()
+	use(m.out.records)
+	spare.Put(m)
+}
