@@ -226,11 +226,11 @@ func (b *blame) between(set uint64) figures.Facts {
 			kinds |= d.kinds()
 		}
 	}
-	new := []*rules.Record{b.bench(kinds, anew)}
+	taken := []*rules.Record{b.bench(kinds, anew)}
 	for rest := kinds; rest != 0; rest &= rest - 1 {
-		new = append(new, b.after.facts.Part(bits.TrailingZeros64(rest))) // nil for what is not there any more
+		taken = append(taken, b.after.facts.Part(bits.TrailingZeros64(rest))) // nil for what is not there any more
 	}
-	facts := b.before.facts.With(new...)
+	facts := b.before.facts.With(taken...)
 	for rest := kinds; rest != 0; rest &= rest - 1 {
 		if i := bits.TrailingZeros64(rest); b.after.facts.Part(i) == nil {
 			facts = facts.Without(i)
@@ -262,19 +262,10 @@ func (b *blame) bench(kinds uint64, anew bool) *rules.Record {
 // sway gives the differences that a rule can see: through the facts that it hangs
 // on, and through what was measured on the parts.
 func (b *blame) sway(rule *rules.Rule) uint64 {
-	var kinds uint64
-	anew := false
-	for _, ref := range b.checker.set.Facts(rule) {
-		if ref.Object == figures.Bench {
-			anew = true
-			kinds |= figures.MeasuredOn(ref.Index)
-		} else if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
-			kinds |= 1 << i
-		}
-	}
+	p := b.checker.printed.rule(rule)
 	var out uint64
 	for i, d := range b.parts {
-		if d.kinds()&kinds != 0 || d.Bench && anew {
+		if d.kinds()&p.touched != 0 || d.Bench && p.bench {
 			out |= 1 << i
 		}
 	}

@@ -29,8 +29,11 @@ type printedRule struct {
 	head  string // to its verdict
 	why   string // from behind its text to its remedy
 	basis string // from behind its caution to its parts
-	kinds uint64 // that it hangs on, by their places
+	kinds uint64 // that it is about, by their places
 	reads []printedRead
+
+	touched uint64 // the kinds of parts that can change its verdict
+	bench   bool   // and whether what was measured can
 }
 
 // printedRead is a fact that a rule's conditions read.
@@ -61,11 +64,7 @@ func (p *printed) make(r *rules.Rule) *printedRule {
 	}
 	basis := append([]byte(`,"safety":`), truth(r.Safety)...)
 	out.basis = string(appendBasis(append(basis, `,"basis":`...), r.Basis)) + `,"parts":[`
-	for _, ref := range p.set.Facts(r) {
-		if i, ok := catalog.KindIndex(ref.Object.Name()); ok && !figures.OfDrive(ref) {
-			out.kinds |= 1 << i
-		}
-	}
+	out.touches(p.set.Facts(r))
 	for _, ref := range p.set.Reads(r) {
 		i, _ := p.set.Vocabulary().Index(ref.Object.Name())
 		out.reads = append(out.reads, printedRead{
@@ -75,6 +74,24 @@ func (p *printed) make(r *rules.Rule) *printedRule {
 		})
 	}
 	return out
+}
+
+// touches notes which parts a rule is about, and which can change its verdict: through
+// the facts that it hangs on, and through what was measured on the parts.
+func (r *printedRule) touches(facts []rules.Ref) {
+	for _, ref := range facts {
+		if ref.Object == figures.Bench {
+			r.bench = true
+			r.touched |= figures.MeasuredOn(ref.Index)
+			continue
+		}
+		if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+			r.touched |= 1 << i
+			if !figures.OfDrive(ref) {
+				r.kinds |= 1 << i
+			}
+		}
+	}
 }
 
 // appendBasis appends what a rule rests on, by kinds in the order of their names.

@@ -38,6 +38,9 @@ type Rule struct {
 	adjust   *Adjust
 }
 
+// CanFail says whether the rule can give a fail, by itself or because it is adjusted to.
+func (r *Rule) CanFail() bool { return r.FailIf != "" || r.adjust != nil && r.adjust.To == Fail }
+
 // Reads gives the facts that the rule's conditions read, through let-names, in
 // the order of the text.
 func (s *Set) Reads(r *Rule) []Ref {

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/rules"
+	"example.org/cogcourt/compat"
 )
 
 // mostWays bounds the ways in which lines are tried on bicycles, and so the time
@@ -29,6 +29,7 @@ func (p *pairing) pairFree(ctx context.Context, free []int) error {
 		return nil
 	}
 	s := search{p: p, batches: batches, faults: map[[2]uint64]int{}, best: -1, seen: make([][]uint64, len(batches))}
+	s.touched = p.checker.Touched(kindsOf(batches)...)
 	if !s.feasible() {
 		p.giveUp(batches, "there are too many ways to pair the lines with the bicycles; say for which one this is")
 		return nil
@@ -42,6 +43,17 @@ func (p *pairing) pairFree(ctx context.Context, free []int) error {
 	}
 	s.decide()
 	return nil
+}
+
+// kindsOf lists the kinds of all that batches bring.
+func kindsOf(batches []batch) []string {
+	var out []string
+	for _, b := range batches {
+		for _, part := range b.parts {
+			out = append(out, part.Kind())
+		}
+	}
+	return out
 }
 
 // decide fits the batches that all the best ways put in one place, if they bring
@@ -172,6 +184,7 @@ func (p *pairing) bikeNames(sets []uint64) string {
 type search struct {
 	p       *pairing
 	batches []batch
+	touched compat.Touched    // counts them, but for what fails whichever way the batches go
 	faults  map[[2]uint64]int // of a bicycle with a set of batches
 	best    int               // the fewest faults of all bicycles; -1 before any way was found
 	way     []uint64          // one of the best: where it puts each batch
@@ -298,12 +311,7 @@ func (s *search) faultsOf(bike int, chosen []uint64) int {
 	if n, ok := s.faults[key]; ok {
 		return n
 	}
-	n := 0
-	for _, f := range s.p.checker.Check(s.p.bikes[bike].Refit(parts...)).Verdicts() {
-		if f.Verdict == rules.Fail {
-			n++
-		}
-	}
+	n := s.touched.Faults(s.p.bikes[bike].Refit(parts...))
 	s.faults[key] = n
 	return n
 }
