@@ -90,6 +90,7 @@ func within(t *testing.T, l *layout, p Pos) {
 	if p.Line == 0 {
 		return // the file as a whole
 	}
+	l.index()
 	if p.File != l.name || p.Line < 1 || p.Line > len(l.lines) || p.Col < 1 || l.pos(l.offset(p.Line, p.Col)) != p {
 		t.Errorf("%v lies outside of the file", p)
 	}

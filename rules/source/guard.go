@@ -34,6 +34,9 @@ func admit(whole Pos, text []byte) (*layout, Problems) {
 	}
 	var ps Problems
 	for i, size := 0, 0; i < len(s) && len(ps) < mostBad; i += size {
+		if size = 1; ' ' <= s[i] && s[i] < 0x7f { // nearly all of it
+			continue
+		}
 		var r rune
 		r, size = utf8.DecodeRuneInString(s[i:])
 		text, hint := hidden(r, size)

@@ -11,10 +11,18 @@ import (
 	"example.org/cogcourt/rules/source/internal/fault"
 )
 
-// parseJSON reads one value. encoding/json decides what is JSON; it gives one
-// token at a time, and where each ends.
+// parseJSON reads one value, quickly where nothing in it is unusual.
 func parseJSON(l *layout) (*Node, Problems) {
 	l.json = true
+	if n, ok := parseQuick(l); ok {
+		return n, nil
+	}
+	return parseTokens(l)
+}
+
+// parseTokens reads one value. encoding/json decides what is JSON; it gives one
+// token at a time, and where each ends.
+func parseTokens(l *layout) (*Node, Problems) {
 	if strings.Trim(l.text, " \t\r\n") == "" {
 		return nil, Problems{{Pos: l.pos(0), Code: Empty, Text: "the " + l.what() + " is empty"}}
 	}

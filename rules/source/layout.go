@@ -2,6 +2,7 @@ package source
 
 import (
 	"sort"
+	"sync"
 	"unicode/utf8"
 )
 
@@ -10,40 +11,48 @@ const stride = 256
 
 // layout is the text of a file with an index from lines and columns, which
 // count code points, to byte offsets and back. Both ways cost a binary search
-// and a walk of at most stride code points, however long a line is.
+// and a walk of at most stride code points, however long a line is. The index is made
+// when a place is first asked for, which of sound JSON nobody does.
 type layout struct {
-	name  string
-	text  string
-	json  bool    // not YAML
-	only  int     // the line of the file that the text is alone; 0 for a whole file
-	lines []int32 // for each line the number of code points before it
-	every []int32 // the byte offset of each stride-th code point
+	name string
+	text string
+	json bool // not YAML
+	only int  // the line of the file that the text is alone; 0 for a whole file
+
+	indexed sync.Once
+	lines   []int32 // for each line the number of code points before it
+	every   []int32 // the byte offset of each stride-th code point
 }
 
-// newLayout indexes a text of valid UTF-8. Lines end with LF, CR LF or CR.
-func newLayout(name, text string) *layout {
-	l := &layout{name: name, text: text, lines: []int32{0}}
+// newLayout is that of a text of valid UTF-8. Lines end with LF, CR LF or CR.
+func newLayout(name, text string) *layout { return &layout{name: name, text: text} }
+
+// lineLayout is that of a text that is one line of a file, whatever stands in it.
+func lineLayout(whole Pos, text string) *layout {
+	return &layout{name: whole.File, text: text, only: whole.Line}
+}
+
+// index makes the index, once.
+func (l *layout) index() { l.indexed.Do(l.makeIndex) }
+
+func (l *layout) makeIndex() {
 	count := 0
-	for i, r := range text {
+	l.lines = []int32{0}
+	for i, r := range l.text {
 		if count%stride == 0 {
 			l.every = append(l.every, int32(i))
 		}
 		count++
-		if r == '\n' || r == '\r' && (i+1 == len(text) || text[i+1] != '\n') {
+		if r == '\n' || r == '\r' && (i+1 == len(l.text) || l.text[i+1] != '\n') {
 			l.lines = append(l.lines, int32(count))
 		}
 	}
 	if count%stride == 0 {
-		l.every = append(l.every, int32(len(text)))
+		l.every = append(l.every, int32(len(l.text)))
 	}
-	return l
-}
-
-// lineLayout indexes a text that is one line of a file, whatever stands in it.
-func lineLayout(whole Pos, text string) *layout {
-	l := newLayout(whole.File, text)
-	l.only, l.lines = whole.Line, l.lines[:1]
-	return l
+	if l.only > 0 {
+		l.lines = l.lines[:1]
+	}
 }
 
 // what names the text in problems: a file, or a line of one.
@@ -56,6 +65,7 @@ func (l *layout) what() string {
 
 // pos gives the place of a byte offset.
 func (l *layout) pos(at int) Pos {
+	l.index()
 	at = max(0, min(at, len(l.text)))
 	k := sort.Search(len(l.every), func(i int) bool { return int(l.every[i]) > at }) - 1
 	count := k*stride + utf8.RuneCountInString(l.text[l.every[k]:at])
@@ -66,6 +76,7 @@ func (l *layout) pos(at int) Pos {
 // offset gives the byte offset of a line and column, both from 1. What lies
 // outside of the text gives its nearest end.
 func (l *layout) offset(line, col int) int {
+	l.index()
 	if line -= max(l.only-1, 0); line < 1 {
 		return 0
 	}

@@ -100,7 +100,7 @@ func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
 func (t *yamlTree) place(y *yaml.Node, indent int) *Node {
 	n := &Node{Pos: Pos{t.l.name, y.Line, y.Column}, from: t.l, indent: int32(indent)}
 	n.at = int32(t.l.offset(y.Line, y.Column))
-	if y.Line > len(t.l.lines) {
+	if t.l.index(); y.Line > len(t.l.lines) {
 		n.Pos = t.l.pos(len(t.l.text))
 	}
 	return n
