@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -123,7 +124,7 @@ func (b *builder) head(root *source.Node) {
 	}
 	if n := root.Get("catalog"); n != nil {
 		if label, ok := n.ReadText("catalog", &b.ps); ok && !slices.Contains(b.catalog.labels, label) {
-			b.catalog.labels = append(b.catalog.labels, label)
+			b.catalog.labels = append(b.catalog.labels, strings.Clone(label)) // no part of the file's text
 		}
 	}
 	n := root.Get("currency")
@@ -134,7 +135,7 @@ func (b *builder) head(root *source.Node) {
 	switch {
 	case !ok:
 	case b.catalog.currency == "":
-		b.currency, b.catalog.currency = n.Pos, word
+		b.currency, b.catalog.currency = n.Pos, strings.Clone(word)
 	case word != b.catalog.currency:
 		text := fmt.Sprintf("the currency is %q here and %q at %s", word, b.catalog.currency, b.currency)
 		n.Refuse(&b.ps, "currency", text, "a catalog has one currency").Code = source.Contradicts

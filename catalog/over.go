@@ -70,6 +70,7 @@ func (r *reader) over(below []Part) (Part, bool) {
 	if r.ps.Count() > before {
 		return Part{}, false
 	}
+	p.keep()
 	p.record = r.object.NewRecord(values, nil)
 	return Part{p}, true
 }
@@ -207,7 +208,8 @@ func (p Part) both(other Part) []string {
 
 // clash reports a fault of the k-th part of several, at its id where there is one.
 func (r *reader) clash(k int, text, hint string) {
-	at, path := r.at("id")
+	at, where := r.at("id")
+	path := where.String()
 	switch {
 	case at == nil:
 		at, path = r.node, r.path

@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
@@ -27,7 +28,7 @@ func New(kind string, fields map[string]any) (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}, bases: Bases()}
+	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}, bases: allBases}
 	p, _ := r.part()
 	return p, ps.Err()
 }
@@ -74,7 +75,7 @@ func readItem(n *source.Node, path string, classes bool, ps *source.Problems) (P
 	if !known {
 		return Part{}, false
 	}
-	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys, bases: Bases(), classes: classes}
+	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys, bases: allBases, classes: classes}
 	p, ok := r.part()
 	return p, ok && good
 }
@@ -89,8 +90,9 @@ func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, 
 		ps.Add(n.Pos, path, "the part has no kind", "every part of a file has kind, id and name").Code = source.Missing
 		return nil, false
 	}
-	word, ok := v.ReadText(path+".kind", ps)
+	word, ok := v.PlainText()
 	if !ok {
+		v.ReadText(path+".kind", ps)
 		return nil, false
 	}
 	object, ok := Kind(word)
@@ -135,8 +137,19 @@ func (r *reader) part() (Part, bool) {
 		return Part{}, false
 	}
 	p.mark(values)
+	p.keep()
 	p.record = r.object.NewRecord(values, nil)
 	return Part{p}, true
+}
+
+// keep puts the part's texts into memory of their own: what was read are pieces of the
+// file's text, all of which one part would keep.
+func (p *part) keep() {
+	texts := [...]*string{&p.id, &p.name, &p.maker, &p.sku, &p.price}
+	all := strings.Join([]string{p.id, p.name, p.maker, p.sku, p.price}, "")
+	for _, text := range texts {
+		*text, all = all[:len(*text)], all[len(*text):]
+	}
 }
 
 // statedIn tells the fields that a node states from those that it leaves to their

@@ -10,28 +10,33 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
-// at gives the path of a key, and its node if it is there.
-func (r *reader) at(key string) (*source.Node, string) {
-	if r.path == "" {
-		return r.node.Get(key), key
+// at gives the node of a key if it is there, and its path.
+func (r *reader) at(key string) (*source.Node, path) { return r.node.Get(key), path{r.path, key} }
+
+// path is that of a key, which is put together only where something is wrong.
+type path struct{ around, key string }
+
+func (p path) String() string {
+	if p.around == "" {
+		return p.key
 	}
-	return r.node.Get(key), r.path + "." + key
+	return p.around + "." + p.key
 }
 
 // id reads the part's own id. In a description in place Read has refused it already.
 func (r *reader) id() string {
-	n, path := r.at("id")
-	id, ok := r.word(n, path)
+	n, at := r.at("id")
+	id, ok := r.word(n, at)
 	class, named := strings.CutPrefix(id, UsualPrefix)
 	switch {
 	case !ok:
 	case strings.Trim(id, "abcdefghijklmnopqrstuvwxyz0123456789-") != "":
-		n.Refuse(r.ps, path, fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -").Code = source.BadName
+		n.Refuse(r.ps, at.String(), fmt.Sprintf("%q is no id", id), "an id is made of a-z, 0-9 and -").Code = source.BadName
 	case named && !r.classes:
-		n.Refuse(r.ps, path, "ids that begin with "+UsualPrefix+" are those of the usual classes",
+		n.Refuse(r.ps, at.String(), "ids that begin with "+UsualPrefix+" are those of the usual classes",
 			"call the part "+cmp.Or(class, "something")+", or own-"+id).Code = source.BadName
 	case !named && r.classes:
-		n.Refuse(r.ps, path, fmt.Sprintf("the id of a class begins with %s, and %q does not", UsualPrefix, id),
+		n.Refuse(r.ps, at.String(), fmt.Sprintf("the id of a class begins with %s, and %q does not", UsualPrefix, id),
 			"call it "+UsualPrefix+id).Code = source.BadName
 	}
 	return id
@@ -39,10 +44,10 @@ func (r *reader) id() string {
 
 // sku reads the seller's number.
 func (r *reader) sku() string {
-	n, path := r.at("sku")
-	s, ok := r.word(n, path)
+	n, at := r.at("sku")
+	s, ok := r.word(n, at)
 	if ok {
-		r.short(n, path)
+		r.short(n, at)
 	}
 	return s
 }
@@ -53,33 +58,38 @@ func isWord(n *source.Node) bool {
 	return n != nil && n.Text != "" && (n.Kind == source.Text || n.Kind == source.Number)
 }
 
-func (r *reader) word(n *source.Node, path string) (string, bool) {
+func (r *reader) word(n *source.Node, at path) (string, bool) {
 	if n == nil {
 		return "", false
+	}
+	if text, ok := n.PlainText(); ok {
+		return text, true
 	}
 	if n.Kind == source.Number {
 		return n.Text, true
 	}
-	return n.ReadText(path, r.ps)
+	return n.ReadText(at.String(), r.ps)
 }
 
 // text reads one of the free texts.
 func (r *reader) text(key string) string {
-	n, path := r.at(key)
+	n, at := r.at(key)
 	if n == nil {
 		return ""
 	}
-	s, ok := n.ReadText(path, r.ps)
-	if ok {
-		r.short(n, path)
+	s, ok := n.PlainText()
+	if !ok {
+		n.ReadText(at.String(), r.ps)
+		return ""
 	}
+	r.short(n, at)
 	return s
 }
 
 // short refuses a text that no list could show.
-func (r *reader) short(n *source.Node, path string) {
+func (r *reader) short(n *source.Node, at path) {
 	if utf8.RuneCountInString(n.Text) > MaxText {
-		n.Refuse(r.ps, path, fmt.Sprintf("the text is longer than %d characters", MaxText), "").Code = source.TooLarge
+		n.Refuse(r.ps, at.String(), fmt.Sprintf("the text is longer than %d characters", MaxText), "").Code = source.TooLarge
 	}
 }
 
@@ -99,18 +109,21 @@ var own = []string{stated, measured, assumed}
 
 // Bases lists what a part may say of where its values come from. Usual, of the
 // values of a class, is for part files.
-func Bases() []string { return append(slices.Clone(own), usual) }
+func Bases() []string { return slices.Clone(allBases) }
+
+var allBases = []string{stated, measured, assumed, usual}
 
 // basis reads where the values come from; a part that does not say is stated.
 func (r *reader) basis() string {
-	n, path := r.at("basis")
+	n, at := r.at("basis")
 	if n == nil && !r.classes {
 		return stated
 	}
 	word := ""
 	if n != nil {
-		text, ok := n.ReadText(path, r.ps)
+		text, ok := n.PlainText()
 		if !ok {
+			n.ReadText(at.String(), r.ps)
 			return ""
 		}
 		word = text
@@ -118,20 +131,20 @@ func (r *reader) basis() string {
 	switch {
 	case r.classes && word != usual:
 		n = cmp.Or(n, r.node)
-		n.Refuse(r.ps, path, "the basis of a class is usual", "write basis: usual").Code = source.Contradicts
+		n.Refuse(r.ps, at.String(), "the basis of a class is usual", "write basis: usual").Code = source.Contradicts
 	case slices.Contains(r.bases, word):
-		return word
+		return r.bases[slices.Index(r.bases, word)]
 	case word == usual:
-		n.Refuse(r.ps, path, "usual values are for part files", "name a class by its id, or write assumed").Code = source.NoSuchChoice
+		n.Refuse(r.ps, at.String(), "usual values are for part files", "name a class by its id, or write assumed").Code = source.NoSuchChoice
 	default:
-		n.Refuse(r.ps, path, fmt.Sprintf("there is no basis %q", word), r.ps.Suggest(word, r.bases)).Code = source.NoSuchChoice
+		n.Refuse(r.ps, at.String(), fmt.Sprintf("there is no basis %q", word), r.ps.Suggest(word, r.bases)).Code = source.NoSuchChoice
 	}
 	return ""
 }
 
 // price reads a decimal number, written as a number or as a text.
 func (r *reader) price() string {
-	n, path := r.at("price")
+	n, at := r.at("price")
 	if n == nil {
 		return ""
 	}
@@ -145,6 +158,6 @@ func (r *reader) price() string {
 		}
 	}
 	text = "a price is a number with at most two decimals, and no currency"
-	n.Refuse(r.ps, path, text, "write 41.50, and the currency once a file").Code = source.NoNumber
+	n.Refuse(r.ps, at.String(), text, "write 41.50, and the currency once a file").Code = source.NoNumber
 	return ""
 }

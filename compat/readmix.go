@@ -2,6 +2,7 @@ package compat
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
@@ -83,7 +84,8 @@ func (r *mixReader) read(root *source.Node) {
 		return
 	}
 	if n := root.Get("mix"); n != nil {
-		r.mix.name, _ = n.ReadText("mix", r.ps)
+		name, _ := n.ReadText("mix", r.ps)
+		r.mix.name = strings.Clone(name) // the mix does not keep its file
 	} else {
 		root.Refuse(r.ps, "", "the mix has no name", "begin with mix: and a name").Code = source.Missing
 	}

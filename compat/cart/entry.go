@@ -3,6 +3,7 @@ package cart
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -134,7 +135,8 @@ func readEntries[T any](n *source.Node, path string, list []entry[T], ps *source
 func (e entry[T]) read(n *source.Node, path string, into *T, ps *source.Problems) {
 	switch to := e.to(into).(type) {
 	case *string:
-		*to, _ = n.ReadText(path, ps)
+		text, _ := n.ReadText(path, ps)
+		*to = strings.Clone(text) // a report does not keep its cart's file
 	case *int:
 		number, ok := n.ReadWhole(path, ps)
 		if ok && (number < e.Min || number > e.Max) {

@@ -44,4 +44,6 @@ type Field struct {
 	Rising   bool   // a list whose entries must strictly rise
 	Sorted   bool   // a list that is sorted on reading, largest first
 	OneLess  string // a list with one entry fewer than this other list
+
+	spelt *spelt // the spellings of Known; nil where there are none, and outside of a table
 }

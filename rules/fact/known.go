@@ -16,6 +16,10 @@ type Known struct {
 // KnownName gives the known word that a text stands for, spelt exactly or in
 // another way that is in use; false for a word that the field does not know.
 func (f *Field) KnownName(text string) (string, bool) {
+	if s := f.ready(); s != nil {
+		name, ok := s.names[text]
+		return name, ok
+	}
 	for i := range f.Known {
 		if k := &f.Known[i]; k.Name == text || slices.Contains(k.Also, text) {
 			return k.Name, true
@@ -31,21 +35,58 @@ func (f *Field) Slip(text string) string {
 	if _, ok := f.KnownName(text); ok || len(f.Known) == 0 || len(text) > MaxName {
 		return ""
 	}
+	spelt := f.ready()
+	if spelt == nil {
+		spelt = spellings(f)
+	}
 	letters, digits := apart(text)
 	best, least := "", len(letters)+1
-	for i := range f.Known {
-		known := &f.Known[i]
-		for _, spelling := range append([]string{known.Name}, known.Also...) {
-			l, d := apart(spelling)
-			if d != digits {
-				continue
-			}
-			if far := distance(letters, l, min(slips(l), least-1)); far <= slips(l) && far < least {
-				best, least = known.Name, far
-			}
+	for i := range spelt.all {
+		s := &spelt.all[i]
+		if s.digits != digits {
+			continue
+		}
+		if far := distance(letters, s.letters, min(slips(s.letters), least-1)); far <= slips(s.letters) && far < least {
+			best, least = s.name, far
 		}
 	}
 	return best
+}
+
+// spelt is every spelling of the words that a field knows, ready to be looked up.
+type spelt struct {
+	of    []Known
+	names map[string]string // the known word of each spelling
+	all   []spelling        // in the order of the words
+}
+
+// spelling is one of them, in its letters and its digits.
+type spelling struct {
+	name    string // of the known word
+	letters []rune
+	digits  string
+}
+
+// ready gives the spellings of a field of a table; nil for others, and for a copy of one
+// that was given other words.
+func (f *Field) ready() *spelt {
+	s := f.spelt
+	if s == nil || len(s.of) != len(f.Known) || &s.of[0] != &f.Known[0] {
+		return nil
+	}
+	return s
+}
+
+func spellings(f *Field) *spelt {
+	out := &spelt{of: f.Known, names: map[string]string{}}
+	for _, k := range f.Known {
+		for _, text := range append([]string{k.Name}, k.Also...) {
+			letters, digits := apart(text)
+			out.names[text] = k.Name
+			out.all = append(out.all, spelling{k.Name, letters, digits})
+		}
+	}
+	return out
 }
 
 // KnownNames lists the known words in their order.

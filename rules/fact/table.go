@@ -20,6 +20,9 @@ func NewTable(fields ...Field) *Table {
 		if twice := twiceKnown(&fields[i]); twice != "" {
 			panic(fmt.Sprintf("fact: field %s knows %s twice", f.Name, twice))
 		}
+		if len(f.Known) > 0 {
+			fields[i].spelt = spellings(&fields[i])
+		}
 	}
 	for _, f := range fields {
 		for _, other := range []string{f.Excludes, f.OneLess, f.Instead} {

@@ -1,6 +1,7 @@
 package source
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -80,7 +81,10 @@ func readFile(fsys fs.FS, name string) ([]byte, error) {
 	if !info.Mode().IsRegular() {
 		return nil, errors.New("it is not a regular file")
 	}
-	return io.ReadAll(io.LimitReader(f, MaxBytes+1))
+	// The size is only a hint: a file may grow, and some file systems tell none.
+	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), MaxBytes)+bytes.MinRead))
+	_, err = out.ReadFrom(io.LimitReader(f, MaxBytes+1))
+	return out.Bytes(), err
 }
 
 // plainError leaves out the path, which the place says already.

@@ -35,7 +35,7 @@ func (k Kind) String() string {
 type Node struct {
 	Kind         Kind
 	Pos          Pos    // the first character of the value: of a quoted text its quote, of a block text its | or >
-	Text         string // the decoded text of a scalar; numbers and flags as they are written
+	Text         string // the decoded text of a scalar; numbers and flags as they are written. It may be a piece of the file's text
 	Plain        bool   // a scalar without quotes
 	Comment      bool   // YAML: a comment follows a plain scalar on its line
 	TightComment bool   // YAML: that comment has no blank behind its #, as in bolt #4: most likely it was meant as text

@@ -67,6 +67,9 @@ func float(s string) (x float64, fault string) {
 // whole reports whether a number of JSON's shape is whole to the last digit. Its
 // float64 would not tell: that of 3.00000000000000000001 is 3.
 func whole(s string) bool {
+	if digits(s) == len(s) { // nearly all of them
+		return true
+	}
 	mantissa, exponent, _ := strings.Cut(strings.ToLower(strings.TrimPrefix(s, "-")), "e")
 	before, after, _ := strings.Cut(mantissa, ".")
 	all := before + after

@@ -57,8 +57,17 @@ func (n *Node) unknown(path string, suggest func(word string) string, ps *Proble
 	n.Refuse(ps, path, "unknown entry "+fault.Clip(n.Text), hint).Code = UnknownEntry
 }
 
+// PlainText gives what ReadText reads, where it finds nothing wrong; it needs no path.
+func (n *Node) PlainText() (string, bool) {
+	if n == nil || n.Kind != Text || strings.TrimSpace(n.Text) == "" {
+		return "", false
+	}
+	return n.Text, true
+}
+
 // ReadText reads a text that is not empty. A number or flag is not taken for a
-// text: whether 10 and 10.0 are the same name is not for a reader to decide.
+// text: whether 10 and 10.0 are the same name is not for a reader to decide. It is a
+// piece of the file's text: who keeps it beyond the tree clones it.
 func (n *Node) ReadText(path string, ps *Problems) (string, bool) {
 	if n == nil || n.Kind != Text {
 		n.wrongKind(path, "a text", "", ps)

@@ -87,10 +87,11 @@ func (r *record) stated(also []string) {
 
 // related checks what fields say of each other.
 func (r *record) related() {
-	for i, f := range r.table.Fields() {
-		stated := r.pairs[i].Value != nil
+	fields := r.table.Fields()
+	for i := range fields {
+		f, stated := &fields[i], r.pairs[i].Value != nil
 		if f.Required && !stated {
-			r.missing(&f)
+			r.missing(f)
 		}
 		if f.Excludes != "" && stated {
 			r.exclude(i, r.index(f.Excludes))
@@ -147,7 +148,9 @@ func (r *record) index(name string) int {
 
 // defaults fills what is not stated, unless the same is stated in another way.
 func (r *record) defaults() {
-	for i, f := range r.table.Fields() {
+	fields := r.table.Fields()
+	for i := range fields {
+		f := &fields[i]
 		if f.Default == nil || r.pairs[i].Value != nil {
 			continue
 		}
@@ -191,18 +194,17 @@ func spanOf(f *fact.Field) span {
 // readChoice reads one of a closed list of words. A plain number is one where it
 // is written like one, such as a body for 7 cogs.
 func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
-	all := "write one of " + strings.Join(f.Choices, ", ")
 	if n.Kind != Text && (n.Kind != Number || !slices.Contains(f.Choices, n.Text)) {
-		n.wrongKind(path, "a word", all, ps)
+		n.wrongKind(path, "a word", allChoices(f), ps)
 		return fact.Value{}
 	}
-	if slices.Contains(f.Choices, n.Text) {
-		return fact.Word(n.Text)
+	if i := slices.Index(f.Choices, n.Text); i >= 0 {
+		return fact.Word(f.Choices[i])
 	}
 	if known, ok := f.KnownName(n.Text); ok {
 		return fact.Word(known)
 	}
-	hint := all
+	hint := allChoices(f)
 	if ps.Full() {
 		hint = ""
 	} else if near := fact.Nearest(n.Text, f.Choices); near != "" {
@@ -211,6 +213,8 @@ func readChoice(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	n.Refuse(ps, path, "no such choice: "+fault.Clip(n.Text), hint).Code = NoSuchChoice
 	return fact.Value{}
 }
+
+func allChoices(f *fact.Field) string { return "write one of " + strings.Join(f.Choices, ", ") }
 
 func entries(n int) string {
 	if n == 1 {

@@ -52,7 +52,7 @@ func readKnown(f *fact.Field, n *Node, path string, ps *Problems) (string, bool)
 		n.Refuse(ps, path, fault.Clip(name)+" is near a known name, and none", fmt.Sprintf("did you mean %q?", near)).Code = NoSuchChoice
 		return "", false
 	}
-	return name, true
+	return n.own(), true
 }
 
 // readNames reads a list of free identifiers, each once. A single name is a list of one.

@@ -15,6 +15,9 @@ const spreadForm = "write {usual: ..., least: ..., most: ..., source: ...}"
 // value reads the value of one field. Of usual values a number may go over a
 // spread, and none has a tolerance: that is how exactly one thing was measured.
 func (r *record) value(f *fact.Field, n *Node) fact.Value {
+	if v, ok := quickly(f, n); ok && !r.usual {
+		return v
+	}
 	path := sub(r.path, f.Name)
 	if n.Kind == Map && r.usual && (f.Type == fact.Fraction || f.Type == fact.Whole) {
 		return readSpread(f, n, path, r.ps)
@@ -54,7 +57,9 @@ func readSpread(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 	}
 	from := ""
 	if s := n.Get("source"); s != nil {
-		from, _ = s.readName(sub(path, "source"), ps)
+		if _, ok := s.readName(sub(path, "source"), ps); ok {
+			from = s.own()
+		}
 	} else {
 		n.Refuse(ps, path, "the spread has no source", "name one, or write source: memory").Code = Missing
 	}
