@@ -14,17 +14,18 @@ func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
 	if when := r.logic().when; when != nil {
 		conds = append(conds, when)
 	}
-	hidden := hideAssumed(conds, f)
-	if len(hidden) == 0 {
+	h := s.hidings.Get().(*hiding)
+	defer h.release(s)
+	if !h.hide(conds, f) {
 		return nil
 	}
 	strict := s.frames.Open()
 	defer strict.Close()
 	for i := range s.vocabulary.objects {
 		strict.Put(i, f.Record(i))
-		if h := hidden[i]; h != nil {
-			strict.Put(i, h)
-		}
+	}
+	for _, i := range h.objects {
+		strict.Put(i, &h.records[i])
 	}
 	var names []string
 	for _, c := range conds {
@@ -70,24 +71,62 @@ func (res *Result) unstated(f Finding) string {
 	return join(words)
 }
 
-// hideAssumed gives copies of the records in which the assumed facts that the
-// conditions read are not stated.
-func hideAssumed(conds []*expr.Program, f *expr.Frame) map[int]*expr.Record {
-	var hidden map[int]*expr.Record
+// hiding is records in which the assumed facts that conditions read are not stated. They
+// hold what is read and nothing else; their memory serves again.
+type hiding struct {
+	records []expr.Record // by the places of the objects
+	objects []int         // that something is hidden of
+	used    []expr.Read
+}
+
+func (s *Set) newHiding() any {
+	return &hiding{records: make([]expr.Record, len(s.vocabulary.objects))}
+}
+
+// hide takes over what the conditions read and is not assumed. It is false where nothing
+// is assumed.
+func (h *hiding) hide(conds []*expr.Program, f *expr.Frame) bool {
 	for _, c := range conds {
 		for _, read := range c.Reads() {
-			rec := f.Record(read.Object)
-			if rec == nil || !rec.Values[read.Field].Assumed {
-				continue
+			if rec := f.Record(read.Object); rec != nil && rec.Values[read.Field].Assumed && !slices.Contains(h.objects, read.Object) {
+				h.objects = append(h.objects, read.Object)
 			}
-			if hidden == nil {
-				hidden = map[int]*expr.Record{}
-			}
-			if hidden[read.Object] == nil {
-				hidden[read.Object] = &expr.Record{Values: slices.Clone(rec.Values)}
-			}
-			hidden[read.Object].Values[read.Field] = fact.Value{}
 		}
 	}
-	return hidden
+	for _, c := range conds {
+		for _, read := range c.Stated() {
+			h.take(read, f)
+		}
+	}
+	for _, c := range conds {
+		for _, read := range c.Reads() {
+			h.take(read, f)
+			if slices.Contains(h.objects, read.Object) && f.Record(read.Object).Values[read.Field].Assumed {
+				h.records[read.Object].Values[read.Field] = fact.Value{}
+			}
+		}
+	}
+	return len(h.objects) > 0
+}
+
+// take copies one value.
+func (h *hiding) take(read expr.Read, f *expr.Frame) {
+	if !slices.Contains(h.objects, read.Object) || read.Field < 0 {
+		return
+	}
+	from, mine := f.Record(read.Object), &h.records[read.Object]
+	if mine.Values == nil {
+		mine.Values = make([]fact.Value, len(from.Values))
+	}
+	mine.Values[read.Field] = from.Values[read.Field]
+	h.used = append(h.used, read)
+}
+
+// release gives the memory back, empty.
+func (h *hiding) release(s *Set) {
+	for _, read := range h.used {
+		h.records[read.Object].Values[read.Field] = fact.Value{}
+	}
+	h.used, h.objects = h.used[:0], h.objects[:0]
+	s.hidings.Put(h)
 }

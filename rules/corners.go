@@ -55,7 +55,16 @@ type tryGroup struct {
 // add keeps a rule whose verdict could change at a corner: one that hangs on a
 // toleranced fact and came to a verdict for the numbers as stated.
 func (t *tried) add(r *Rule) {
-	c := &tryCase{rule: r}
+	var facts []int
+	for _, ref := range t.res.set.Facts(r) {
+		if i := slices.IndexFunc(t.facts, func(f expr.Read) bool { return t.res.set.vocabulary.ref(f) == ref }); i >= 0 {
+			facts = append(facts, i)
+		}
+	}
+	if len(facts) == 0 {
+		return
+	}
+	c := &tryCase{rule: r, facts: facts}
 	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		c.nominal = t.res.Findings[i].Ruled
 	} else {
@@ -68,15 +77,8 @@ func (t *tried) add(r *Rule) {
 	if c.nominal == Unknown {
 		return
 	}
-	for _, ref := range t.res.set.Facts(r) {
-		if i := slices.IndexFunc(t.facts, func(f expr.Read) bool { return t.res.set.vocabulary.ref(f) == ref }); i >= 0 {
-			c.facts = append(c.facts, i)
-		}
-	}
-	if len(c.facts) > 0 {
-		slices.Sort(c.facts)
-		t.cases = append(t.cases, c)
-	}
+	slices.Sort(c.facts)
+	t.cases = append(t.cases, c)
 }
 
 // run tries every case at its corners, those of the most facts first, so that the

@@ -81,8 +81,8 @@ func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
 		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
 	}
 	if r.Field >= 0 && rec.Lacks != nil {
-		if l := rec.Lacks[r.Field]; len(l.Absent)+len(l.Missing) > 0 || l.Reason+l.Fault != "" {
-			return l
+		if l := rec.Lacks[r.Field]; l != nil && (len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" || l.Fault != "") {
+			return *l
 		}
 	}
 	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)

@@ -73,6 +73,7 @@ type Set struct {
 	ways       Ways
 	others     func([]*Record) []Other
 	leans      *sync.Pool // of *leaning
+	hidings    *sync.Pool // of *hiding
 	clock      func() time.Time
 }
 
@@ -88,6 +89,7 @@ func Load(cfg Config) (*Set, error) {
 
 		misspelt: map[*source.Node]bool{},
 	}
+	l.set.hidings = &sync.Pool{New: l.set.newHiding}
 	if l.set.clock == nil {
 		l.set.clock = time.Now
 	}

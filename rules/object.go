@@ -53,13 +53,21 @@ type Record struct {
 // computed fields have no value; it is nil for stated facts.
 func (o *Object) NewRecord(values []fact.Value, lacks []fact.Lack) *Record {
 	r := &Record{}
-	o.FillRecord(r, values, lacks)
+	var each []*fact.Lack
+	if lacks != nil {
+		each = make([]*fact.Lack, len(lacks))
+		for i := range lacks {
+			each[i] = &lacks[i]
+		}
+	}
+	o.FillRecord(r, values, each)
 	return r
 }
 
 // FillRecord is NewRecord into a record that the caller holds, for callers that
-// make many: r must not have been given to anyone yet.
-func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []fact.Lack) {
+// make many: r must not have been given to anyone yet. Fields may share a lack, and
+// have none.
+func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []*fact.Lack) {
 	if len(values) != len(o.Table().Fields()) || (lacks != nil && len(lacks) != len(values)) {
 		panic(fmt.Sprintf("rules: a record of %s has %d values for %d fields", o.Name(), len(values), len(o.Table().Fields())))
 	}
@@ -78,16 +86,16 @@ func (r *Record) Object() *Object { return r.object }
 // only.
 func (r *Record) Value(i int) fact.Value { return r.inner.Values[i] }
 
-// Lacks gives why each field of a computed record has no value; nil where all have
-// one. The list is the record's own: read only.
-func (r *Record) Lacks() []fact.Lack { return r.inner.Lacks }
+// Lacks gives why each field of a computed record has no value, nil for one that has;
+// nil where all have one. List and lacks are the record's own: read only.
+func (r *Record) Lacks() []*fact.Lack { return r.inner.Lacks }
 
 // Lack says why the i-th field of a computed record has no value.
 func (r *Record) Lack(i int) fact.Lack {
-	if r.inner.Lacks == nil {
+	if r.inner.Lacks == nil || r.inner.Lacks[i] == nil {
 		return fact.Lack{}
 	}
-	return r.inner.Lacks[i]
+	return *r.inner.Lacks[i]
 }
 
 // Ref points at a field of an object. It is found once, by name, so that

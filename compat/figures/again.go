@@ -11,25 +11,27 @@ import (
 // Again works out anew what hangs on facts that have moved: records are those of
 // Complete or Figures.Records in which the records that hold the moved facts have
 // been exchanged. Of the figures that hang on them only those that are wanted, and
-// what these are made from, are worked out; the others are left as they were, and
-// are not to be read. Nil wants all. The new records are given to use, and must not
+// what these are made from, are worked out; the others have no value, and are not to
+// be read. Nil wants all. The new records are given to use, and must not
 // be kept beyond it: their memory serves again.
 func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
 	m := begin(records)
 	out := m.out
 	old := records[figuresPlace]
 	out.lacks, out.shared = old.Lacks(), true
+	need := madeFrom(wanted)
 	for i := range out.values {
-		out.values[i] = *old.At(i)
+		if need[i] || wanted == nil {
+			out.values[i] = *old.At(i)
+		}
 	}
 	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
-	var stale, need [mostFigures]bool
+	var stale [mostFigures]bool
 	for _, ref := range moved {
 		for _, i := range hanging[ref] {
 			stale[i] = true
 		}
 	}
-	need = madeFrom(wanted)
 	for i, f := range table {
 		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
 			m.one(f)
@@ -45,7 +47,6 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record), use func(records []*rules.Record)) {
 	m := begin(f.clone().records)
 	fill(m.records)
-	clear(m.out.values)
 	m.out.lacks, m.out.shared = nil, false
 	need := madeFrom(wanted)
 	for i, f := range table {
@@ -78,9 +79,11 @@ func begin(records []*rules.Record) *measuring {
 	out := m.out
 	out.records = append(out.records[:0], records...)
 	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
+	clear(out.values)
 	if out.room == nil {
-		out.room = make([]fact.Lack, 0, len(table))
+		out.room = make([]*fact.Lack, 0, len(table))
 	}
+	out.pieces = out.pieces[:0]
 	*m = measuring{records: out.records, out: out, names: m.names[:0]}
 	return m
 }

@@ -191,7 +191,7 @@ func (d *measured) state(stated *rules.Record) {
 		if v := stated.At(i); v.Known {
 			d.values[i] = *v
 			if d.lacks != nil {
-				d.lacks[i] = fact.Lack{}
+				d.lacks[i] = nil
 			}
 		}
 	}

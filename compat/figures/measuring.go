@@ -54,9 +54,10 @@ type measured struct {
 	record  rules.Record
 	records []*rules.Record // the facts and, in its place, record
 	values  []fact.Value    // by the places of the table
-	lacks   []fact.Lack     // nil while nothing lacks
+	lacks   []*fact.Lack    // nil while nothing lacks, and for each figure that has a value
+	pieces  []fact.Lack     // memory for lacks: they are few, for most figures lack the same as others
 	shared  bool            // the lacks are those of other figures, and not to be written to
-	room    []fact.Lack     // memory for lacks that serves again; nil where they are kept
+	room    []*fact.Lack    // memory for lacks that serves again; nil where they are kept
 	arena   [arenaSize]float64
 }
 
@@ -106,25 +107,25 @@ func (m *measuring) one(f *figure) {
 	if m.lacking() {
 		m.settle()
 		*v = fact.Value{}
-		m.out.lack(f, fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault})
+		m.out.lack(f, &fact.Lack{Missing: m.missing, Absent: m.absent, Reason: m.reason, Quiet: m.quiet, Fault: m.fault})
 		return
 	}
 	v.Known, v.Assumed = true, m.doubt.assumed
 	if m.doubt.usual {
 		v.Usual = fact.ByClass
 	}
-	m.out.lack(f, fact.Lack{}) // it may have had one before what it hangs on moved
+	m.out.lack(f, nil) // it may have had one before what it hangs on moved
 	if m.roots != nil {
 		m.roots[f.place], m.rests[f.place] = m.doubt.roots, m.doubt.rests
 	}
 }
 
 // lack keeps why a figure has no value, or that it has one, where it had none.
-func (d *measured) lack(f *figure, l fact.Lack) {
+func (d *measured) lack(f *figure, l *fact.Lack) {
 	switch {
 	case d.lacks != nil && sameLack(d.lacks[f.place], l):
 		return
-	case d.lacks == nil && sameLack(fact.Lack{}, l):
+	case d.lacks == nil && l == nil:
 		return
 	case d.lacks == nil:
 		d.lacks = slices.Grow(d.room, len(d.values))[:len(d.values)]
@@ -133,10 +134,38 @@ func (d *measured) lack(f *figure, l fact.Lack) {
 		d.lacks = append(d.room, d.lacks...)
 	}
 	d.shared = false
-	d.lacks[f.place] = l
+	d.lacks[f.place] = d.piece(l)
 }
 
-func sameLack(a, b fact.Lack) bool {
+// piece keeps a lack, or gives the same one that is kept already.
+func (d *measured) piece(l *fact.Lack) *fact.Lack {
+	if l == nil {
+		return nil
+	}
+	for i := range d.pieces {
+		if sameLack(&d.pieces[i], l) {
+			return &d.pieces[i]
+		}
+	}
+	if len(d.pieces) == cap(d.pieces) {
+		d.pieces = make([]fact.Lack, 0, 16) // those that are kept stay where they are
+	}
+	d.pieces = append(d.pieces, *l)
+	return &d.pieces[len(d.pieces)-1]
+}
+
+// lacking is why a figure has no value.
+func (d *measured) lacking(place int) *fact.Lack {
+	if d.lacks == nil || d.lacks[place] == nil {
+		return &fact.Lack{}
+	}
+	return d.lacks[place]
+}
+
+func sameLack(a, b *fact.Lack) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
 	return a.Reason == b.Reason && a.Quiet == b.Quiet && a.Fault == b.Fault && slices.Equal(a.Missing, b.Missing) && slices.Equal(a.Absent, b.Absent)
 }
 
@@ -271,7 +300,7 @@ func (m *measuring) longer(list []string, name string) []string {
 func (m *measuring) figure(f *figure) *fact.Value {
 	v := m.known(f)
 	if v == nil {
-		l := m.out.lacks[f.place]
+		l := m.out.lacking(f.place)
 		m.missing = m.merge(m.missing, l.Missing)
 		m.absent = m.merge(m.absent, l.Absent)
 		if l.Quiet {

@@ -52,5 +52,5 @@ func (o *Object) Lacking(field int) fact.Lack {
 // Record is the values of one object, by the indexes of their fields.
 type Record struct {
 	Values []fact.Value
-	Lacks  []fact.Lack // nil for a record of stated facts
+	Lacks  []*fact.Lack // nil for a record of stated facts
 }
