@@ -110,7 +110,7 @@ func (m Mix) Refit(parts ...catalog.Part) Mix {
 
 // recordsOf gives the records of parts; the zero Part has none.
 func recordsOf(parts []catalog.Part) []*rules.Record {
-	var out []*rules.Record
+	out := make([]*rules.Record, 0, len(parts))
 	for _, p := range parts {
 		if r := p.Record(); r != nil {
 			out = append(out, r)
@@ -122,7 +122,7 @@ func recordsOf(parts []catalog.Part) []*rules.Record {
 // put keeps parts in their places, in memory of their own.
 func (m *Mix) put(parts []catalog.Part) {
 	if m.parts = slices.Clone(m.parts); m.parts == nil {
-		m.parts = make([]catalog.Part, len(catalog.KindNames()))
+		m.parts = make([]catalog.Part, figuresPlace)
 	}
 	for _, p := range parts {
 		if i, ok := catalog.KindIndex(p.Kind()); ok {

@@ -16,11 +16,16 @@ import (
 type printed struct {
 	set   *rules.Set
 	rules []atomic.Pointer[printedRule] // by their places
+	kinds []string                      // their names with quotes
 	size  atomic.Int64                  // of the last report: what the next will need
 }
 
 func newPrinted(set *rules.Set) *printed {
-	return &printed{set: set, rules: make([]atomic.Pointer[printedRule], len(set.Rules()))}
+	p := &printed{set: set, rules: make([]atomic.Pointer[printedRule], len(set.Rules()))}
+	for _, kind := range catalog.KindNames() {
+		p.kinds = append(p.kinds, quoted(kind))
+	}
+	return p
 }
 
 // printedRule is the JSON of a finding that is the same whatever was found: what

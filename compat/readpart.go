@@ -12,7 +12,7 @@ import (
 // over a part that is named by its id.
 func (r *mixReader) part(kind string, n *source.Node) (catalog.Part, bool) {
 	if n.Kind != source.Map {
-		return r.named(kind, n, "parts."+kind)
+		return r.named(kind, n, func() string { return "parts." + kind })
 	}
 	id := n.Get("id")
 	if id == nil {
@@ -37,7 +37,7 @@ var beside = []string{"id", "name", "maker", "sku", "price", "basis"}
 func (r *mixReader) below(kind string, id *source.Node) ([]catalog.Part, bool) {
 	path := "parts." + kind + ".id"
 	if id.Kind != source.List {
-		p, ok := r.named(kind, id, path)
+		p, ok := r.named(kind, id, func() string { return path })
 		return []catalog.Part{p}, ok
 	}
 	if len(id.Items) == 0 {
@@ -54,7 +54,7 @@ func (r *mixReader) below(kind string, id *source.Node) ([]catalog.Part, bool) {
 			all = false
 			continue
 		}
-		p, ok := r.named(kind, item, at)
+		p, ok := r.named(kind, item, func() string { return at })
 		out, all = append(out, p), all && ok
 	}
 	return out, all
@@ -64,13 +64,14 @@ func isUsual(id string) bool { return strings.HasPrefix(id, catalog.UsualPrefix)
 
 // named finds the part of an id: a usual class by what its id begins with, and else
 // a part of the catalogue.
-func (r *mixReader) named(kind string, n *source.Node, path string) (catalog.Part, bool) {
+func (r *mixReader) named(kind string, n *source.Node, path func() string) (catalog.Part, bool) {
 	if n.Kind == source.List {
-		n.Refuse(r.ps, path, "is a list", "write "+kind+": {id: [...]} for classes that make one part together").Code = source.WrongKind
+		n.Refuse(r.ps, path(), "is a list", "write "+kind+": {id: [...]} for classes that make one part together").Code = source.WrongKind
 		return catalog.Part{}, false
 	}
-	id, ok := n.ReadText(path, r.ps)
+	id, ok := n.PlainText()
 	if !ok {
+		n.ReadText(path(), r.ps)
 		return catalog.Part{}, false
 	}
 	from := r.from
@@ -78,17 +79,17 @@ func (r *mixReader) named(kind string, n *source.Node, path string) (catalog.Par
 		from = Usual()
 	}
 	if from == nil {
-		n.Refuse(r.ps, path, fmt.Sprintf("there is no catalogue to find %q in", id),
+		n.Refuse(r.ps, path(), fmt.Sprintf("there is no catalogue to find %q in", id),
 			"describe the part in place: "+kind+": {...}").Code = source.UnknownID
 		return catalog.Part{}, false
 	}
 	p, ok := from.Part(id)
 	if !ok {
-		n.Refuse(r.ps, path, fmt.Sprintf("no part is called %q", id), r.ps.Suggest(id, ids(from, kind))).Code = source.UnknownID
+		n.Refuse(r.ps, path(), fmt.Sprintf("no part is called %q", id), r.ps.Suggest(id, ids(from, kind))).Code = source.UnknownID
 		return catalog.Part{}, false
 	}
 	if p.Kind() != kind {
-		n.Refuse(r.ps, path, fmt.Sprintf("%s is of the kind %s", id, p.Kind()), "write "+p.Kind()+": "+id).Code = source.Contradicts
+		n.Refuse(r.ps, path(), fmt.Sprintf("%s is of the kind %s", id, p.Kind()), "write "+p.Kind()+": "+id).Code = source.Contradicts
 		return catalog.Part{}, false
 	}
 	if from == r.from {

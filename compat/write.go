@@ -6,7 +6,6 @@ import (
 	"slices"
 	"sync"
 
-	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
@@ -270,20 +269,4 @@ func (w *writer) needs() {
 		dst = wire.AppendString(append(dst, `,"unit":`...), n.Unit)
 		return append(wire.AppendString(append(dst, `,"thing":`...), n.Thing), '}')
 	})
-}
-
-// appendKinds appends the names of kinds, by their places.
-func appendKinds(dst []byte, kinds uint64) []byte {
-	comma := false
-	for i, name := range catalog.KindNames() {
-		if kinds&(1<<i) == 0 {
-			continue
-		}
-		if comma {
-			dst = append(dst, ',')
-		}
-		comma = true
-		dst = append(append(append(dst, '"'), name...), '"')
-	}
-	return dst
 }

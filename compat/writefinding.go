@@ -2,6 +2,7 @@ package compat
 
 import (
 	"bytes"
+	"math/bits"
 	"slices"
 	"time"
 
@@ -39,7 +40,8 @@ func (w *writer) finding(f *rules.Finding) {
 	w.text = w.speaker.AppendRemedy(w.text[:0], *f)
 	w.dst = append(wire.AppendString(w.dst, w.text), `,"caution":`...)
 	w.dst = append(wire.AppendString(w.dst, w.cautionOf(f)), p.basis...)
-	w.dst = append(appendKinds(w.dst, p.kinds&w.here), `],"used":[`...)
+	w.kinds(p.kinds & w.here)
+	w.dst = append(w.dst, `],"used":[`...)
 	w.used(f, p)
 	w.dst = wire.AppendStrings(append(w.dst, `],"assumed":`...), w.assumed)
 	w.dst = wire.AppendStrings(append(w.dst, `,"usual":`...), w.usual)
@@ -47,6 +49,16 @@ func (w *writer) finding(f *rules.Finding) {
 	w.dst = wire.AppendStrings(append(w.dst, `,"missing":`...), f.Missing)
 	w.dst = appendMargin(append(w.dst, `,"marginal":`...), f.Margin)
 	w.dst = append(wire.AppendString(append(w.dst, `,"error":`...), f.Err), '}')
+}
+
+// kinds writes the names of kinds, by their places.
+func (w *writer) kinds(kinds uint64) {
+	for rest := kinds; rest != 0; rest &= rest - 1 {
+		if rest != kinds {
+			w.dst = append(w.dst, ',')
+		}
+		w.dst = append(w.dst, w.printed.kinds[bits.TrailingZeros64(rest)]...)
+	}
 }
 
 // adjusted writes the adjustment that changed the verdict.

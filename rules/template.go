@@ -26,6 +26,7 @@ type piece struct {
 	prog     *expr.Program // nil for plain text
 	decimals int
 	whole    bool // it chooses among whole sentences
+	fixed    bool // it is the whole text, as it is printed
 }
 
 // rawPiece is a piece before it is compiled, with its place in the text.
@@ -121,6 +122,12 @@ func (t *template) render(f *expr.Frame) string {
 
 // said fills the template in, and is not ok where no sentence has all of its facts.
 func (t *template) said(f *expr.Frame) (text string, ok bool) {
+	if t == nil {
+		return "", true
+	}
+	if pieces := t.pieces(); len(pieces) == 1 && pieces[0].fixed {
+		return pieces[0].text, true
+	}
 	out, ok := t.append(nil, f)
 	return string(out), ok
 }
@@ -130,14 +137,31 @@ func (t *template) append(dst []byte, f *expr.Frame) (out []byte, ok bool) {
 	if t == nil {
 		return dst, true
 	}
-	var few [8]span
-	w := filling{out: dst, begin: len(dst), from: len(dst), gaps: few[:0]}
-	for _, p := range t.pieces() {
-		w.add(p, f)
+	pieces := t.pieces()
+	if len(pieces) == 1 && pieces[0].fixed {
+		return append(dst, pieces[0].text...), true
+	}
+	return fill(dst, pieces, f)
+}
+
+// fill fills pieces in behind what stands in dst.
+func fill(dst []byte, pieces []piece, f *expr.Frame) (out []byte, ok bool) {
+	w := filling{out: dst, begin: len(dst), from: len(dst)}
+	for i := range pieces {
+		w.add(&pieces[i], f)
 	}
 	w.end()
 	ok = w.left()
 	return w.out[:w.begin+len(bytes.TrimRight(w.out[w.begin:], " "))], ok
+}
+
+// settled makes one piece of a text in which nothing is to be filled in.
+func settled(pieces []piece) []piece {
+	if slices.ContainsFunc(pieces, func(p piece) bool { return p.prog != nil }) {
+		return pieces
+	}
+	text, _ := fill(nil, pieces, nil)
+	return []piece{{text: string(text), fixed: true}}
 }
 
 // filling is a template on its way to be a text.
@@ -155,7 +179,7 @@ type filling struct {
 type span struct{ from, to int }
 
 // add fills in one piece.
-func (w *filling) add(p piece, f *expr.Frame) {
+func (w *filling) add(p *piece, f *expr.Frame) {
 	at := len(w.out)
 	if p.prog != nil {
 		w.alone = at == w.from && p.whole
@@ -243,6 +267,6 @@ func (c *compiler) templateOf(key string, n *source.Node, text string) *template
 			c.issues(n, path, p.at, issues)
 			pieces = append(pieces, piece{prog: prog, decimals: p.decimals, whole: wholeSentences(p.text)})
 		}
-		return pieces
+		return settled(pieces)
 	})}
 }

@@ -13,6 +13,9 @@ import (
 func (f Figures) Worst() map[string][2]float64 {
 	out := map[string][2]float64{}
 	records := f.Records()
+	if !slices.ContainsFunc(records, func(rec *rules.Record) bool { return rec != nil && rec.Toleranced() != nil }) {
+		return out
+	}
 	low, high := make([]float64, len(table)), make([]float64, len(table))
 	for i, rec := range records {
 		if rec == nil || i == figuresPlace {

@@ -31,7 +31,7 @@ func TestBad(t *testing.T) {
 		var ps Problems
 		errors.As(err, &ps)
 		for _, p := range ps {
-			sound(t, newLayout(filepath.Base(file), string(text)), p)
+			sound(t, wholeLayout(filepath.Base(file), string(text)), p)
 		}
 	}
 }

@@ -31,7 +31,7 @@ func FuzzParse(f *testing.F) {
 			file = "x.json"
 		}
 		root, err := parse(file, text)
-		l := newLayout(file, string(text))
+		l := wholeLayout(file, string(text))
 		var ps Problems
 		if err != nil && !errors.As(err, &ps) {
 			t.Fatalf("an error of type %T", err)

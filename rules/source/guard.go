@@ -28,10 +28,7 @@ func admit(whole Pos, text []byte) (*layout, Problems) {
 	if whole.Line <= 1 {
 		s = strings.TrimPrefix(s, "\ufeff")
 	}
-	l := newLayout(whole.File, s)
-	if whole.Line > 0 {
-		l = lineLayout(whole, s)
-	}
+	l := &layout{name: whole.File, text: s, only: whole.Line}
 	var ps Problems
 	for i, size := 0, 0; i < len(s) && len(ps) < mostBad; i += size {
 		if size = 1; ' ' <= s[i] && s[i] < 0x7f { // nearly all of it

@@ -12,7 +12,8 @@ const stride = 256
 // layout is the text of a file with an index from lines and columns, which
 // count code points, to byte offsets and back. Both ways cost a binary search
 // and a walk of at most stride code points, however long a line is. The index is made
-// when a place is first asked for, which of sound JSON nobody does.
+// when a place is first asked for, which of sound JSON nobody does. The text is valid
+// UTF-8; lines end with LF, CR LF or CR, but for a text that is one line of a file.
 type layout struct {
 	name string
 	text string
@@ -22,14 +23,6 @@ type layout struct {
 	indexed sync.Once
 	lines   []int32 // for each line the number of code points before it
 	every   []int32 // the byte offset of each stride-th code point
-}
-
-// newLayout is that of a text of valid UTF-8. Lines end with LF, CR LF or CR.
-func newLayout(name, text string) *layout { return &layout{name: name, text: text} }
-
-// lineLayout is that of a text that is one line of a file, whatever stands in it.
-func lineLayout(whole Pos, text string) *layout {
-	return &layout{name: whole.File, text: text, only: whole.Line}
 }
 
 // index makes the index, once.

@@ -18,7 +18,7 @@ func TestLayout(t *testing.T) {
 			b.WriteString(pieces[rnd.Intn(len(pieces))])
 		}
 		text := b.String()
-		l := newLayout("f", text)
+		l := wholeLayout("f", text)
 		want := Pos{"f", 1, 1}
 		for at := 0; at <= len(text); {
 			if got := l.pos(at); got != want {
@@ -85,3 +85,6 @@ func TestAtWithoutText(t *testing.T) {
 		}
 	}
 }
+
+// wholeLayout is that of a whole file.
+func wholeLayout(name, text string) *layout { return &layout{name: name, text: text} }
