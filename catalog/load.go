@@ -85,7 +85,9 @@ func (b *builder) addFolder(folder fs.FS) {
 
 // addFile reads one file.
 func (b *builder) addFile(name string, text []byte) {
-	root, err := source.Parse(name, text)
+	memory := source.Borrow()
+	defer memory.Free() // parts keep texts and places, and no node
+	root, err := memory.Parse(name, text)
 	if err != nil {
 		b.fault(name, err)
 		return

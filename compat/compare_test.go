@@ -139,10 +139,17 @@ func changedDraw(t *testing.T, rng *rand.Rand) (before, after Mix) {
 // The causes are held against every set of what differs, without any knowledge
 // of what a rule reads: exactly the least sets that suffice are named.
 func TestCausesAreTheLeastSets(t *testing.T) {
-	c := standardChecker(t)
+	strict, err := New(Config{NoUsual: true})
+	if err != nil {
+		t.Fatal(err)
+	}
 	rng := random.Seeded(11)
 	changes, together, several := 0, 0, 0
-	for range fewer(400) {
+	for i := range fewer(400) {
+		c := standardChecker(t)
+		if i%4 == 3 { // what is not taken as usual in the reports causes nothing either
+			c = strict
+		}
 		before, after := changedDraw(t, rng)
 		d := differences(before, after)
 		if len(d) > 6 {

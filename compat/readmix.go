@@ -14,7 +14,9 @@ import (
 // by an id are looked up in from, which may be nil where every part is described
 // in place or is a usual class (see Usual). The error is source.Problems, with every fault of the file.
 func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
-	root, err := source.Parse(file, text)
+	memory := source.Borrow()
+	defer memory.Free()
+	root, err := memory.Parse(file, text)
 	if err != nil {
 		return Mix{}, err
 	}
@@ -28,7 +30,9 @@ const unnamed = "unnamed"
 // JSON: a mix file, or the map from kinds to parts alone. The error is
 // source.Problems, every place on that line.
 func ReadMixLine(file string, line int, text []byte, from *catalog.Catalog) (Mix, error) {
-	root, err := source.ParseLine(file, line, text)
+	memory := source.Borrow()
+	defer memory.Free()
+	root, err := memory.ParseLine(file, line, text)
 	if err != nil {
 		return Mix{}, err
 	}

@@ -37,7 +37,9 @@ type Line struct {
 // with every fault of the file.
 func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error) {
 	defer rescue("reading a cart", &err)
-	root, err := source.Parse(file, text)
+	memory := source.Borrow()
+	defer memory.Free()
+	root, err := memory.Parse(file, text)
 	if err != nil {
 		return Cart{}, err
 	}

@@ -21,7 +21,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	out.lacks, out.shared = old.Lacks(), true
 	need := madeFrom(wanted)
 	for i := range out.values {
-		if need[i] || wanted == nil {
+		if need[i] {
 			out.values[i] = *old.At(i)
 		}
 	}
@@ -33,11 +33,11 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 		}
 	}
 	for i, f := range table {
-		if stale[i] && !(f.pinned && usual) && (need[i] || wanted == nil) {
+		if stale[i] && need[i] && !(f.pinned && usual) {
 			m.one(f)
 		}
 	}
-	m.end(use)
+	m.end(use, &need)
 }
 
 // MeasureFor works out the figures that are wanted, and what these are made from, of the
@@ -54,11 +54,15 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record)
 			m.one(f)
 		}
 	}
-	m.end(use)
+	m.end(use, &need)
 }
 
-// madeFrom gives the figures that facts are made from, by their places.
+// madeFrom gives the figures that facts are made from, by their places; nil is made from
+// all.
 func madeFrom(wanted []rules.Ref) (need [mostFigures]bool) {
+	for i := range need {
+		need[i] = wanted == nil
+	}
 	for _, ref := range wanted {
 		if ref.Object == Object {
 			for _, i := range table[ref.Index].from {
@@ -70,7 +74,7 @@ func madeFrom(wanted []rules.Ref) (need [mostFigures]bool) {
 }
 
 // spare is memory for figures that are worked out many times in a row and kept by
-// nobody.
+// nobody. No figure in it has a value.
 var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}
 
 // begin takes such memory for these records.
@@ -79,7 +83,6 @@ func begin(records []*rules.Record) *measuring {
 	out := m.out
 	out.records = append(out.records[:0], records...)
 	out.values = slices.Grow(out.values[:0], len(table))[:len(table)]
-	clear(out.values)
 	if out.room == nil {
 		out.room = make([]*fact.Lack, 0, len(table))
 	}
@@ -88,9 +91,15 @@ func begin(records []*rules.Record) *measuring {
 	return m
 }
 
-// end gives the records to use, and the memory back.
-func (m *measuring) end(use func(records []*rules.Record)) {
+// end gives the records to use, and the memory back, without the values of those figures
+// that were needed.
+func (m *measuring) end(use func(records []*rules.Record), need *[mostFigures]bool) {
 	m.done()
 	use(m.out.records)
+	for i := range m.out.values {
+		if need[i] {
+			m.out.values[i] = fact.Value{}
+		}
+	}
 	spare.Put(m)
 }

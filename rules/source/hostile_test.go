@@ -76,7 +76,7 @@ func TestHostile(t *testing.T) {
 		if longOnes(text) {
 			continue
 		}
-		_, err := parse("x.yaml", []byte(text))
+		_, err := parse("x.yaml", []byte(text), nil)
 		got := fmt.Sprint(err)
 		if err == nil {
 			got = ""
@@ -113,7 +113,7 @@ func TestHostileJSON(t *testing.T) {
 		if longOnes(text) {
 			continue
 		}
-		_, err := parse("x.json", []byte(text))
+		_, err := parse("x.json", []byte(text), nil)
 		got := fmt.Sprint(err)
 		if err == nil {
 			got = ""
@@ -178,7 +178,7 @@ func keys(n int, format string) string {
 func allocated(file, text string) uint64 {
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	root, _ := parse(file, []byte(text))
+	root, _ := parse(file, []byte(text), nil)
 	for _, p := range pairsOf(root) {
 		p.Value.At(0)
 	}

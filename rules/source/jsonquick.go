@@ -8,10 +8,14 @@ import "strings"
 // Then encoding/json decides what the text is, and words what is wrong with it. Texts
 // and names are pieces of the file's text.
 func parseQuick(l *layout) (*Node, bool) {
-	q := quickJSON{l: l, text: l.text, nodes: make([]Node, 0, min(mostTokens(l.text), 4096))}
+	q := quickJSON{l: l, text: l.text}
+	if l.lent == nil {
+		q.nodes = make([]Node, 0, min(mostTokens(l.text), 4*chunkNodes))
+	}
 	q.blank()
 	n := q.value(0)
 	q.blank()
+	l.used(len(q.nodes))
 	if q.no || q.at < len(q.text) {
 		return nil, false
 	}
@@ -99,7 +103,7 @@ func (q *quickJSON) counted() {
 func (q *quickJSON) node(kind Kind) *Node {
 	q.counted()
 	if len(q.nodes) == cap(q.nodes) {
-		q.nodes = make([]Node, 0, 1024)
+		q.nodes = q.l.room()
 	}
 	q.nodes = q.nodes[:len(q.nodes)+1]
 	n := &q.nodes[len(q.nodes)-1]

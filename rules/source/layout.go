@@ -17,8 +17,9 @@ const stride = 256
 type layout struct {
 	name string
 	text string
-	json bool // not YAML
-	only int  // the line of the file that the text is alone; 0 for a whole file
+	json bool    // not YAML
+	only int     // the line of the file that the text is alone; 0 for a whole file
+	lent *Memory // for the nodes of JSON; nil where they are kept
 
 	indexed sync.Once
 	lines   []int32 // for each line the number of code points before it

@@ -18,15 +18,23 @@ const (
 // Parse reads a file: JSON where its name ends in .json, YAML otherwise. The
 // file is not opened, its name only stands in the places. The error is Problems.
 func Parse(file string, text []byte) (*Node, error) {
-	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text) })
+	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text, nil) })
 }
 
 // ParseLine reads one value of JSON that stands alone on a line of a file, as in
 // JSONL. Every place is on that line, and columns count from its begin. The error
 // is Problems.
 func ParseLine(file string, line int, text []byte) (*Node, error) {
+	return parseLine(file, line, text, nil)
+}
+
+func parseLine(file string, line int, text []byte, lent *Memory) (*Node, error) {
 	whole := Pos{File: file, Line: max(line, 1), Col: 1}
-	return rescued(whole, func() (*Node, error) { return parseWith(whole, text, parseJSON) })
+	return rescued(whole, func() (*Node, error) {
+		l, ps := admit(whole, text)
+		l.lend(lent)
+		return parseWith(l, ps, parseJSON)
+	})
 }
 
 // rescued makes a problem of a panic in a reader, for which there should be no
@@ -46,16 +54,17 @@ func rescued(whole Pos, read func() (*Node, error)) (n *Node, err error) {
 }
 
 // parse is Parse without a safety net, for the fuzz target to see panics.
-func parse(file string, text []byte) (*Node, error) {
+func parse(file string, text []byte, lent *Memory) (*Node, error) {
+	l, ps := admit(Pos{File: file}, text)
+	l.lend(lent)
 	if strings.EqualFold(filepath.Ext(file), ".json") {
-		return parseWith(Pos{File: file}, text, parseJSON)
+		return parseWith(l, ps, parseJSON)
 	}
-	return parseWith(Pos{File: file}, text, parseYAML)
+	return parseWith(l, ps, parseYAML)
 }
 
-// parseWith reads the text that stands at a place.
-func parseWith(whole Pos, text []byte, format func(*layout) (*Node, Problems)) (*Node, error) {
-	l, ps := admit(whole, text)
+// parseWith reads a text in which no character was refused.
+func parseWith(l *layout, ps Problems, format func(*layout) (*Node, Problems)) (*Node, error) {
 	if len(ps) > 0 {
 		return nil, ps.Err()
 	}

@@ -1,0 +1,72 @@
+package source
+
+import "sync"
+
+// chunkNodes is how many nodes are allocated in one piece.
+const chunkNodes = 1024
+
+// Memory is memory for trees that nobody keeps: it serves one reader after the other.
+// It belongs to one goroutine.
+//
+//	m := source.Borrow()
+//	defer m.Free()
+//	root, err := m.Parse("parts.json", text)
+type Memory struct {
+	chunks []*chunk
+	last   int // nodes of the last chunk that are in use
+}
+
+type chunk [chunkNodes]Node
+
+var chunks = sync.Pool{New: func() any { return new(chunk) }}
+
+// Borrow gives memory to read with, until it is freed.
+func Borrow() *Memory { return &Memory{} }
+
+// Parse is Parse into this memory. What was read of the nodes, such as texts and places,
+// may be kept beyond Free, and no node.
+func (m *Memory) Parse(file string, text []byte) (*Node, error) {
+	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text, m) })
+}
+
+// ParseLine is ParseLine into this memory.
+func (m *Memory) ParseLine(file string, line int, text []byte) (*Node, error) {
+	return parseLine(file, line, text, m)
+}
+
+// Free gives the memory back: no node of its trees must be looked at any more.
+func (m *Memory) Free() {
+	for i, c := range m.chunks {
+		used := chunkNodes
+		if i == len(m.chunks)-1 {
+			used = m.last
+		}
+		clear(c[:used])
+		chunks.Put(c)
+	}
+	*m = Memory{}
+}
+
+// lend has the nodes of a text in memory that serves again, where there is any.
+func (l *layout) lend(m *Memory) {
+	if l != nil { // nil where the text was refused
+		l.lent = m
+	}
+}
+
+// room gives memory for some more nodes of a text.
+func (l *layout) room() []Node {
+	if l.lent == nil {
+		return make([]Node, 0, chunkNodes)
+	}
+	c := chunks.Get().(*chunk)
+	l.lent.chunks, l.lent.last = append(l.lent.chunks, c), chunkNodes
+	return c[:0]
+}
+
+// used notes how much of the last room is in use.
+func (l *layout) used(nodes int) {
+	if l.lent != nil {
+		l.lent.last = nodes
+	}
+}
