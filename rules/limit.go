@@ -27,7 +27,7 @@ func (res *Result) Limits(f Finding, name string) []Limit {
 	for _, read := range spreads(nil, records) {
 		if res.set.vocabulary.lang.Name(read) == name {
 			m := mover{set: res.set, from: records, again: res.set.again}
-			return limiter{rule: f.Rule, mover: &m, read: read}.all()
+			return limiter{rule: f.Rule, mover: &m, read: read, reads: res.set.Reads(f.Rule), sub: &Result{set: res.set}}.all()
 		}
 	}
 	return nil
@@ -38,12 +38,15 @@ type limiter struct {
 	rule  *Rule
 	mover *mover
 	read  expr.Read
+	reads []Ref // of the rule
+	sub   *Result
 }
 
 // at is the verdict with the fact at a place of its spread, -1 to 1.
 func (l limiter) at(to float64) (v Verdict, value float64) {
-	l.mover.at([]placed{{l.read, to}}, l.mover.set.Reads(l.rule), func(records []*Record) {
-		sub := &Result{set: l.mover.set, records: records}
+	l.mover.at([]placed{{l.read, to}}, l.reads, func(records []*Record) {
+		sub := l.sub
+		sub.records, sub.Findings, sub.NotApplied = records, sub.Findings[:0], sub.NotApplied[:0]
 		f := sub.set.open(records)
 		defer f.Close()
 		sub.applyAll([]*Rule{l.rule}, f)
@@ -62,13 +65,13 @@ func (l limiter) all() []Limit {
 	before := -1.0
 	for k := 1; k <= limitEach; k++ {
 		to := -1 + 2*float64(k)/limitEach
-		is, _ := l.at(to)
+		is, value := l.at(to)
 		if last := &out[len(out)-1]; is != last.Verdict {
 			var x float64
 			last.Most, x = l.between(before, to, last.Verdict)
 			out = append(out, Limit{x, x, is})
 		}
-		_, out[len(out)-1].Most = l.at(to)
+		out[len(out)-1].Most = value
 		before = to
 	}
 	return out

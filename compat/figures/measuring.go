@@ -57,7 +57,7 @@ type measured struct {
 	lacks   []*fact.Lack    // nil while nothing lacks, and for each figure that has a value
 	pieces  []fact.Lack     // memory for lacks: they are few, for most figures lack the same as others
 	shared  bool            // the lacks are those of other figures, and not to be written to
-	room    []*fact.Lack    // memory for lacks that serves again; nil where they are kept
+	room    []*fact.Lack    // memory for lacks, where there is any
 	arena   [arenaSize]float64
 }
 
@@ -69,11 +69,14 @@ const arenaSize = 288
 // among them.
 func measureAll(list []*figure, records []*rules.Record, trace func(figure, read string)) *measured {
 	both := new(struct { // in one piece of memory
-		m     measuring
-		out   measured
-		names [24]string
+		m      measuring
+		out    measured
+		names  [24]string
+		lacks  [mostFigures]*fact.Lack
+		pieces [manyPieces]fact.Lack
 	})
 	both.m.names = both.names[:0]
+	both.out.room, both.out.pieces = both.lacks[:0], both.pieces[:0]
 	both.out.records, both.out.values = records, make([]fact.Value, len(list))
 	both.m.records, both.m.out = records, &both.out
 	m := &both.m
@@ -137,6 +140,9 @@ func (d *measured) lack(f *figure, l *fact.Lack) {
 	d.lacks[f.place] = d.piece(l)
 }
 
+// manyPieces is more lacks than most bicycles have.
+const manyPieces = 24
+
 // piece keeps a lack, or gives the same one that is kept already.
 func (d *measured) piece(l *fact.Lack) *fact.Lack {
 	if l == nil {
@@ -148,7 +154,7 @@ func (d *measured) piece(l *fact.Lack) *fact.Lack {
 		}
 	}
 	if len(d.pieces) == cap(d.pieces) {
-		d.pieces = make([]fact.Lack, 0, 16) // those that are kept stay where they are
+		d.pieces = make([]fact.Lack, 0, manyPieces) // those that are kept stay where they are
 	}
 	d.pieces = append(d.pieces, *l)
 	return &d.pieces[len(d.pieces)-1]

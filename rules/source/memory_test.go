@@ -19,13 +19,8 @@ func TestMemoryServesAgain(t *testing.T) {
 			m := Borrow()
 			for range 2 { // two trees at once
 				got, err := m.Parse(name, []byte(text))
-				if fmt.Sprint(err) != fmt.Sprint(wantErr) {
-					t.Fatalf("%s: %v, and not %v", name, err, wantErr)
-				}
-				if err == nil {
-					if differs := sameTree(got, want); differs != "" {
-						t.Fatalf("%s: %s", name, differs)
-					}
+				if differs := sameAnswer(got, want, err, wantErr); differs != "" {
+					t.Fatalf("%s: %s", name, differs)
 				}
 			}
 			line, err := m.ParseLine(name, 3, []byte(`{"x": [1, 2]}`))
@@ -42,4 +37,15 @@ func TestMemoryServesAgain(t *testing.T) {
 			}
 		}
 	}
+}
+
+// sameAnswer says where two readings of a text differ.
+func sameAnswer(got, want *Node, err, wantErr error) string {
+	if fmt.Sprint(err) != fmt.Sprint(wantErr) {
+		return fmt.Sprintf("%v, and not %v", err, wantErr)
+	}
+	if err != nil {
+		return ""
+	}
+	return sameTree(got, want)
 }
