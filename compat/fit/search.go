@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
 )
 
 // search looks for the cheapest choices that a set of rules allows. It is for one
@@ -23,6 +24,7 @@ type search struct {
 
 	limit, budget    int
 	nodes, decisions int
+	last             rules.Finding // what was decided last
 	cut              bool
 	err              error
 

@@ -13,7 +13,8 @@ type verdict uint8
 
 const (
 	unasked verdict = iota
-	fine            // it passes, or is not applied
+	quiet           // it is not applied
+	fine
 	warns
 	open
 	fails
@@ -87,9 +88,10 @@ func (s *search) decide(t *table, cands ...*candidate) verdict {
 	s.judge.Measure(s.measured(kept))
 	s.decisions++
 	f, applied := s.judge.Rule(t.rule)
+	s.last = f
 	switch {
 	case !applied:
-		return fine
+		return quiet
 	case f.Verdict == rules.Fail:
 		return fails
 	case f.Verdict == rules.Unknown:
@@ -165,7 +167,7 @@ func (s *search) says(t *table) verdict {
 
 // allows says whether a choice may have this finding.
 func (s *search) allows(t *table, v verdict) bool {
-	ok := t.without || v == fine || v == warns && s.allow.warns || v == open && (s.allow.open || t.tolerated)
+	ok := t.without || v <= fine || v == warns && s.allow.warns || v == open && (s.allow.open || t.tolerated)
 	t.refused = t.refused || !ok
 	return ok
 }
