@@ -6,6 +6,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // Judge judges a mix rule by rule while its parts are exchanged: it works out only
@@ -79,6 +80,40 @@ func (j *Judge) Rule(i int) (rules.Finding, bool) {
 	}
 	j.demand.Want(j.checker.needs[i])
 	return j.decider.Decide(i)
+}
+
+// Value gives a fact as rules read it: as it is stated, measured or usual, or worked out;
+// of a figure without a value also why.
+func (j *Judge) Value(ref rules.Ref) (fact.Value, fact.Lack) {
+	place := benchPlace
+	if ref.Object == figures.Object {
+		place = figuresPlace
+		j.demand.Want(figures.MadeFrom(ref))
+	} else if i, ok := catalog.KindIndex(ref.Object.Name()); ok {
+		place = i
+	}
+	rec := j.demand.Records()[place]
+	if rec == nil {
+		return fact.Value{}, fact.Lack{}
+	}
+	return rec.Value(ref.Index), rec.Lack(ref.Index)
+}
+
+// Loose gives the facts of the part of a kind of which rules try other values too: those
+// with a tolerance, and usual ones with a spread.
+func (j *Judge) Loose(kind string) []rules.Ref {
+	place, ok := catalog.KindIndex(kind)
+	if !ok || j.demand.Records()[place] == nil {
+		return nil
+	}
+	rec := j.demand.Records()[place]
+	var out []rules.Ref
+	for _, list := range [2][]int{rec.Toleranced(), rec.Spreads()} {
+		for _, i := range list {
+			out = append(out, rules.Ref{Object: rec.Object(), Index: i})
+		}
+	}
+	return out
 }
 
 // Close gives the memory of a Judge back, which is not to be used afterwards.

@@ -14,8 +14,15 @@ func full(n int) set {
 	return s
 }
 
-func (s set) add(i int)  { s[i/64] |= 1 << (i % 64) }
-func (s set) drop(i int) { s[i/64] &^= 1 << (i % 64) }
+// none takes all members out.
+func (s set) none() set {
+	clear(s)
+	return s
+}
+
+func (s set) add(i int)      { s[i/64] |= 1 << (i % 64) }
+func (s set) drop(i int)     { s[i/64] &^= 1 << (i % 64) }
+func (s set) has(i int) bool { return s[i/64]&(1<<(i%64)) != 0 }
 
 // size counts the members.
 func (s set) size() int {

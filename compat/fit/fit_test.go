@@ -284,7 +284,7 @@ func TestFitIsCheckOfAll(t *testing.T) {
 	combinations, chosen, none := 0, 0, 0
 	for round := range fewer(1000) {
 		kinds := someKinds(r, 1+round%3)
-		s := newStall(t, r, kinds, []int{90, 20, 8}[len(kinds)-1])
+		s := newStall(t, r, kinds, []int{110, 21, 8}[len(kinds)-1])
 		q := fit.Query{Mix: s.mix, Kinds: kinds, Limit: 1 << 20, Budget: 1 << 30, Undecided: r.IntN(2) == 0, Warnings: fit.Warnings(r.IntN(3))}
 		answer, err := fit.NewIndex(c, s.catalog()).Fit(context.Background(), q)
 		if err != nil || answer.Cut {

@@ -35,7 +35,10 @@ type kindIndex struct {
 
 // class is parts that no rule tells apart, the cheapest first, those without a price
 // last; by their places among the parts of the kind.
-type class struct{ members []int32 }
+type class struct {
+	members []int32
+	cost    cost // of the first
+}
 
 // shaping tells classes apart as far as one rule does: classes of one shape are the
 // same to it.
@@ -110,7 +113,11 @@ func (k *kindIndex) fill(parts []catalog.Part, place int, rules []ruleReads) {
 		}
 		s, ok := shared[string(key)]
 		if !ok {
-			s = shape(columns, fields, len(k.classes))
+			list := make([][]int32, len(fields))
+			for at, f := range fields {
+				list[at] = columns[f]
+			}
+			s = shape(list)
 			shared[string(key)] = s
 		}
 		k.shapes[i] = s
@@ -140,8 +147,14 @@ func (k *kindIndex) classify(read map[int]bool) {
 		}
 		k.classes[at].members = append(k.classes[at].members, int32(i))
 	}
-	for _, c := range k.classes {
-		slices.SortStableFunc(c.members, func(a, b int32) int { return costOf(k.parts[a]).compare(costOf(k.parts[b])) })
+	costs := make([]cost, len(k.parts))
+	for i, p := range k.parts {
+		costs[i] = costOf(p)
+	}
+	for i := range k.classes {
+		c := &k.classes[i]
+		slices.SortStableFunc(c.members, func(a, b int32) int { return costs[a].compare(costs[b]) })
+		c.members, c.cost = slices.Clip(c.members), costs[c.members[0]]
 	}
 }
 
@@ -166,14 +179,14 @@ func (k *kindIndex) columns(read map[int]bool) map[int][]int32 {
 	return out
 }
 
-// shape numbers the combinations of values that classes have in some fields.
-func shape(columns map[int][]int32, fields []int, classes int) shaping {
-	of := make([]int32, classes)
-	copy(of, columns[fields[0]])
-	for _, f := range fields[1:] {
+// shape numbers the combinations of numbers in columns of one length, of which there is
+// at least one.
+func shape(columns [][]int32) shaping {
+	of := slices.Clone(columns[0])
+	for _, column := range columns[1:] {
 		seen := map[[2]int32]int32{}
 		for i := range of {
-			pair := [2]int32{of[i], columns[f][i]}
+			pair := [2]int32{of[i], column[i]}
 			n, ok := seen[pair]
 			if !ok {
 				n = int32(len(seen))
@@ -181,6 +194,9 @@ func shape(columns map[int][]int32, fields []int, classes int) shaping {
 			}
 			of[i] = n
 		}
+	}
+	if len(of) == 0 {
+		return shaping{of, 0}
 	}
 	return shaping{of, int(slices.Max(of)) + 1}
 }

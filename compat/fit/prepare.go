@@ -22,22 +22,7 @@ func (ix *Index) variable(q *Query, kind string, fitted bool) variable {
 		v.all = append(v.all, candidate{part: own, class: -1, fitted: true, count: 1})
 	}
 	for i := range ix.kinds[place].classes {
-		c := candidate{class: i}
-		for _, m := range ix.kinds[place].classes[i].members {
-			p := ix.kinds[place].parts[m]
-			if p == v.same {
-				continue
-			}
-			price, ok := q.priced(p)
-			if !ok {
-				continue
-			}
-			if c.count == 0 || price.compare(c.cost) < 0 {
-				c.part, c.cost = p, price
-			}
-			c.count++
-		}
-		if c.count > 0 {
+		if c := ix.candidate(q, &v, i); c.count > 0 {
 			v.all = append(v.all, c)
 		}
 	}
@@ -46,6 +31,41 @@ func (ix *Index) variable(q *Query, kind string, fitted bool) variable {
 		v.all[i].at = i
 	}
 	return v
+}
+
+// candidate makes one of the parts of a class that are to be had; it counts none where
+// there are none.
+func (ix *Index) candidate(q *Query, v *variable, i int) candidate {
+	k := &ix.kinds[v.place]
+	of := &k.classes[i]
+	c := candidate{class: i}
+	if q.Price == nil && k.parts[of.members[0]] != v.same { // they stand by their prices
+		c.part, c.cost, c.count = k.parts[of.members[0]], of.cost, len(of.members)
+		if of.own(k, v.same) {
+			c.count--
+		}
+		return c
+	}
+	for _, m := range of.members {
+		p := k.parts[m]
+		if p == v.same {
+			continue
+		}
+		price, ok := q.priced(p)
+		if !ok {
+			continue
+		}
+		if c.count == 0 || price.compare(c.cost) < 0 {
+			c.part, c.cost = p, price
+		}
+		c.count++
+	}
+	return c
+}
+
+// own says whether a part is of the class.
+func (c *class) own(k *kindIndex, p catalog.Part) bool {
+	return p.Record() != nil && slices.ContainsFunc(c.members, func(m int32) bool { return k.parts[m] == p })
 }
 
 // measuredOn says whether the mix holds a measurement of its part of a kind.
@@ -77,6 +97,7 @@ func (s *search) prepare() bool {
 		}
 		some = some && len(v.cands) > 0
 	}
+	s.sampled()
 	return some
 }
 

@@ -27,9 +27,17 @@ type table struct {
 	tolerated bool  // it may be left open, for it is open already
 	without   bool  // it is left out, to see what remains without it
 	refused   bool  // it refused something
+	wide      bool  // it is over three kinds or more of which it sees more than one shape
+	early     bool  // wide, it is asked before all of them are chosen: see late
 
-	one  []verdict   // of one kind: by the shapes
-	rows [][]verdict // of two: by the shapes of the first, then of the second
+	own     []shaping // by the places in the search: the shapes of its candidates; nil where those of the index do
+	samples [][]int   // by its kinds: a candidate of each shape, none where they are many
+
+	one  []verdict          // of one kind: by the shapes
+	rows [][]verdict        // of two: by the shapes of the first, then of the second
+	more map[uint64]verdict // of more: by the shapes of all, as digits of one number
+
+	weight float64 // how often it left nothing of a kind, which is how hard it is
 }
 
 // candidate is parts of one kind that the search takes as one.
@@ -46,6 +54,7 @@ type candidate struct {
 
 // variable is a kind to choose.
 type variable struct {
+	number int // its place in the search
 	place  int
 	kind   string
 	same   catalog.Part // the mix's own, which is no other candidate where nothing was measured on it
@@ -56,6 +65,26 @@ type variable struct {
 
 // shape is what a rule sees of a candidate.
 func (s *search) shape(t *table, v *variable, c *candidate) int {
+	if t.own != nil {
+		return int(t.own[v.number].of[c.at])
+	}
+	return s.raw(t, v, c)
+}
+
+// shapes counts what a rule can see of a kind.
+func (s *search) shapes(t *table, v *variable) int {
+	switch {
+	case t.own != nil:
+		return t.own[v.number].count
+	case s.ix.kinds[v.place].shapes == nil:
+		return 2
+	}
+	return s.ix.kinds[v.place].shapes[t.rule].count + 1
+}
+
+// raw is the shape of a candidate by the facts that a rule reads, that of the part which
+// the mix has apart from all others.
+func (s *search) raw(t *table, v *variable, c *candidate) int {
 	k := &s.ix.kinds[v.place]
 	switch {
 	case c.fitted && k.shapes == nil:
@@ -66,14 +95,6 @@ func (s *search) shape(t *table, v *variable, c *candidate) int {
 		return 0
 	}
 	return int(k.shapes[t.rule].of[c.class])
-}
-
-// shapes counts what a rule can see of a kind, the part that the mix has counted apart.
-func (s *search) shapes(t *table, v *variable) int {
-	if k := &s.ix.kinds[v.place]; k.shapes != nil {
-		return k.shapes[t.rule].count + 1
-	}
-	return 2
 }
 
 // decide asks a rule of candidates, one for each of its kinds.
@@ -162,7 +183,24 @@ func (s *search) says(t *table) verdict {
 	case 2:
 		return s.together(t, cands[0], cands[1])
 	}
-	return s.decide(t, cands...)
+	key, room := uint64(0), uint64(1)
+	for i, c := range cands {
+		v := &s.vars[t.vars[i]]
+		n := uint64(s.shapes(t, v))
+		if key = key*n + uint64(s.shape(t, v, c)); room > 1<<62/n { // more than a number can tell apart
+			return s.decide(t, cands...)
+		}
+		room *= n
+	}
+	says, ok := t.more[key]
+	if !ok {
+		says = s.decide(t, cands...)
+		if t.more == nil {
+			t.more = map[uint64]verdict{}
+		}
+		t.more[key] = says
+	}
+	return says
 }
 
 // allows says whether a choice may have this finding.
@@ -176,7 +214,7 @@ func (s *search) allows(t *table, v verdict) bool {
 // kind of its own.
 func (s *search) tabled() {
 	for i, r := range s.ix.rules {
-		t := table{rule: i}
+		t := table{rule: i, weight: 1}
 		for v := range s.vars {
 			if r.reach&(1<<s.vars[v].place) != 0 {
 				t.vars = append(t.vars, v)
@@ -186,6 +224,7 @@ func (s *search) tabled() {
 			s.tables = append(s.tables, t)
 		}
 	}
+	s.refine()
 	for v := range s.vars {
 		of := &s.vars[v]
 		for i, t := range s.tables {
@@ -193,8 +232,56 @@ func (s *search) tabled() {
 				of.tables = append(of.tables, i)
 			}
 		}
-		slices.SortStableFunc(of.tables, func(a, b int) int { return s.work(&s.tables[a]) - s.work(&s.tables[b]) })
+		slices.SortStableFunc(of.tables, s.easier)
 	}
+	for i := range s.tables {
+		if t := &s.tables[i]; len(t.vars) > 1 {
+			s.every = append(s.every, i)
+			t.wide = s.seen(t) > 2
+		}
+	}
+	slices.SortStableFunc(s.every, s.easier)
+}
+
+// seen counts the kinds of which a rule sees more than one shape.
+func (s *search) seen(t *table) int {
+	n := 0
+	for _, v := range t.vars {
+		if s.shapes(t, &s.vars[v]) > 1 {
+			n++
+		}
+	}
+	return n
+}
+
+// easier puts tables with few shapes first.
+func (s *search) easier(a, b int) int { return s.work(&s.tables[a]) - s.work(&s.tables[b]) }
+
+// sampled finds a candidate of each shape for every table over several kinds.
+func (s *search) sampled() {
+	for _, i := range s.every {
+		t := &s.tables[i]
+		t.samples = make([][]int, len(t.vars))
+		for k, v := range t.vars {
+			t.samples[k] = s.sample(t, &s.vars[v])
+		}
+	}
+}
+
+// sample gives a candidate of each shape; none where they are many.
+func (s *search) sample(t *table, v *variable) []int {
+	var out, met []int
+	for c := range v.cands {
+		shape := s.shape(t, v, &v.cands[c])
+		if slices.Contains(met, shape) {
+			continue
+		}
+		if len(met) == fewShapes {
+			return nil
+		}
+		met, out = append(met, shape), append(out, c)
+	}
+	return out
 }
 
 // mostWork is more than any table asks for that is put in front of another.
