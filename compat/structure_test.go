@@ -18,7 +18,7 @@ import (
 const module = "example.org/cogcourt"
 
 // command is what the command and its inner packages may use.
-var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rules", "rules/prove", "rules/fact", "rules/source"}
+var command = []string{"compat/cart", "compat/fit", "compat", "catalog", "catalog/demo", "rules", "rules/prove", "rules/fact", "rules/source"}
 
 // arrows are the imports that a package may have beside the standard library;
 // those of tests may be more. An arrow that is wanted is drawn here first.

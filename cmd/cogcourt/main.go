@@ -61,6 +61,10 @@ func commands() []command {
 			[]string{"parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual"}, compareMixes},
+		{"fit", "MIX", "which parts of some kinds go on a mix, the best first", textJSON,
+			[]string{"kind", "parts", "have", "budget", "limit", "why", "rules", "no-standard", "no-usual"}, fitParts},
+		{"swap", "MIX", "the smallest exchange of parts that mends a mix that fails", textJSON,
+			[]string{"kind", "parts", "have", "budget", "limit", "most", "why", "rules", "no-standard", "no-usual"}, swap},
 		{"values", "MIX FACT", "over which values of one fact a mix passes, warns or fails", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
 		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
@@ -77,7 +81,8 @@ func commands() []command {
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
 			[]string{"parts", "rules", "no-standard", "like"}, newFile},
-		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
+		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON,
+			[]string{"parts", "usual", "audit", "rules", "no-standard", "no-usual"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
 }
