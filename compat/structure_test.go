@@ -26,7 +26,7 @@ var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
 	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
-	"compat/cart":                 {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/cart":                 {"compat", "compat/fit", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/fit":                  {"compat", "compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},

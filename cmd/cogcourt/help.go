@@ -24,6 +24,7 @@ var flagHelp = [...]flagLine{
 	{"most", "N", "how many parts are exchanged at most, 3 unless stated"},
 	{"why", "ID", "why this part goes on the mix, or does not"},
 	{"audit", "", "what goes with what, and what goes with nothing"},
+	{"mend", "", "also the smallest exchange that mends each bicycle that fails"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
 	{"no-usual", "", "take nothing as usual, by a count or by a class"},

@@ -40,6 +40,7 @@ type options struct {
 	limit      int
 	most       int
 	audit      bool
+	mend       bool
 	args       []string
 }
 
@@ -72,6 +73,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.IntVar(&o.limit, "limit", 0, "")
 	set.IntVar(&o.most, "most", 0, "")
 	set.BoolVar(&o.audit, "audit", false, "")
+	set.BoolVar(&o.mend, "mend", false, "")
 	return set
 }
 

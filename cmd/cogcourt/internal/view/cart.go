@@ -46,6 +46,7 @@ func cartReport(w io.Writer, r cart.Report, style Style) {
 		fmt.Fprintln(w)
 		cartBike(w, bike, linesOn(r, bike.After.Mix.Name()), style)
 	}
+	cartMendings(w, r, style.Currency)
 }
 
 // cartSentence says in a line what became of the lines, and whether to order them.

@@ -12,10 +12,11 @@ import (
 
 // Style says how a report is shown.
 type Style struct {
-	Explain bool // also what passed, what did not apply, and the values used
-	Colour  bool
-	Sources []rules.Citation // what the ids in a basis stand for
-	Asked   int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
+	Explain  bool // also what passed, what did not apply, and the values used
+	Colour   bool
+	Sources  []rules.Citation // what the ids in a basis stand for
+	Currency string           // of the prices of what would mend a cart
+	Asked    int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
 }
 
 // Reports prints reports one below the other, with the cautions of all once at

@@ -9,6 +9,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/rules"
 )
@@ -247,6 +248,18 @@ func Mending(w io.Writer, m fit.Mending, on compat.Mix, currency string) {
 		wrap(w, "", 0, "The search was ended before it had seen all: there may be a cheaper one.")
 	}
 	wrap(w, "", 0, orderIsCheck)
+}
+
+// cartMendings prints what would mend the bicycles of a cart that fail.
+func cartMendings(w io.Writer, r cart.Report, currency string) {
+	for _, m := range r.Mendings {
+		for _, bike := range r.Bikes {
+			if bike.After.Mix.Name() == m.Bike {
+				fmt.Fprintln(w)
+				Mending(w, m.Mending, bike.After.Mix, currency)
+			}
+		}
+	}
 }
 
 // number1 writes small numbers as words.
