@@ -43,7 +43,7 @@ func setting(name string, otherwise int) int {
 
 // bare gives a bicycle of the demo without the kinds that are to be chosen, and without
 // what was measured on it.
-func bare(b *testing.B, i int) compat.Mix {
+func bare(b testing.TB, i int) compat.Mix {
 	parts, err := catalog.Load(demo.Files())
 	if err != nil {
 		b.Fatal(err)
