@@ -91,7 +91,7 @@ func TestColours(t *testing.T) {
 	if coloured != plain {
 		t.Error("the words differ with colours")
 	}
-	if report(true, "--plain") != plain {
+	if lines := report(true, "--plain"); lines != report(false, "--plain") || strings.Contains(lines, "\x1b") {
 		t.Error("--plain colours")
 	}
 	t.Setenv("NO_COLOR", "1")

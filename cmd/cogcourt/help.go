@@ -22,7 +22,7 @@ var flagHelp = [...]flagLine{
 	{"no-usual", "", "take nothing as usual, by a count or by a class"},
 	{"output", "FILE", "a new file for the mix with its answers"},
 	{"like", "MIX", "begin from this mix and what its report misses"},
-	{"explain", "", "also show passes, what did not apply, and values used"},
+	{"explain", "", "also show why, values used, gears, passes and the rest"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
@@ -31,7 +31,7 @@ var flagHelp = [...]flagLine{
 	{"usual", "", "the usual classes, which stand in where nobody measured"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
-	{"plain", "", "no colours; they are left out of files and pipes anyway"},
+	{"plain", "", "no colours; of a report a finding a line, with tabs"},
 }
 
 // help prints the list of commands.
