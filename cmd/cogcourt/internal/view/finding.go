@@ -11,7 +11,7 @@ import (
 // toMeasure says whether the list of what to measure tells all of a finding. One that
 // is open because something went wrong waits for no fact.
 func toMeasure(f compat.Finding) bool {
-	return f.Verdict == rules.Unknown && len(f.Missing) > 0 && f.Error == ""
+	return f.Verdict == rules.Unknown && len(f.Missing) > 0
 }
 
 // finding prints one finding, what would mend it, and what it was taken for granted

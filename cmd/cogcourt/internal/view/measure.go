@@ -90,7 +90,7 @@ func (p *printer) hanging(f compat.Finding) string {
 	if f.Lean != nil {
 		text = f.Text + " " + text
 	}
-	return full(Capital(f.Title)) + " " + text
+	return "Whether " + full(lower(f.Title)) + " " + text
 }
 
 // rest counts what passed and what did not apply, or shows the latter.

@@ -250,7 +250,7 @@ func (p *printer) brief() string {
 	case len(found) == 0:
 		return "no fault found in " + counted(len(p.findings), "check", "checks")
 	}
-	return listed(found)
+	return strings.Join(found, ", ")
 }
 
 // broken counts the checks that are open because something went wrong.
