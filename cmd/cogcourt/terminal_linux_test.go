@@ -16,9 +16,12 @@ import (
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 )
 
-// terminal opens a pseudo-terminal: what a person sees and types, and what the
-// program has. It does not repeat what is typed.
-func terminal(t *testing.T) (person, program *os.File) {
+// ends are those of a pseudo-terminal: what a person sees and types, and what the
+// program has.
+type ends struct{ person, program *os.File }
+
+// terminal opens a pseudo-terminal, which does not repeat what is typed.
+func terminal(t *testing.T) ends {
 	t.Helper()
 	person, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
 	if err != nil {
@@ -28,7 +31,7 @@ func terminal(t *testing.T) (person, program *os.File) {
 	var unlock, number int32
 	control(t, person, syscall.TIOCSPTLCK, unsafe.Pointer(&unlock))
 	control(t, person, syscall.TIOCGPTN, unsafe.Pointer(&number))
-	program, err = os.OpenFile("/dev/pts/"+strconv.Itoa(int(number)), os.O_RDWR|syscall.O_NOCTTY, 0)
+	program, err := os.OpenFile("/dev/pts/"+strconv.Itoa(int(number)), os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +41,7 @@ func terminal(t *testing.T) (person, program *os.File) {
 	mode.Lflag &^= syscall.ECHO
 	mode.Oflag &^= syscall.OPOST
 	control(t, program, syscall.TCSETS, unsafe.Pointer(&mode))
-	return person, program
+	return ends{person, program}
 }
 
 // control asks a terminal for something, or sets it.
@@ -59,13 +62,13 @@ func control(t *testing.T, f *os.File, request uintptr, arg unsafe.Pointer) {
 // all that was shown.
 func conversation(t *testing.T, typed []string, args ...string) (status int, shown string) {
 	t.Helper()
-	person, program := terminal(t)
-	return converse(t, person, program, typed, args...)
+	return converse(t, terminal(t), typed, args...)
 }
 
 // converse does so on a terminal that is there.
-func converse(t *testing.T, person, program *os.File, typed []string, args ...string) (status int, shown string) {
+func converse(t *testing.T, on ends, typed []string, args ...string) (status int, shown string) {
 	t.Helper()
+	person, program := on.person, on.program
 	done := make(chan int, 1)
 	go func() {
 		status := run(args, stream{in: program, out: program, err: program,
@@ -172,13 +175,13 @@ func TestAskIsLeft(t *testing.T) {
 // it shows.
 func onRows(t *testing.T, rows uint16, args ...string) []string {
 	t.Helper()
-	person, program := terminal(t)
+	on := terminal(t)
 	size := [4]uint16{rows, 80, 0, 0}
-	control(t, program, syscall.TIOCSWINSZ, unsafe.Pointer(&size))
-	if got := view.SizeOf(program); got != (view.Size{Rows: int(rows), Columns: 80}) {
+	control(t, on.program, syscall.TIOCSWINSZ, unsafe.Pointer(&size))
+	if got := view.SizeOf(on.program); got != (view.Size{Rows: int(rows), Columns: 80}) {
 		t.Fatalf("the terminal has %v", got)
 	}
-	_, shown := converse(t, person, program, nil, args...)
+	_, shown := converse(t, on, nil, args...)
 	return strings.Split(strings.TrimRight(shown, "\n"), "\n")
 }
 

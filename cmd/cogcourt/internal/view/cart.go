@@ -19,7 +19,7 @@ func Carts(w io.Writer, reports []cart.Report, broken int, style Style) {
 		plainCarts(w, reports, style)
 		return
 	}
-	end := newEnding(w, style, "cart", "carts", broken)
+	end := newEnding(w, style, ending{one: "cart", many: "carts", broken: broken})
 	for i, r := range reports {
 		if i > 0 {
 			fmt.Fprintln(end.w)

@@ -17,7 +17,7 @@ func Change(w io.Writer, c compat.Change, style Style) {
 		plainChange(w, "mix", c, style)
 		return
 	}
-	end := newEnding(w, style, "mix", "mixes", 0)
+	end := newEnding(w, style, ending{one: "mix", many: "mixes"})
 	p := printer{w: end.w, style: style, report: c.After}
 	p.marked(c.After.Verdict, nameOf(c.After.Mix))
 	block(p.w, "", fmt.Sprintf("Compared with %s (%s): %s.", nameOf(c.Before.Mix), c.Before.Verdict, changes(c)))

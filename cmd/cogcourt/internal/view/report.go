@@ -29,7 +29,7 @@ func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
 		plainReports(w, reports, style)
 		return
 	}
-	end := newEnding(w, style, "mix", "mixes", broken)
+	end := newEnding(w, style, ending{one: "mix", many: "mixes", broken: broken})
 	for i, r := range reports {
 		if i > 0 {
 			fmt.Fprintln(end.w)
@@ -61,8 +61,9 @@ type last struct {
 	name, brief string
 }
 
-func newEnding(w io.Writer, style Style, one, many string, broken int) *ending {
-	return &ending{w: &page{Writer: w, screen: style.Screen}, style: style, one: one, many: many, broken: broken}
+func newEnding(w io.Writer, style Style, of ending) *ending {
+	of.w, of.style = &page{Writer: w, screen: style.Screen}, style
+	return &of
 }
 
 // add takes a report over and the cautions behind it.
