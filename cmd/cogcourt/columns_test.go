@@ -22,6 +22,7 @@ func textLines() []string {
 	for _, name := range demo.Mixes() {
 		lines = append(lines, "check demo:"+name, "check --explain demo:"+name, "sheet demo:"+name, "sheet --as-built demo:"+name)
 	}
+	lines = append(lines, "compare demo:ferry-motor demo:fleet-three-faults", "compare demo:club-two-ring demo:donated-undecided")
 	for _, name := range demo.Orders() {
 		lines = append(lines, "cart demo:"+name, "cart --explain demo:"+name, "cart demo:"+name+" demo:"+name)
 	}
@@ -42,7 +43,7 @@ func ruleTexts(t *testing.T) string {
 }
 
 // TestColumns holds that no line of a text is longer than 80 characters, and that
-// none ends in a blank.
+// none ends in a blank; reports also stand in their gutter.
 func TestColumns(t *testing.T) {
 	texts := map[string]string{"rule": ruleTexts(t)}
 	for _, line := range textLines() {
@@ -52,7 +53,12 @@ func TestColumns(t *testing.T) {
 		}
 		texts[line] = stdout
 	}
+	gutters := 0
 	for line, text := range texts {
+		if strings.HasPrefix(line, "check ") || strings.HasPrefix(line, "cart ") || strings.HasPrefix(line, "compare ") {
+			gutters++
+			shaped(t, line, text)
+		}
 		for _, out := range strings.Split(text, "\n") {
 			if n := utf8.RuneCountInString(out); n > 80 {
 				t.Errorf("%s: %d columns: %s", line, n, out)
@@ -61,6 +67,9 @@ func TestColumns(t *testing.T) {
 				t.Errorf("%s: blanks at the end of %q", line, out)
 			}
 		}
+	}
+	if gutters < 10 {
+		t.Errorf("only %d reports were seen", gutters)
 	}
 }
 

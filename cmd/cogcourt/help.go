@@ -107,6 +107,7 @@ var exampleLines = [...]struct{ command, lines string }{
 	{"check", `  cogcourt check demo:ferry-motor
   cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
+  cogcourt check --plain bike.yaml | grep ^fail
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
 

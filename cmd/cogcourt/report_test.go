@@ -9,7 +9,6 @@ import (
 	"unicode"
 
 	"example.org/cogcourt/catalog"
-	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
@@ -116,7 +115,10 @@ func TestReportsOfAnything(t *testing.T) {
 		t.Fatal(err)
 	}
 	seen := map[rules.Verdict]int{}
-	blanks := 0
+	blanks, explained := 0, 6 // to say with which values a finding would pass takes its time: one of so many does
+	if testing.Short() {
+		explained = 20
+	}
 	var before compat.Report
 	for i, m := range generated(t, 60) {
 		r := c.Check(m)
@@ -124,7 +126,7 @@ func TestReportsOfAnything(t *testing.T) {
 		blanks += len(r.Missing())
 		what := fmt.Sprintf("mix %d", i)
 		for _, explain := range []bool{false, true} {
-			if explain && i%6 > 0 { // to say with which values a finding would pass takes its time
+			if explain && i%explained > 0 {
 				continue
 			}
 			text := printed(func(w *strings.Builder) { view.Reports(w, []compat.Report{r}, 0, view.Style{Explain: explain}) })
@@ -193,22 +195,5 @@ func plainLines(t *testing.T, what string, r compat.Report) {
 		if !strings.HasPrefix(lines[i], begin) || strings.Count(lines[i], "\t") != 2 || strings.HasSuffix(lines[i], "\t") {
 			t.Errorf("%s: want %q and a text, got %q", what, begin, lines[i])
 		}
-	}
-}
-
-// The reports of the demo stand in the gutter as well.
-func TestDemoStandsInTheGutter(t *testing.T) {
-	for _, name := range demo.Mixes() {
-		for _, flag := range []string{"", "--explain"} {
-			_, out, stderr := command1("", strings.Fields("check demo:"+name+" "+flag)...)
-			if out == "" {
-				t.Error(stderr)
-			}
-			shaped(t, name+flag, out)
-		}
-	}
-	for _, name := range demo.Orders() {
-		_, out, _ := command1("", "cart", "demo:"+name)
-		shaped(t, name, out)
 	}
 }

@@ -136,7 +136,7 @@ func linesOn(r cart.Report, bike string) []string {
 
 // cartBike prints what a cart changes on one bicycle.
 func cartBike(w io.Writer, c compat.Change, lines []string, style Style) {
-	p := printer{w: w, style: style, report: c.After}
+	p := printer{w: w, style: style, report: c.After, findings: c.After.Findings()}
 	p.marked(c.After.Verdict, bikeName(c))
 	if len(c.Before.Mix.Parts()) == 0 {
 		block(w, "", "Made of "+linesText(lines)+".")
@@ -149,6 +149,9 @@ func cartBike(w io.Writer, c compat.Change, lines []string, style Style) {
 		p.passedThroughout(c)
 	}
 	p.measureFirst()
+	if style.Explain {
+		p.gears()
+	}
 	p.apart(p.needs, quiet, func() {
 		if style.Explain {
 			p.silent(c.After.NotApplied())
@@ -166,7 +169,7 @@ func (p *printer) passedThroughout(c compat.Change) {
 		changed[f.Rule] = true
 	}
 	begun := false
-	for _, f := range c.After.Findings() {
+	for _, f := range p.findings {
 		if changed[f.Rule] {
 			continue
 		}

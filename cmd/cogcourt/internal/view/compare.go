@@ -84,6 +84,9 @@ func (p *printer) changes(c compat.Change) (quiet func()) {
 // changed prints one changed finding.
 func (p *printer) changed(f compat.ChangedFinding) {
 	p.said(f.Finding, turned(f))
+	if p.style.Explain {
+		under(p.w, "why", f.Why)
+	}
 	causes := make([]string, len(f.Causes))
 	for i, set := range f.Causes {
 		if causes[i] = strings.ReplaceAll(strings.Join(set, " together with "), "_", " "); i > 0 {

@@ -62,7 +62,7 @@ func orderLines(needs []rules.FilledNeed) []string {
 // on it.
 func (p *printer) measureFirst() {
 	open := map[string]compat.Finding{}
-	for _, f := range p.report.Findings() {
+	for _, f := range p.findings {
 		open[f.Rule] = f
 	}
 	for _, m := range p.report.Missing() {
