@@ -30,7 +30,7 @@ var flagHelp = [...]flagLine{
 	{"no-usual", "", "take nothing as usual, by a count or by a class"},
 	{"output", "FILE", "a new file for the mix with its answers"},
 	{"like", "MIX", "begin from this mix and what its report misses"},
-	{"explain", "", "also show passes, what did not apply, and values used"},
+	{"explain", "", "also show why, values used, gears, passes and the rest"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
@@ -39,7 +39,7 @@ var flagHelp = [...]flagLine{
 	{"usual", "", "the usual classes, which stand in where nobody measured"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
-	{"plain", "", "no colours; they are left out of files and pipes anyway"},
+	{"plain", "", "no colours; of a report a finding a line, with tabs"},
 }
 
 // help prints the list of commands.
@@ -116,6 +116,7 @@ var exampleLines = [...]struct{ command, lines string }{
 	{"check", `  cogcourt check demo:ferry-motor
   cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
+  cogcourt check --plain bike.yaml | grep ^fail
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
 

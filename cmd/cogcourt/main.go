@@ -26,16 +26,18 @@ const (
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout), typed: view.Terminal(os.Stdin)}))
+	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		terminal: view.Terminal(os.Stdout), screen: view.SizeOf(os.Stdout), typed: view.Terminal(os.Stdin)}))
 }
 
 // stream is where a command reads and writes: results on out, the rest on err.
 type stream struct {
 	in       io.Reader
 	out, err io.Writer
-	terminal bool   // out is looked at by a person
-	typed    bool   // in is written by one
-	format   string // in which the command prints; faults take it as well
+	terminal bool      // out is looked at by a person
+	screen   view.Size // how much of out that person sees at once
+	typed    bool      // in is written by one
+	format   string    // in which the command prints; faults take it as well
 }
 
 // command is one line of the table below: its words in the help, the formats

@@ -158,7 +158,8 @@ func (o options) inputTwice() bool {
 
 // style is how reports are to be shown.
 func (o options) style(s stream, c *compat.Checker) view.Style {
-	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Citations()}
+	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Plain: o.plain, Screen: s.screen,
+		Sources: c.Rules().Citations()}
 }
 
 // shortFlag finds the single dash of the flag that an error names.

@@ -17,8 +17,7 @@ import (
 // Fit prints what fits a mix: the choices, the best first, then what stands in the way.
 func Fit(w io.Writer, a fit.Answer, currency string) {
 	p := searchPrinter{w, currency}
-	mix := cmp.Or(a.Mix, "the mix")
-	wrap(w, "", 0, fitHead(a, mix))
+	wrap(w, "", 0, fitHead(a, cmp.Or(a.Mix, "the mix")))
 	for i, c := range a.Choices {
 		fmt.Fprintln(w)
 		p.choice(i+1, c, nil)
@@ -27,18 +26,18 @@ func Fit(w io.Writer, a fit.Answer, currency string) {
 	p.refused(a)
 	for _, f := range a.Standing {
 		says := map[bool]string{true: "is open", false: "fails"}[f.Verdict == rules.Unknown]
-		wrap(w, "Whatever is chosen: ", 20, f.Rule+" "+says+". "+full(f.Text))
+		block(w, "anyway", f.Rule+" "+says+" whatever is chosen. "+full(f.Text))
 	}
 	switch {
 	case a.Cut && len(a.Choices) == 0:
-		wrap(w, "", 0, "The search was ended before it had seen all: it is not proven that nothing goes.")
+		block(w, "ended", "The search was ended before it had seen all: it is not proven that nothing goes.")
 	case a.Cut:
-		wrap(w, "", 0, "The search was ended before it had seen all: there may be better choices.")
+		block(w, "ended", "The search was ended before it had seen all: there may be better choices.")
 	case len(a.Blocked) > 0:
-		wrap(w, "", 0, "These rules leave nothing together: "+strings.Join(a.Blocked, ", ")+".")
+		block(w, "blocked", "These rules leave nothing together: "+strings.Join(a.Blocked, ", ")+".")
 	}
 	if len(a.Choices) > 0 {
-		wrap(w, "", 0, orderIsCheck)
+		block(w, "next", orderIsCheck)
 	}
 }
 
@@ -63,15 +62,7 @@ func fitHead(a fit.Answer, mix string) string {
 	for _, k := range a.Kinds {
 		words = append(words, kindWords(k))
 	}
-	return full(fmt.Sprintf("%s of %s for %s", counted(len(a.Choices), "choice", "choices"), inList(words), mix))
-}
-
-// inList joins words as a sentence does.
-func inList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+	return full(fmt.Sprintf("%s of %s for %s", counted(len(a.Choices), "choice", "choices"), listed(words), mix))
 }
 
 // kindWords is a kind as one says it.
@@ -88,7 +79,8 @@ type searchPrinter struct {
 // choice prints one choice: a part a line, then what is to be known of it. Of an
 // exchange it names the part that goes.
 func (p searchPrinter) choice(number int, c fit.Choice, from *compat.Mix) {
-	first := fmt.Sprintf("%3d  ", number)
+	first := fmt.Sprintf("%-*s%2d  ", gutter, strings.ToUpper(verdictOf(c).String()), number)
+	const set = gutter + 4
 	for i, part := range c.Parts {
 		line := kindWords(part.Kind()) + " " + partName(part)
 		if from != nil {
@@ -96,23 +88,27 @@ func (p searchPrinter) choice(number int, c fit.Choice, from *compat.Mix) {
 				line = kindWords(part.Kind()) + ": " + partName(old) + " goes, " + partName(part) + " comes"
 			}
 		}
-		switch {
-		case c.Kept(i):
+		if c.Kept(i) {
 			line += ", which it has"
-		case len(c.Parts) > 1:
+		} else {
 			line += ", " + p.priceOf(part)
 		}
-		wrap(p.w, first, 7, line)
-		first = "     "
+		wrap(p.w, first, set, line)
+		first = strings.Repeat(" ", set)
 	}
-	wrap(p.w, fmt.Sprintf("     %-8s", strings.ToUpper(verdictOf(c).String())), 13, p.price(c)+said(c))
+	if len(c.Parts) > 1 {
+		wrap(p.w, first, set, "Together "+p.price(c)+".")
+	}
+	if text := said(c); text != "" {
+		wrap(p.w, first, set, text)
+	}
 	for i, others := range c.Alike {
 		if len(others) > 0 {
-			wrap(p.w, "     ", 7, "As good a "+kindWords(c.Parts[i].Kind())+": "+p.others(others)+".")
+			wrap(p.w, first, set, "As good a "+kindWords(c.Parts[i].Kind())+": "+p.others(others)+".")
 		}
 	}
 	if usual := c.Usual(); len(usual) > 0 {
-		wrap(p.w, "     ", 7, "Rests on what is usual, for nobody stated "+strings.Join(usual, ", ")+".")
+		wrap(p.w, first, set, "Rests on what is usual, for nobody stated "+strings.Join(usual, ", ")+".")
 	}
 }
 
@@ -129,14 +125,14 @@ func verdictOf(c fit.Choice) rules.Verdict {
 
 // said names the rules that warn or are open.
 func said(c fit.Choice) string {
-	var out string
+	var out []string
 	if c.Warnings > 0 {
-		out += "; " + counted(c.Warnings, "warning", "warnings") + ": " + strings.Join(c.Warns, ", ")
+		out = append(out, counted(c.Warnings, "warning", "warnings")+": "+strings.Join(c.Warns, ", "))
 	}
 	if c.Unknowns > 0 {
-		out += "; " + fmt.Sprint(c.Unknowns) + " open: " + strings.Join(c.Open, ", ")
+		out = append(out, fmt.Sprint(c.Unknowns)+" open: "+strings.Join(c.Open, ", "))
 	}
-	return out
+	return Capital(strings.Join(out, "; "))
 }
 
 // mostOthers is how many parts are named that do as well.
@@ -205,10 +201,10 @@ func (p searchPrinter) refused(a fit.Answer) {
 		}
 		switch {
 		case a.Parts[i] == 0:
-			wrap(p.w, "", 0, "There is no "+kindWords(kind)+" to choose from.")
+			block(p.w, "refused", "There is no "+kindWords(kind)+" to choose from.")
 		case n > 0:
-			wrap(p.w, "", 2, fmt.Sprintf("%d of %s %s refused, first by: %s.  (--why ID tells of one)", n,
-				counted(a.Parts[i], kindWords(kind), plural(kind)), verb(n, "is", "are"), strings.Join(by, ", ")))
+			block(p.w, "refused", fmt.Sprintf("%d of %s, first by: %s (--why ID tells of one).", n,
+				counted(a.Parts[i], kindWords(kind), plural(kind)), strings.Join(by, ", ")))
 		}
 	}
 }
@@ -227,7 +223,7 @@ func Mending(w io.Writer, m fit.Mending, on compat.Mix, currency string) {
 		wrap(w, "", 0, fmt.Sprintf("%s %s %s: %s.", Capital(number1(m.Parts)), verb(m.Parts, "part mends", "parts mend"), mix, fails))
 	case m.None:
 		wrap(w, "", 0, fmt.Sprintf("Nothing in this catalogue mends %s: %s.", mix, fails))
-		wrap(w, "", 0, "These rules cannot hold together whatever is exchanged: "+strings.Join(m.Blocks, ", ")+"."+fixed(m))
+		block(w, "blocked", "These rules cannot hold together whatever is exchanged: "+strings.Join(m.Blocks, ", ")+"."+fixed(m))
 	case m.Cut:
 		wrap(w, "", 0, fmt.Sprintf("The search was ended before it had seen all: no exchange was found that mends %s: %s.", mix, fails))
 	default:
@@ -242,12 +238,12 @@ func Mending(w io.Writer, m fit.Mending, on compat.Mix, currency string) {
 	}
 	fmt.Fprintln(w)
 	if m.Parts > 1 {
-		wrap(w, "", 0, "No "+verb(m.Parts-1, "single part does.", "smaller exchange does."))
+		block(w, "fewer", "No "+verb(m.Parts-1, "single part does.", "smaller exchange does."))
 	}
 	if m.Cut {
-		wrap(w, "", 0, "The search was ended before it had seen all: there may be a cheaper one.")
+		block(w, "ended", "The search was ended before it had seen all: there may be a cheaper one.")
 	}
-	wrap(w, "", 0, orderIsCheck)
+	block(w, "next", orderIsCheck)
 }
 
 // cartMendings prints what would mend the bicycles of a cart that fail.
@@ -279,7 +275,7 @@ func fixed(m fit.Mending) string {
 	for _, k := range m.Fixed {
 		words = append(words, kindWords(k))
 	}
-	return " Not for exchange: " + inList(words) + "."
+	return " Not for exchange: " + listed(words) + "."
 }
 
 // mostAlone is how many parts that go with nothing are named.
@@ -351,10 +347,8 @@ func Why(w io.Writer, part catalog.Part, r compat.Report, reach map[string]bool)
 	wrap(w, "", 0, fmt.Sprintf("The %s %s %s %s.", kindWords(part.Kind()), partName(part), goes[worst], nameOf(r.Mix)))
 	for _, f := range found {
 		fmt.Fprintln(w)
-		wrap(w, fmt.Sprintf("%-8s", strings.ToUpper(f.Verdict.String())), 8, f.Text+"  ["+f.Rule+"]")
-		if f.Remedy != "" {
-			wrap(w, "        Mend: ", 14, full(f.Remedy))
-		}
+		block(w, strings.ToUpper(f.Verdict.String()), f.Text+"  ["+f.Rule+"]")
+		under(w, "mend", f.Remedy)
 	}
 	return worst
 }
