@@ -146,7 +146,7 @@ type cartJSON struct {
 	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
 	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
 	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
-	Mendings      []mendingJSON  `json:"mendings,omitzero" doc:"What would mend the bicycles that fail; left out where that was not asked for."`
+	Mendings      []mendingJSON  `json:"mendings,omitzero" doc:"What would mend the bicycles that fail; left out where nobody asked."`
 }
 
 type mendingJSON struct {
