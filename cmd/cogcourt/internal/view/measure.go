@@ -138,5 +138,5 @@ func (p *printer) silent(na []rules.NotApplied) {
 
 // kindsText names kinds in words.
 func kindsText(kinds []string) string {
-	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
+	return kindWords(strings.Join(kinds, ", "))
 }
