@@ -9,6 +9,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/rules"
 )
 
@@ -25,6 +26,8 @@ type Report struct {
 
 	Lines []LineResult    // every line of the cart in its order
 	Bikes []compat.Change // the bicycles that the cart changes, in their order
+
+	Mendings []Mending // of bicycles that fail, in their order; nil unless Options.Mend asks
 
 	rules compat.RuleSet
 }
@@ -81,7 +84,12 @@ func (u *Use) UnmarshalText(text []byte) error {
 // compat.Mix.Refit. It fails with source.Problems for a cart that no reader would
 // have given, with ctx's error where it was cancelled between two bicycles, and
 // with an *InternalError.
-func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (report Report, err error) {
+func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (Report, error) {
+	return cart.CheckWith(ctx, with, from, Options{})
+}
+
+// CheckWith is Check with options.
+func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (report Report, err error) {
 	defer rescue("checking a cart", &err)
 	if err := cart.faults(from); err != nil {
 		return Report{}, err
@@ -101,6 +109,11 @@ func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.
 		}
 	}
 	report.conclude()
+	if o.Mend {
+		if err := report.mend(ctx, o, with, from); err != nil {
+			return Report{}, err
+		}
+	}
 	return report, nil
 }
 
@@ -132,6 +145,12 @@ type cartJSON struct {
 	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
 	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
 	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
+	Mendings      []mendingJSON  `json:"mendings" doc:"What would mend the bicycles that fail; none where nobody asked."`
+}
+
+type mendingJSON struct {
+	Bike    string      `json:"bike" doc:"What the bicycle is called."`
+	Mending fit.Mending `json:"mending" doc:"The smallest exchange of parts."`
 }
 
 type lineJSON struct {

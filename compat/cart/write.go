@@ -28,7 +28,8 @@ func (r Report) AppendJSON(dst []byte) []byte {
 		}
 		dst = appendLine(dst, i+1, &r.Lines[i])
 	}
-	return append(wire.AppendList(append(dst, `],"bikes":`...), r.Bikes, appendBike), '}')
+	dst = wire.AppendList(append(dst, `],"bikes":`...), r.Bikes, appendBike)
+	return append(wire.AppendList(append(dst, `,"mendings":`...), r.Mendings, appendMending), '}')
 }
 
 // WriteTo writes the bytes of MarshalJSON in one piece, without a line end.
@@ -52,4 +53,11 @@ func appendBike(dst []byte, c compat.Change) []byte {
 	dst = wire.AppendString(append(dst, `{"bike":`...), c.After.Mix.Name())
 	dst = c.AppendJSON(append(dst, `,"change":`...))
 	return append(c.After.AppendJSON(append(dst, `,"report":`...)), '}')
+}
+
+// appendMending appends what would mend a bicycle. Looking for it takes so much longer than
+// writing it that fit leaves that to encoding/json.
+func appendMending(dst []byte, m Mending) []byte {
+	dst = wire.AppendString(append(dst, `{"bike":`...), m.Bike)
+	return append(wire.AppendAny(append(dst, `,"mending":`...), m.Mending), '}')
 }

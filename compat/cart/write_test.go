@@ -7,6 +7,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/compat/internal/wire"
 )
 
@@ -14,7 +15,7 @@ import (
 func (r Report) wired() ([]byte, error) {
 	out := cartJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
-		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{},
+		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{}, Mendings: []mendingJSON{},
 	}
 	out.Rules.Packs = wire.Some(out.Rules.Packs)
 	for i, l := range r.Lines {
@@ -22,6 +23,9 @@ func (r Report) wired() ([]byte, error) {
 	}
 	for _, c := range r.Bikes {
 		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
+	}
+	for _, m := range r.Mendings {
+		out.Mendings = append(out.Mendings, mendingJSON{m.Bike, m.Mending})
 	}
 	return wire.Encode(out)
 }
@@ -33,7 +37,9 @@ func TestWriteAsTheStructs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	reports := []Report{{}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}}}
+	swaps := []fit.Choice{{Cents: 250, Warns: []string{"chain/width"}}, {}}
+	reports := []Report{{}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}},
+		{Mendings: []Mending{{"<red>", fit.Mending{Fails: []string{"index/residual"}, Swaps: swaps, Parts: 1}}, {"\x7f", fit.Mending{None: true}}}}}
 	_, parts := live.Now()
 	for _, kind := range catalog.KindNames() {
 		for _, part := range parts.OfKind(kind) {

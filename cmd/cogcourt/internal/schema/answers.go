@@ -51,7 +51,7 @@ func formOf(t reflect.Type) object {
 		return object{"type": "string"}
 	case reflect.Bool:
 		return object{"type": "boolean"}
-	case reflect.Int:
+	case reflect.Int, reflect.Int64:
 		return object{"type": "integer"}
 	case reflect.Float64:
 		return object{"type": "number"}
