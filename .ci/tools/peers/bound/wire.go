@@ -109,6 +109,7 @@ type (
 		Complete      bool           `json:"complete"`
 		Lines         []lineOut      `json:"lines"`
 		Bikes         []bikeOut      `json:"bikes"`
+		Mendings      []any          `json:"mendings"`
 	}
 	lineOut struct {
 		Line     int      `json:"line"`
