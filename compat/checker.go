@@ -70,15 +70,47 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
-	figs := c.measure(m)
-	r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
+	r := Report{Mix: m, Figures: c.measure(m), checker: c, set: c.set}
 	if c.set != nil {
-		r.result = c.set.Evaluate(figs.Records())
-		r.findings = slices.Clone(r.result.Findings)
+		r.result = c.set.Evaluate(r.Figures.Records())
+	}
+	r.sum(nil)
+	return r
+}
+
+// checkOnce is Check for use alone, which may keep nothing of the Report: its memory
+// serves again.
+func (c *Checker) checkOnce(m Mix, use func(Report)) {
+	m.facts.MeasureOnce(c.filling(), func(figs figures.Figures) {
+		r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
+		if c.set == nil {
+			r.sum(nil)
+			use(r)
+			return
+		}
+		c.set.EvaluateOnce(figs.Records(), func(res *rules.Result) {
+			list := ordered.Get().(*[]rules.Finding)
+			r.result = res
+			r.sum((*list)[:0])
+			use(r)
+			*list = r.findings
+			clear(*list)
+			ordered.Put(list)
+		})
+	})
+}
+
+// ordered is memory for the findings of checkOnce in the order of a report.
+var ordered = sync.Pool{New: func() any { return new([]rules.Finding) }}
+
+// sum puts the findings in the order of a report, into memory that is given, and finds
+// out what they come to.
+func (r *Report) sum(into []rules.Finding) {
+	if r.result != nil {
+		r.findings = append(into, r.result.Findings...)
 	}
 	slices.SortStableFunc(r.findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
-	r.Verdict, r.Complete = overall(m, r.findings)
-	return r
+	r.Verdict, r.Complete = overall(r.Mix, r.findings)
 }
 
 // measure works out what a mix is judged by.

@@ -73,7 +73,10 @@ func (r Report) append(dst []byte, passes bool) []byte {
 	w.needs()
 	w.dst = wire.AppendStrings(append(w.dst, `,"cautions":`...), r.Cautions())
 	w.dst = append(w.dst, '}')
-	return w.end(len(dst))
+	if w.printed != nil {
+		w.printed.size.Store(int64(len(w.dst) - len(dst)))
+	}
+	return w.end()
 }
 
 func (w *writer) begin(r Report, dst []byte) {
@@ -96,11 +99,8 @@ func (w *writer) begin(r Report, dst []byte) {
 
 // end gives the finished bytes, and the memory back without holding on to anything of
 // the report.
-func (w *writer) end(begin int) []byte {
+func (w *writer) end() []byte {
 	out := w.dst
-	if w.printed != nil {
-		w.printed.size.Store(int64(len(out) - begin))
-	}
 	if w.speaker != nil {
 		w.speaker.Close()
 	}

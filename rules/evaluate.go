@@ -42,6 +42,38 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	return res
 }
 
+// EvaluateOnce is Evaluate for use alone: neither the Result nor what hangs on it may be
+// kept beyond it, for their memory serves again.
+func (s *Set) EvaluateOnce(records []*Record, use func(*Result)) {
+	res := s.results.Get().(*Result)
+	defer res.release()
+	res.set, res.records = s, records // a set of some rules alone shares its memory
+	f := s.open(records)
+	defer f.Close()
+	res.applyAll(s.rules, f)
+	res.hold(s.rules, s.again)
+	use(res)
+}
+
+// newResult makes one whose memory serves again.
+func (s *Set) newResult() any {
+	n := len(s.rules)
+	return &Result{set: s, Findings: make([]Finding, 0, n), NotApplied: make([]NotApplied, 0, n),
+		memory: &arena{names: make([]string, 0, 2*n), details: make([]Detail, 0, n/4)}}
+}
+
+// release gives the memory back without holding on to anybody's facts.
+func (res *Result) release() {
+	m := res.memory
+	clear(res.Findings)
+	clear(res.NotApplied)
+	clear(m.names)
+	clear(m.details)
+	res.records, res.Findings, res.NotApplied = nil, res.Findings[:0], res.NotApplied[:0]
+	m.names, m.details = m.names[:0], m.details[:0]
+	res.set.results.Put(res)
+}
+
 // hold holds what rules say against tolerances, against what is usual, and against the
 // other kinds of parts that a count may stand for.
 func (res *Result) hold(rules []*Rule, again again) {

@@ -74,6 +74,7 @@ type Set struct {
 	others     func([]*Record) []Other
 	leans      *sync.Pool // of *leaning
 	hidings    *sync.Pool // of *hiding
+	results    *sync.Pool // of *Result
 	clock      func() time.Time
 }
 
@@ -90,6 +91,7 @@ func Load(cfg Config) (*Set, error) {
 		misspelt: map[*source.Node]bool{},
 	}
 	l.set.hidings = &sync.Pool{New: l.set.newHiding}
+	l.set.results = &sync.Pool{New: l.set.newResult}
 	if l.set.clock == nil {
 		l.set.clock = time.Now
 	}

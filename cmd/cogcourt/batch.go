@@ -28,7 +28,7 @@ const (
 type batch struct {
 	checker *compat.Checker
 	parts   *catalog.Catalog
-	full    bool // also the findings that pass
+	extent  compat.Extent
 	out     io.Writer
 	err     io.Writer
 	notice  *progress
@@ -53,7 +53,7 @@ func (t *tally) add(more tally) {
 // holds one mix a line.
 func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) int {
 	defer unhurried()()
-	b := batch{checker: c, parts: parts, full: o.full, out: s.out, err: s.err}
+	b := batch{checker: c, parts: parts, extent: o.extent(), out: s.out, err: s.err}
 	if f, ok := s.err.(*os.File); ok && view.Terminal(f) {
 		b.notice = &progress{to: f, now: time.Now}
 	}
@@ -93,21 +93,17 @@ func (b *batch) file(of asked, s stream) error {
 		b.tally.add(tally{status: complain(s, err)})
 		return nil
 	}
-	line, status := b.report(nil, m)
+	line, status := b.report(nil, m, 0)
 	b.tally.add(tally{status: status})
 	_, err = b.out.Write(line)
 	return err
 }
 
-// report judges a mix and appends its line.
-func (b *batch) report(to []byte, m compat.Mix) (out []byte, status int) {
-	r := b.checker.Check(m)
-	if b.full {
-		to = r.AppendJSON(to)
-	} else {
-		to = r.AppendBrief(to)
-	}
-	return append(to, '\n'), verdictStatus(r.Verdict)
+// report judges a mix and appends its line; number is that of the line of a stream, 0 of
+// a file.
+func (b *batch) report(to []byte, m compat.Mix, number int) (out []byte, status int) {
+	out, verdict := b.checker.AppendCheck(to, m, b.extent, number)
+	return append(out, '\n'), verdictStatus(verdict)
 }
 
 // lines judges the mixes of a stream, on all cores and in order. The memory that
@@ -189,7 +185,7 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 	if err != nil {
 		return err
 	}
-	out, status := b.report(c.out, m)
+	out, status := b.report(c.out, m, number)
 	c.out, c.tally.status = out, graver(c.tally.status, status)
 	return nil
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/catalog/demo"
@@ -20,6 +22,9 @@ func check(o options, s stream) int {
 	}
 	if o.full && o.format != "jsonl" {
 		return usage(s, "check", "--full goes with --format jsonl; json always holds every finding, and text does with --explain")
+	}
+	if fault := o.briefly(); fault != "" {
+		return usage(s, "check", fault)
 	}
 	c, cat, err := o.open()
 	if err != nil {
@@ -45,6 +50,37 @@ func check(o options, s stream) int {
 		},
 		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, style) },
 	})
+}
+
+// briefWords are the lines that --brief gives.
+var briefWords = []string{compat.ExtentVerdict.String(), compat.ExtentFindings.String()}
+
+// briefly says what is wrong with --brief; nothing where it is not given.
+func (o options) briefly() string {
+	switch {
+	case o.brief == "":
+		return ""
+	case o.format != "jsonl":
+		return "--brief goes with --format jsonl"
+	case !slices.Contains(briefWords, o.brief):
+		return fmt.Sprintf("--brief takes %s, and not %q", strings.Join(briefWords, " or "), o.brief) + near(o.brief, briefWords)
+	case o.full:
+		return "--full shows more than --brief leaves: take one of them"
+	}
+	return ""
+}
+
+// extent is how much of a report a line of jsonl holds.
+func (o options) extent() compat.Extent {
+	switch {
+	case o.brief == compat.ExtentVerdict.String():
+		return compat.ExtentVerdict
+	case o.brief != "":
+		return compat.ExtentFindings
+	case o.full:
+		return compat.ExtentFull
+	}
+	return compat.ExtentBrief
 }
 
 // mends is how to ask what would mend a mix, where there is a catalogue for its parts:

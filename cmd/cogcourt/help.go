@@ -32,6 +32,7 @@ var flagHelp = [...]flagLine{
 	{"like", "MIX", "begin from this mix and what its report misses"},
 	{"explain", "", "also show why, values used, gears, passes and the rest"},
 	{"full", "", "with jsonl: also the findings that pass"},
+	{"brief", "LEVEL", "with jsonl: verdict, or findings without static text"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
 	{"mutants", "", "show small changes of rules that no example notices"},
@@ -122,6 +123,7 @@ var exampleLines = [...]struct{ command, lines string }{
   cogcourt check --plain bike.yaml | grep ^fail
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
+  cogcourt check --format jsonl --brief verdict - < mixes.jsonl
 
 All arguments with = are one mix together: kind=id, kind.field=value,
 bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.

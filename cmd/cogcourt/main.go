@@ -58,7 +58,7 @@ func commands() []command {
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
 		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
-			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
+			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full", "brief"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
 			[]string{"mend", "parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,

@@ -23,6 +23,7 @@ type options struct {
 	noUsual    bool
 	explain    bool
 	full       bool
+	brief      string
 	asBuilt    bool
 	plain      bool
 	coverage   bool
@@ -56,6 +57,7 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.noUsual, "no-usual", false, "")
 	set.BoolVar(&o.explain, "explain", false, "")
 	set.BoolVar(&o.full, "full", false, "")
+	set.StringVar(&o.brief, "brief", "", "")
 	set.BoolVar(&o.asBuilt, "as-built", false, "")
 	set.BoolVar(&o.plain, "plain", false, "")
 	set.BoolVar(&o.coverage, "coverage", false, "")

@@ -57,6 +57,19 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record)
 	m.end(use, &need)
 }
 
+// MeasureOnce works all figures out, as MeasureFilled does, for use alone: what it is given
+// must not be kept beyond it, for its memory serves again.
+func (f Facts) MeasureOnce(fill func(records []*rules.Record), use func(Figures)) {
+	m := begin(f.clone().records)
+	fill(m.records)
+	m.out.lacks, m.out.shared = nil, false
+	for _, f := range table {
+		m.one(f)
+	}
+	need := madeFrom(nil)
+	m.end(func([]*rules.Record) { use(Figures{m.out}) }, &need)
+}
+
 // madeFrom gives the figures that facts are made from, by their places; nil is made from
 // all.
 func madeFrom(wanted []rules.Ref) (need [mostFigures]bool) {

@@ -91,7 +91,7 @@ func schema(t testing.TB, name string) *jsonschema.Schema {
 // TestSchemasAreSchemas holds that all of them compile, which checks them against
 // the meta-schema of their draft.
 func TestSchemasAreSchemas(t *testing.T) {
-	for _, name := range []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet"} {
+	for _, name := range []string{"parts", "mix", "cart", "rules", "report", "verdict", "findings", "change", "cart-report", "sheet"} {
 		if s := schema(t, name); s.DraftVersion != 2020 {
 			t.Errorf("%s is of draft %d", name, s.DraftVersion)
 		}

@@ -86,7 +86,8 @@ func lineWork() ([]work, error) {
 		if err != nil {
 			return nil, err
 		}
-		return checker.Check(m).AppendBrief(to), nil
+		out, _ := checker.AppendCheck(to, m, compat.ExtentBrief, 0)
+		return out, nil
 	}
 	var stated, usual []document
 	for len(stated) < lines || len(usual) < lines {

@@ -81,7 +81,7 @@ func formOfStruct(t reflect.Type) object {
 func formOfField(f reflect.StructField) object {
 	var out object
 	if value, ok := f.Tag.Lookup("const"); ok {
-		out = object{"const": json.Number(value)}
+		out = object{"const": constant(value)}
 	} else if list, ok := f.Tag.Lookup("words"); ok {
 		out = object{"type": "string", "enum": wordsOf(list)}
 	} else if _, ok := f.Tag.Lookup("facts"); ok {
@@ -95,6 +95,14 @@ func formOfField(f reflect.StructField) object {
 		}
 	}
 	return out
+}
+
+// constant is the value of a tag: a number, or a word.
+func constant(text string) any {
+	if n := json.Number(text); json.Valid([]byte(n)) {
+		return n
+	}
+	return text
 }
 
 // wordsOf gives a list of words by the name that a tag has for it.

@@ -29,7 +29,7 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask", "fit", "swap", "audit"}
+	return []string{"parts", "mix", "cart", "rules", "report", "verdict", "findings", "change", "cart-report", "sheet", "values", "ask", "fit", "swap", "audit"}
 }
 
 // Of gives a schema by name; false for a name that is not there.
@@ -45,6 +45,10 @@ func Of(name string) (any, bool) {
 		return rulesSchema(), true
 	case "report":
 		return answer(compat.Report{}, "What cogcourt says of one mix.", "Report of cogcourt"), true
+	case "verdict":
+		return answer(compat.VerdictLine{}, "What --brief verdict says of one mix.", "Verdict of cogcourt"), true
+	case "findings":
+		return answer(compat.FindingsLine{}, "What --brief findings says of one mix.", "Findings of cogcourt"), true
 	case "change":
 		return answer(compat.Change{}, "What another mix makes new, worse, better or gone.", "Comparison of cogcourt"), true
 	case "cart-report":
