@@ -207,10 +207,13 @@ func (b *blame) standings(set uint64) []Standing {
 	}
 	got := make([]Standing, len(b.changed))
 	b.between(set).MeasureFor(reads, b.checker.filling(), func(records []*rules.Record) {
-		for _, f := range b.checker.set.Some(some, records).Findings {
-			at := slices.IndexFunc(b.changed, func(c swayed) bool { return c.rule == f.Rule })
-			got[at] = Standing{Applied: true, Verdict: f.Verdict}
-		}
+		b.checker.set.SomeOnce(some, records, func(res *rules.Result) {
+			for i := range res.Findings {
+				f := &res.Findings[i]
+				at := slices.IndexFunc(b.changed, func(c swayed) bool { return c.rule == f.Rule })
+				got[at] = Standing{Applied: true, Verdict: f.Verdict}
+			}
+		})
 	})
 	b.tried[set] = got
 	return got

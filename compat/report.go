@@ -229,22 +229,26 @@ func (r Report) Needs() []rules.FilledNeed {
 	}
 	s := r.result.Speak()
 	defer s.Close()
-	return r.needs(s)
+	return r.needs(s, nil)
 }
 
-func (r Report) needs(s *rules.Speaker) []rules.FilledNeed {
-	var out []rules.FilledNeed
-	for _, f := range r.findings {
-		for _, t := range s.Needs(f) {
-			i := slices.IndexFunc(out, func(o rules.FilledNeed) bool {
+// needs appends them to an empty list.
+func (r *Report) needs(s *rules.Speaker, out []rules.FilledNeed) []rules.FilledNeed {
+	for k := range r.findings {
+		before := len(out)
+		out = s.AppendNeeds(out, &r.findings[k])
+		for _, t := range out[before:] {
+			i := slices.IndexFunc(out[:before], func(o rules.FilledNeed) bool {
 				return o == t || t.Thing != "" && o.Thing == t.Thing && o.What == t.What && o.Unit == t.Unit
 			})
-			if i < 0 {
-				out = append(out, t)
+			if i >= 0 {
+				out[i].Value = max(out[i].Value, t.Value)
 				continue
 			}
-			out[i].Value = max(out[i].Value, t.Value)
+			out[before] = t
+			before++
 		}
+		out = out[:before]
 	}
 	return out
 }

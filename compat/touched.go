@@ -43,11 +43,13 @@ func (t Touched) Faults(m Mix) int {
 		return 0
 	}
 	m.facts.MeasureFor(t.reads, t.checker.filling(), func(records []*rules.Record) {
-		for _, f := range t.checker.set.Some(t.rules, records).Findings {
-			if f.Verdict == rules.Fail {
-				faults++
+		t.checker.set.SomeOnce(t.rules, records, func(res *rules.Result) {
+			for i := range res.Findings {
+				if res.Findings[i].Verdict == rules.Fail {
+					faults++
+				}
 			}
-		}
+		})
 	})
 	return faults
 }

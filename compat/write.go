@@ -52,6 +52,7 @@ type writer struct {
 
 	text           []byte // one text, before its quotes
 	assumed, usual []string
+	wants          []rules.FilledNeed
 	said           map[string]int // sentences of caution, by the report that said them last
 	round          int
 }
@@ -109,6 +110,7 @@ func (w *writer) end() []byte {
 	}
 	clear(w.assumed[:cap(w.assumed)])
 	clear(w.usual[:cap(w.usual)])
+	clear(w.wants[:cap(w.wants)])
 	w.r, w.dst, w.printed, w.speaker, w.doubts = Report{}, nil, nil, nil, nil
 	writers.Put(w)
 	return out
@@ -263,7 +265,8 @@ func (w *writer) needs() {
 		w.dst = append(w.dst, "[]"...)
 		return
 	}
-	w.dst = wire.AppendList(w.dst, w.r.needs(w.speaker), func(dst []byte, n rules.FilledNeed) []byte {
+	w.wants = w.r.needs(w.speaker, w.wants[:0])
+	w.dst = wire.AppendList(w.dst, w.wants, func(dst []byte, n rules.FilledNeed) []byte {
 		dst = wire.AppendString(append(dst, `{"what":`...), n.What)
 		dst = wire.AppendFloat(append(dst, `,"value":`...), n.Value)
 		dst = wire.AppendString(append(dst, `,"unit":`...), n.Unit)

@@ -44,14 +44,17 @@ func (s *Set) Evaluate(records []*Record) *Result {
 
 // EvaluateOnce is Evaluate for use alone: neither the Result nor what hangs on it may be
 // kept beyond it, for their memory serves again.
-func (s *Set) EvaluateOnce(records []*Record, use func(*Result)) {
+func (s *Set) EvaluateOnce(records []*Record, use func(*Result)) { s.SomeOnce(s.rules, records, use) }
+
+// SomeOnce is Some for use alone, as EvaluateOnce is Evaluate.
+func (s *Set) SomeOnce(some []*Rule, records []*Record, use func(*Result)) {
 	res := s.results.Get().(*Result)
 	defer res.release()
 	res.set, res.records = s, records // a set of some rules alone shares its memory
 	f := s.open(records)
 	defer f.Close()
-	res.applyAll(s.rules, f)
-	res.hold(s.rules, s.again)
+	res.applyAll(some, f)
+	res.hold(some, s.again)
 	use(res)
 }
 
@@ -182,13 +185,16 @@ func (res *Result) detail(d Detail) *Detail {
 
 // list keeps a list of names, in memory that several share. It cannot be appended
 // to without being copied, so that no list writes into the next.
-func (res *Result) list(names ...string) []string {
+func (res *Result) list(names ...string) []string { return res.longer(names) }
+
+// longer is list of names behind others.
+func (res *Result) longer(names []string, more ...string) []string {
 	m := res.arena()
-	if cap(m.names)-len(m.names) < len(names) {
-		m.names = make([]string, 0, max(96, len(names)))
+	if need := len(names) + len(more); cap(m.names)-len(m.names) < need {
+		m.names = make([]string, 0, max(96, need))
 	}
 	start := len(m.names)
-	m.names = append(m.names, names...)
+	m.names = append(append(m.names, names...), more...)
 	return slices.Clip(m.names[start:])
 }
 

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"slices"
 
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
@@ -49,14 +50,13 @@ func (res *Result) judge(r *Rule, f *expr.Frame) judgement {
 // without meaning takes the rule away, a figure that went wrong or a fact that
 // nobody stated leaves it open.
 func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) judgement {
-	var few [2][8]string // most lists are short: they are gathered without memory of their own
-	absent, missing := few[0][:0], few[1][:0]
+	var absent, missing []string // of one lack they are its own lists, for most there is no more
 	var sentence, fault string
 	quiet := false
 	for _, r := range lacks {
 		lack := res.set.lack(r, f)
-		absent = addNew(absent, lack.Absent)
-		missing = addNew(missing, lack.Missing)
+		absent = res.joined(absent, lack.Absent)
+		missing = res.joined(missing, lack.Missing)
 		if sentence == "" {
 			sentence, quiet = lack.Reason, lack.Quiet
 		}
@@ -64,25 +64,39 @@ func (res *Result) undecided(lacks []expr.Read, f *expr.Frame) judgement {
 	}
 	switch {
 	case len(absent) > 0:
-		return judgement{reason: ReasonAbsent, names: res.list(absent...)}
+		return judgement{reason: ReasonAbsent, names: absent}
 	case sentence != "":
 		return judgement{reason: ReasonFigure, names: res.list(sentence), quiet: quiet}
 	case fault != "":
 		return judgement{err: fault}
 	}
-	return judgement{verdict: Unknown, names: res.list(missing...)}
+	return judgement{verdict: Unknown, names: missing}
+}
+
+// joined gives a list of names with those of another that it has not. Neither is written
+// to, nor what is given appended to without being copied.
+func (res *Result) joined(to, names []string) []string {
+	if len(to) == 0 {
+		return slices.Clip(names)
+	}
+	for _, n := range names {
+		if !slices.Contains(to, n) {
+			to = res.longer(to, n)
+		}
+	}
+	return to
 }
 
 // lack says why a fact cannot be read: what a computed field says of itself, else
-// that the field or the whole object is not stated.
-func (s *Set) lack(r expr.Read, f *expr.Frame) fact.Lack {
+// that the field or the whole object is not stated. It is shared: read only.
+func (s *Set) lack(r expr.Read, f *expr.Frame) *fact.Lack {
 	rec := f.Record(r.Object)
 	if rec == nil {
 		return s.vocabulary.objects[r.Object].inner.Lacking(-1)
 	}
 	if r.Field >= 0 && rec.Lacks != nil {
 		if l := rec.Lacks[r.Field]; l != nil && (len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" || l.Fault != "") {
-			return *l
+			return l
 		}
 	}
 	return s.vocabulary.objects[r.Object].inner.Lacking(r.Field)

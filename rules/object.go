@@ -79,6 +79,14 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []*fact.Lack) 
 	}
 }
 
+// FillComputed is FillRecord for values of which none carries a tolerance or a spread, as
+// those are that are worked out from others. It does not look at them, and they may
+// change afterwards: r may be filled again, and again given out.
+func (o *Object) FillComputed(r *Record, values []fact.Value, lacks []*fact.Lack) {
+	r.object = o
+	r.inner = expr.Record{Values: values, Lacks: lacks}
+}
+
 // Object is the object that the record is of.
 func (r *Record) Object() *Object { return r.object }
 

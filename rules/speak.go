@@ -112,13 +112,16 @@ func (s *Speaker) AppendCaution(dst []byte, f Finding) []byte {
 }
 
 // Needs gives what to order because of a finding, as Result.Needs does.
-func (s *Speaker) Needs(f Finding) []FilledNeed {
+func (s *Speaker) Needs(f Finding) []FilledNeed { return s.AppendNeeds(nil, &f) }
+
+// AppendNeeds appends what Needs gives.
+func (s *Speaker) AppendNeeds(to []FilledNeed, f *Finding) []FilledNeed {
 	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
-		return nil
+		return to
 	}
 	frame := s.frame(s.res.records)
-	var out []FilledNeed
-	for _, n := range f.Rule.Needs {
+	for i := range f.Rule.Needs {
+		n := &f.Rule.Needs[i]
 		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
 			continue
 		}
@@ -130,7 +133,7 @@ func (s *Speaker) Needs(f Finding) []FilledNeed {
 			}
 			t.Value = x
 		}
-		out = append(out, t)
+		to = append(to, t)
 	}
-	return out
+	return to
 }

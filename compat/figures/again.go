@@ -20,20 +20,18 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	old := records[figuresPlace]
 	out.lacks, out.shared = old.Lacks(), true
 	need := madeFrom(wanted)
-	for i := range out.values {
-		if need[i] {
-			out.values[i] = *old.At(i)
-		}
+	for i := range need.all {
+		out.values[i] = *old.At(i)
 	}
-	usual := slices.ContainsFunc(moved, func(ref rules.Ref) bool { return records[placeOf(ref)].At(ref.Index).Spread != nil })
-	var stale [mostFigures]bool
+	var stale places
+	usual := false
 	for _, ref := range moved {
-		for _, i := range hanging[ref] {
-			stale[i] = true
-		}
+		stale.join(hanging[ref])
+		usual = usual || records[placeOf(ref)].At(ref.Index).Spread != nil
 	}
-	for i, f := range table {
-		if stale[i] && need[i] && !(f.pinned && usual) {
+	stale = stale.both(&need)
+	for i := range stale.all {
+		if f := table[i]; !(f.pinned && usual) {
 			m.one(f)
 		}
 	}
@@ -49,10 +47,8 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record)
 	fill(m.records)
 	m.out.lacks, m.out.shared = nil, false
 	need := madeFrom(wanted)
-	for i, f := range table {
-		if need[i] {
-			m.one(f)
-		}
+	for i := range need.all {
+		m.one(table[i])
 	}
 	m.end(use, &need)
 }
@@ -66,21 +62,18 @@ func (f Facts) MeasureOnce(fill func(records []*rules.Record), use func(Figures)
 	for _, f := range table {
 		m.one(f)
 	}
-	need := madeFrom(nil)
-	m.end(func([]*rules.Record) { use(Figures{m.out}) }, &need)
+	m.end(func([]*rules.Record) { use(Figures{m.out}) }, &allPlaces)
 }
 
-// madeFrom gives the figures that facts are made from, by their places; nil is made from
-// all.
-func madeFrom(wanted []rules.Ref) (need [mostFigures]bool) {
-	for i := range need {
-		need[i] = wanted == nil
+// madeFrom gives the figures that facts are made from; nil is made from all.
+func madeFrom(wanted []rules.Ref) places {
+	if wanted == nil {
+		return allPlaces
 	}
+	var need places
 	for _, ref := range wanted {
 		if ref.Object == Object {
-			for _, i := range table[ref.Index].from {
-				need[i] = true
-			}
+			need.join(&table[ref.Index].made)
 		}
 	}
 	return need
@@ -106,13 +99,11 @@ func begin(records []*rules.Record) *measuring {
 
 // end gives the records to use, and the memory back, without the values of those figures
 // that were needed.
-func (m *measuring) end(use func(records []*rules.Record), need *[mostFigures]bool) {
+func (m *measuring) end(use func(records []*rules.Record), need *places) {
 	m.done()
 	use(m.out.records)
-	for i := range m.out.values {
-		if need[i] {
-			m.out.values[i] = fact.Value{}
-		}
+	for i := range need.all {
+		m.out.values[i] = fact.Value{}
 	}
 	spare.Put(m)
 }

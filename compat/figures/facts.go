@@ -119,20 +119,21 @@ func (f Facts) Refit(parts ...*rules.Record) Facts {
 // Forget gives the facts without what was measured on parts of these kinds: a bit for
 // each, by the places of catalog.Kinds.
 func (f Facts) Forget(kinds uint64) Facts {
-	f = f.clone()
 	old := f.Bench()
-	values := make([]fact.Value, len(Bench.Table().Fields()))
 	forgot := false
-	for i := range values {
-		values[i] = *old.At(i)
-		if values[i].Known && MeasuredOn(i)&kinds != 0 {
-			values[i], forgot = fact.Value{}, true
+	for i := range Bench.Table().Fields() {
+		forgot = forgot || old.At(i).Known && MeasuredOn(i)&kinds != 0
+	}
+	if !forgot {
+		return f
+	}
+	rec := old.Clone()
+	for i := range Bench.Table().Fields() {
+		if MeasuredOn(i)&kinds != 0 {
+			rec.Put(i, fact.Value{})
 		}
 	}
-	if forgot {
-		f.records[benchPlace] = Bench.NewRecord(values, nil)
-	}
-	return f
+	return f.With(rec)
 }
 
 // MeasureFilled works out the figures of the facts as fill completes them: it may put

@@ -91,7 +91,7 @@ func measureAll(list []*figure, records []*rules.Record, trace func(figure, read
 
 // done makes a record of what was worked out.
 func (m *measuring) done() *measured {
-	Object.FillRecord(&m.out.record, m.out.values, m.out.lacks)
+	Object.FillComputed(&m.out.record, m.out.values, m.out.lacks)
 	m.records[figuresPlace] = &m.out.record
 	return m.out
 }

@@ -2,7 +2,6 @@ package figures
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 
 	"example.org/cogcourt/rules"
@@ -31,6 +30,7 @@ type figure struct {
 	core   []rules.Ref // every stated fact that it hangs on, through other figures too, where a half-inch chain drives
 	behind []rules.Ref // and those that tell whether one does
 	from   []int       // itself and every figure that it is made from, by their places
+	made   places      // the same as a set
 }
 
 // table lists every figure in the order in which they are worked out, which is
@@ -87,6 +87,9 @@ func placed(list ...*figure) []*figure {
 			f.behind = append(f.behind, frameDrive.Ref, chainPitch.Ref)
 		}
 		f.core, f.behind, f.from = distinct(f.core), distinct(f.behind), distinct(append(f.from, i))
+		for _, other := range f.from {
+			f.made.add(other)
+		}
 	}
 	return list
 }
@@ -101,17 +104,22 @@ func distinct[T comparable](list []T) []T {
 	})
 }
 
-// hanging tells of every stated fact which figures hang on it, by their places.
+// hanging tells of every stated fact which figures hang on it.
 var hanging = hangingOn(table)
 
-func hangingOn(list []*figure) map[rules.Ref][]int {
-	out := map[rules.Ref][]int{}
-	for _, f := range list {
-		for _, ref := range f.behind {
-			out[ref] = append(out[ref], f.place)
+func hangingOn(list []*figure) map[rules.Ref]*places {
+	out := map[rules.Ref]*places{}
+	for _, o := range Objects() {
+		for i := range o.Table().Fields() {
+			out[rules.Ref{Object: o, Index: i}] = new(places)
 		}
 	}
-	return maps.Clone(out)
+	for _, f := range list {
+		for _, ref := range f.behind {
+			out[ref].add(f.place)
+		}
+	}
+	return out
 }
 
 // Object is the figures as what rules may speak of.

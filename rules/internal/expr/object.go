@@ -42,11 +42,11 @@ func NewObject(name, doc string, table *fact.Table) *Object {
 
 // Lacking says what is missing where a field is not stated, or where the object
 // is not there, with -1 for the field. It is shared by all who ask: read only.
-func (o *Object) Lacking(field int) fact.Lack {
+func (o *Object) Lacking(field int) *fact.Lack {
 	if field < 0 {
-		return o.lackAll
+		return &o.lackAll
 	}
-	return o.lacks[field]
+	return &o.lacks[field]
 }
 
 // Record is the values of one object, by the indexes of their fields.
