@@ -53,6 +53,9 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 	if r.Caution != "" {
 		wrap(w, "Beware:   ", 10, r.Caution)
 	}
+	if r.Draw.Name != "" {
+		wrap(w, "Drawn:    ", 10, drawn(r.Draw))
+	}
 	for _, b := range r.Basis {
 		wrap(w, "Basis:    ", 10, string(b.Kind)+": "+basisText(set.Citations(), b))
 	}
@@ -64,6 +67,15 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 	for _, ex := range r.Examples() {
 		wrap(w, "Example:  ", 10, fmt.Sprintf("%s: %s", ex.Want, ex.Name))
 	}
+}
+
+// drawn says in which drawing a rule is seen, and which limits are drawn there.
+func drawn(d rules.Draw) string {
+	text := d.Name
+	for i, l := range d.Limits {
+		text += []string{", with the limits ", " and "}[min(i, 1)] + l.Name + " " + rules.Decimal(l.Value, -1)
+	}
+	return text
 }
 
 // basisText gives a basis in words; the id of a source leads to what it is.
