@@ -67,7 +67,8 @@ func (l *loader) draw(path string, rule *source.Node) Draw {
 // drawLimits reads the map from a drawing to its limits.
 func (l *loader) drawLimits(path string, n, rule *source.Node) Draw {
 	if len(n.Pairs) != 1 {
-		n.Refuse(l.ps, path, fmt.Sprintf("a rule has one drawing, and here are %d", len(n.Pairs)), "write draw: "+l.drawingForm()).Code = source.Contradicts
+		text := fmt.Sprintf("a rule has one drawing, and here are %d", len(n.Pairs))
+		n.Refuse(l.ps, path, text, "write draw: "+l.drawingForm()).Code = source.Contradicts
 		return Draw{}
 	}
 	name, limits := n.Pairs[0].Key.Text, n.Pairs[0].Value
