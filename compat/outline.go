@@ -11,7 +11,6 @@ import "example.org/cogcourt/rules"
 // from it too.
 type Outline struct {
 	Mix         string        `json:"mix" doc:"What the mix is called."`
-	Verdict     rules.Verdict `json:"verdict" doc:"The verdict of the report."`
 	Cogs        []OutlineCog  `json:"cogs" doc:"The cogs, smallest first; empty where nobody counted them."`
 	Rings       []OutlineRing `json:"rings" doc:"The rings in use, largest first."`
 	Thickness   Number        `json:"thickness" doc:"How thick a cog is, mm."`
@@ -73,7 +72,7 @@ type OutlineChain struct {
 	Inner         Number        `json:"inner" doc:"Its width between the inner plates, mm."`
 	GapWarn       Number        `json:"gap_warn" doc:"The room to the next larger cog under which it warns, mm."`
 	GapFail       Number        `json:"gap_fail" doc:"The room to the next larger cog under which it fails, mm."`
-	AngleLargest  Number        `json:"angle_largest" doc:"Its angle on the largest pair, degrees, positive where the ring stands further out."`
+	AngleLargest  Number        `json:"angle_largest" doc:"Its angle on the largest pair, degrees, positive where the ring is further out."`
 	AngleSmallest Number        `json:"angle_smallest" doc:"Its angle on the smallest ring and cog, degrees."`
 	Rest          Number        `json:"rest" doc:"Half-inch links on the largest ring and cog at rest."`
 	Longest       Number        `json:"longest" doc:"The same where the axle is farthest from the crank."`
@@ -100,9 +99,8 @@ type OutlineGuide struct {
 
 // OutlineLack says why something of a drawing is not known.
 type OutlineLack struct {
-	Of      string   `json:"of" doc:"The drawing, or top or guide of the views."`
-	Text    string   `json:"text" doc:"Why it is not drawn, in a sentence."`
-	Missing []string `json:"missing" doc:"The facts that nobody stated."`
+	Of   string `json:"of" doc:"The drawing, or top or guide of the views."`
+	Text string `json:"text" doc:"Why it is not drawn, in a sentence."`
 }
 
 // Lack gives why a drawing, or top or guide of the views, cannot be drawn; it is not ok

@@ -21,7 +21,7 @@ func (r Report) Outline() Outline {
 	o.roots = sync.OnceValue(r.Figures.Roots)
 	o.taken = sync.OnceValue(r.taken)
 	out := Outline{
-		Mix: r.Mix.name, Verdict: r.Verdict,
+		Mix:       r.Mix.name,
 		Thickness: o.figure("cog_thickness_mm"), Turn: o.figure("wheel_turn_m"),
 		Chainstay: o.fact(frameStay), OverLocknut: o.fact(hubOverLocknut),
 		Index: o.index(), Chain: o.chain(),
@@ -319,7 +319,7 @@ func (o *outliner) lackOf(of string, lacks []fact.Lack) (OutlineLack, bool) {
 		}
 		all.Absent, all.Missing = addNames(all.Absent, l.Absent), addNames(all.Missing, l.Missing)
 	}
-	out := OutlineLack{Of: of, Missing: wire.Some(slices.Clone(all.Missing))}
+	out := OutlineLack{Of: of}
 	switch {
 	case all.Reason != "":
 		out.Text = strings.ToUpper(all.Reason[:1]) + all.Reason[1:] + "."

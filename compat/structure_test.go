@@ -27,6 +27,7 @@ var arrows = map[string][]string{
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
 	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
 	"compat/cart":                 {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/picture":              {"compat", "rules", "rules/fact", "compat/geometry"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/internal/wire":        {},
