@@ -111,7 +111,7 @@ rules:
 func TestOutlineIsNoWorseThanItsRule(t *testing.T) {
 	const head = `{mix: M, parts: {cassette: {cogs_t: [11, 13, 15, 17, 19, 21]`
 	for doc, want := range map[string]rules.Verdict{
-		head + `, pitch_mm: 4.5}, rear_derailleur: {actuation: motor, steps_mm: [3.65, 3.65, 3.65, 3.65, 3.65]}}}`:   rules.Fail,
+		head + `, pitch_mm: 4.5}, rear_derailleur: {actuation: motor, steps_mm: [3.65, 3.65, 3.65, 3.65, 3.65]}}}`:  rules.Fail,
 		head + `, pitch_mm: 4.0}, rear_derailleur: {actuation: motor, made_for_pitch_mm: 3.65, made_for_cogs: 6}}}`: rules.Warn,
 	} {
 		m, err := compat.ReadMix("m.yaml", []byte(doc), nil)

@@ -39,6 +39,7 @@ type canvas struct {
 	size  pt
 	unit  float64 // the size of its texts as a part of that of a page's drawings
 	boxes []box
+	lines []box    // that a text is not to be crossed by, where it has another place
 	left  []string // texts for which there was no room
 }
 
@@ -236,18 +237,41 @@ func (c *canvas) write(class string, at spot, where box) {
 }
 
 // place writes a text at the first of these spots at which it lies inside and over no
-// other text. It is not ok, and nothing is written, where there is none.
-func (c *canvas) place(class, text string, spots ...spot) (at spot, ok bool) {
-	for _, s := range spots {
+// other text, and no line that is kept crosses it; where each is crossed, at the first that
+// is free. It is not ok, and nothing is written, where there is none.
+func (c *canvas) place(class, text string, spots ...spot) (ok bool) {
+	free := -1
+	for i, s := range spots {
 		b := c.boxOf(class, s, text)
 		inside := b.from.x >= 0 && b.from.y >= 0 && b.to.x <= c.size.x && b.to.y <= c.size.y
-		if inside && !slices.ContainsFunc(c.boxes, b.meets) {
-			c.write(class, s, b)
-			return s, true
+		if !inside || slices.ContainsFunc(c.boxes, b.meets) {
+			continue
+		}
+		if free < 0 {
+			free = i
+		}
+		if !slices.ContainsFunc(c.lines, b.meets) {
+			free = i
+			break
 		}
 	}
-	c.left = append(c.left, text)
-	return spot{}, false
+	if free < 0 {
+		c.left = append(c.left, text)
+		return false
+	}
+	c.write(class, spots[free], c.boxOf(class, spots[free], text))
+	return true
+}
+
+// keep notes where a line runs, so that texts are put beside it.
+func (c *canvas) keep(a, b pt) {
+	const each = 6
+	n := math.Ceil(math.Hypot(b.x-a.x, b.y-a.y) / each)
+	for k := 0.0; k < n; k++ {
+		p := pt{a.x + (b.x-a.x)*k/n, a.y + (b.y-a.y)*k/n}
+		q := pt{a.x + (b.x-a.x)*(k+1)/n, a.y + (b.y-a.y)*(k+1)/n}
+		c.lines = append(c.lines, box{from: pt{min(p.x, q.x), min(p.y, q.y) - 1}, to: pt{max(p.x, q.x), max(p.y, q.y) + 1}})
+	}
 }
 
 // dimension draws a measured way with its text in the middle, the line broken for it;
@@ -259,7 +283,7 @@ func (c *canvas) dimension(a, b pt, text string, others ...spot) {
 	centre := pt{(a.x + b.x) / 2, a.y + 0.36*noteSize*c.unit}
 	half := width(text, false)*noteSize*c.unit/2 + 4
 	if b.x-a.x > 2*half+12 {
-		if _, ok := c.place("s i", text, spot{centre, middle}); ok {
+		if c.place("s i", text, spot{centre, middle}) {
 			c.line("dim", a, pt{centre.x - half, a.y})
 			c.line("dim", pt{centre.x + half, a.y}, b)
 			return

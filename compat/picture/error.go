@@ -166,9 +166,9 @@ func errorCaption(o compat.Outline) string {
 	} else {
 		moved = "The"
 	}
-	text := moved + " worst miss is " + dec(most, 2) + " mm, first at the " + cogName(o, worst) + "."
+	text := moved + " worst miss is " + dec(most, 2) + " mm, first at " + theCog(o, worst) + "."
 	if a := int(o.Index.Align.Value); o.Index.Align.Known && a >= 1 && a <= len(o.Cogs) {
-		text += " The arrow points to the cog to align on, the " + cogName(o, a-1) + "."
+		text += " The arrow points to the cog to align on, " + theCog(o, a-1) + "."
 	}
 	return sentences(text, limitsCaption(o), takenText(o.Index.Taken))
 }

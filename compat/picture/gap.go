@@ -147,12 +147,15 @@ func (c *cut) strip() {
 		c.line("axis", pt{x(k * step), stripY}, pt{x(k * step), stripY + 4})
 		c.place("s", dec(k*step, decimals), spot{pt{x(k * step), stripY + 17}, middle})
 	}
-	if ch.GapFail.Known {
-		c.line("edge-fail", pt{x(ch.GapFail.Value), stripY - 14}, pt{x(ch.GapFail.Value), stripY})
+	limit := func(class string, n compat.Number) {
+		if n.Known {
+			a, b := pt{x(n.Value), stripY - 14}, pt{x(n.Value), stripY}
+			c.line(class, a, b)
+			c.keep(a, b)
+		}
 	}
-	if ch.GapWarn.Known {
-		c.line("edge-warn", pt{x(ch.GapWarn.Value), stripY - 14}, pt{x(ch.GapWarn.Value), stripY})
-	}
+	limit("edge-fail", ch.GapFail)
+	limit("edge-warn", ch.GapWarn)
 	c.dot(cog.GapVerdict, pt{x(cog.Gap.Value), stripY - 7})
 	c.place("b", "room "+dec(cog.Gap.Value, 2)+" mm", spot{pt{x(cog.Gap.Value) - 10, stripY - 4}, end},
 		spot{pt{x(cog.Gap.Value) + 10, stripY - 4}, begin}, spot{pt{stripEnd, stripY - 20}, end})

@@ -93,15 +93,20 @@ func (l *ladder) column(i int, steps []float64) {
 	for k, ratio := range ring.Ratios {
 		y := l.y(ratio)
 		l.line("rung", pt{left, y}, pt{right, y})
-		l.place("b", cogLabel(l.o, k), spot{pt{left - 8, y + 4.5}, end})
-		l.place("", dec(ratio, 2), spot{pt{right + 8, y + 4.5}, begin})
+		l.name("b", cogLabel(l.o, k), spot{pt{left - 8, y}, end})
+		l.name("", dec(ratio, 2), spot{pt{right + 8, y}, begin})
 		if alone && l.o.Turn.Known {
-			l.place("", dec(ratio*l.o.Turn.Value, 1)+" m", spot{pt{right + 98, y + 4.5}, end})
+			l.name("", dec(ratio*l.o.Turn.Value, 1)+" m", spot{pt{right + 98, y}, end})
 		}
-		if k > 0 && i == 0 {
+		if k > 0 && i == 0 && y-l.y(ring.Ratios[k-1]) > noteSize {
 			l.step(pt{(left + right) / 2, (y+l.y(ring.Ratios[k-1]))/2 + 4.2}, steps[k-1], slices.Max(steps))
 		}
 	}
+}
+
+// name writes a text beside a rung, a little lower where the rung above is close.
+func (l *ladder) name(class, text string, at spot) {
+	l.place(class, text, spot{at.to(0, 4.5), at.anchor}, spot{at.to(0, 8), at.anchor}, spot{at.to(0, 11), at.anchor})
 }
 
 // step says how large a step is, the largest in bold.
@@ -125,7 +130,7 @@ func gearsCaption(o compat.Outline, steps []float64) string {
 	text := "From " + dec(highest, 2) + " down to " + dec(lowest, 2) + ", a range of " + dec(100*highest/lowest, 0) + " percent."
 	if len(o.Cogs) > 1 {
 		at := slices.Index(steps, slices.Max(steps))
-		text += " The largest step is " + dec(steps[at], 0) + " percent, between the " + cogName(o, at) + " and the " + cogName(o, at+1) + "."
+		text += " The largest step is " + dec(steps[at], 0) + " percent, between " + theCog(o, at) + " and " + theCog(o, at+1) + "."
 	}
 	if len(o.Rings) > 1 {
 		text += " Gears at one height are alike, whatever ring they are on."

@@ -164,6 +164,14 @@ func takenText(taken []string) string {
 // cogName names a cog by its teeth, or by its place where nobody counted them.
 func cogName(o compat.Outline, i int) string { return cogOf(o, i, "no. ") }
 
+// theCog is the same in a sentence.
+func theCog(o compat.Outline, i int) string {
+	if o.Cogs[i].Teeth.Known {
+		return "the " + cogName(o, i)
+	}
+	return "cog " + cogName(o, i)
+}
+
 // cogLabel is the same where there is little room.
 func cogLabel(o compat.Outline, i int) string { return cogOf(o, i, "#") }
 

@@ -13,7 +13,11 @@ func (v *view) side() {
 	cog, ring := v.largest(), v.o.Rings[0]
 	v.place("b", plain(cog.Teeth)+" t", spot{v.rear.to(0, -cog.TipRadius.Value*v.scale-8), middle})
 	name := plain(ring.Teeth)
-	for _, r := range v.o.Rings[1:] {
+	for i, r := range v.o.Rings[1:] {
+		if i+2 < len(v.o.Rings) {
+			name += ", " + plain(r.Teeth)
+			continue
+		}
 		name += " and " + plain(r.Teeth)
 	}
 	above := v.front.to(0, -ring.TipRadius.Value*v.scale-8)

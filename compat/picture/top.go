@@ -1,6 +1,10 @@
 package picture
 
-import "math"
+import (
+	"math"
+
+	"example.org/cogcourt/compat"
+)
 
 // top draws cogs, rings and chain from above, below what was drawn from the side.
 func (v *view) top() {
@@ -26,16 +30,19 @@ func (v *view) top() {
 
 	v.text("s", pt{viewMargin, middleY + least*across - 8}, begin, head)
 	v.line("middle", pt{viewMargin, middleY}, pt{v.size.x - viewMargin, middleY})
+	v.keep(pt{viewMargin, middleY}, pt{v.size.x - viewMargin, middleY})
 	v.place("s", "middle of the frame", spot{pt{v.size.x - viewMargin, middleY - 6}, end}, spot{pt{v.size.x - viewMargin, middleY + 15}, end})
 	v.line("pole", pt{v.rear.x, middleY}, pt{v.rear.x, y(most) + 2})
 	thick := v.o.Thickness.Value * across
 	for _, c := range v.o.Cogs {
 		half := c.TipRadius.Value * v.scale
+		v.keep(pt{v.rear.x - half, y(c.Line.Value)}, pt{v.rear.x + half, y(c.Line.Value)})
 		v.rect("edge", pt{v.rear.x - half, y(c.Line.Value) - max(thick, 1)/2}, pt{v.rear.x + half, y(c.Line.Value) + max(thick, 1)/2})
 	}
 	for _, r := range v.o.Rings {
 		half := r.TipRadius.Value * v.scale
 		v.line("ring", pt{v.front.x - half, y(r.Line.Value)}, pt{v.front.x + half, y(r.Line.Value)})
+		v.keep(pt{v.front.x - half, y(r.Line.Value)}, pt{v.front.x + half, y(r.Line.Value)})
 	}
 	if v.o.OverLocknut.Known {
 		face := y(v.o.OverLocknut.Value / 2)
@@ -52,12 +59,18 @@ func (v *view) runs(y func(float64) float64) {
 	a, b := pt{v.rear.x, y(large.Line.Value)}, pt{v.front.x, y(outer.Line.Value)}
 	c, d := pt{v.rear.x, y(small.Line.Value)}, pt{v.front.x, y(inner.Line.Value)}
 	v.line("chain", a, b)
-	if v.twoRuns() {
+	v.keep(a, b)
+	if !v.twoRuns() {
+		v.beside(a, b, -1, v.runName(v.o.Chain.AngleLargest, outer, large))
+	} else {
 		v.line("chain thin", c, d)
-	}
-	v.beside(a, b, -1, signed(v.o.Chain.AngleLargest.Value, 1)+"° on the "+plain(large.Teeth))
-	if v.twoRuns() {
-		v.beside(c, d, 1, signed(v.o.Chain.AngleSmallest.Value, 1)+"° on the "+plain(small.Teeth))
+		v.keep(c, d)
+		side := 1.0 // of the first run, where it lies below the second
+		if a.y+b.y < c.y+d.y {
+			side = -1
+		}
+		v.beside(a, b, side, v.runName(v.o.Chain.AngleLargest, outer, large))
+		v.beside(c, d, -side, v.runName(v.o.Chain.AngleSmallest, inner, small))
 	}
 	for i, r := range v.o.Rings {
 		at := pt{v.front.x, y(r.Line.Value)}
@@ -68,6 +81,14 @@ func (v *view) runs(y func(float64) float64) {
 		}
 		v.place("s", dec(r.Line.Value, 1), spot{at.to(0, -8), middle}, spot{at.to(-r.TipRadius.Value*v.scale-6, -4), end})
 	}
+}
+
+// runName says at which angle the chain stands on which pair.
+func (v *view) runName(angle compat.Number, ring compat.OutlineRing, cog compat.OutlineCog) string {
+	if len(v.o.Rings) == 1 {
+		return signed(angle.Value, 1) + "° on the " + plain(cog.Teeth)
+	}
+	return signed(angle.Value, 1) + "° from " + plain(ring.Teeth) + " to " + plain(cog.Teeth)
 }
 
 // beside writes a text above or below a run of the chain, where there is room.
@@ -81,7 +102,9 @@ func (v *view) beside(a, b pt, side float64, text string) {
 	}
 	for _, far := range []float64{0.55, 0.65, 0.45, 0.75, 0.35} {
 		at := pt{a.x + (b.x-a.x)*far, a.y + (b.y-a.y)*far}
-		spots = append(spots, spot{at.to(0, side*off), middle}, spot{at.to(0, side*(off+14)), middle})
+		for _, more := range []float64{0, 8, 16} {
+			spots = append(spots, spot{at.to(0, side*(off+more)), middle})
+		}
 	}
 	v.place("b i", text, spots...)
 }
