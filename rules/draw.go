@@ -43,8 +43,8 @@ func (d Draw) Limit(name string) (value float64, ok bool) {
 
 // draw reads draw: of a rule, which is the name of a drawing, or a map from it to
 // limits. A limit that is no number of the rule's own conditions is refused: what is
-// drawn would not be what is judged.
-func (l *loader) draw(path string, rule *source.Node) Draw {
+// drawn would not be what is judged. Of conditions that are broken nobody can tell.
+func (l *loader) draw(path string, rule *source.Node, broken bool) Draw {
 	n := rule.Get("draw")
 	if n == nil {
 		return Draw{}
@@ -58,13 +58,17 @@ func (l *loader) draw(path string, rule *source.Node) Draw {
 		}
 		return Draw{Name: name}
 	case source.Map:
+		if broken {
+			rule = nil
+		}
 		return l.drawLimits(path, n, rule)
 	}
 	n.Refuse(l.ps, path, "the name of a drawing is wanted here", "write draw: "+l.drawingForm()).Code = source.WrongKind
 	return Draw{}
 }
 
-// drawLimits reads the map from a drawing to its limits.
+// drawLimits reads the map from a drawing to its limits, which are held against the rule
+// where there is one.
 func (l *loader) drawLimits(path string, n, rule *source.Node) Draw {
 	if len(n.Pairs) != 1 {
 		text := fmt.Sprintf("a rule has one drawing, and here are %d", len(n.Pairs))
@@ -134,7 +138,7 @@ func (l *loader) drawingForm() string {
 }
 
 // drawnNumber reads a limit. That it stands in the conditions is not asked of sound
-// files, of which nothing is parsed before it is used.
+// files, of which nothing is parsed before it is used, nor without a rule.
 func (l *loader) drawnNumber(path string, n, rule *source.Node) (float64, bool) {
 	x, tol, ok := n.ReadNumber(path, l.ps)
 	if !ok || l.sound {
@@ -143,6 +147,9 @@ func (l *loader) drawnNumber(path string, n, rule *source.Node) (float64, bool) 
 	if tol != 0 {
 		n.Refuse(l.ps, path, "a limit that is drawn has no tolerance", "").Code = source.BadTolerance
 		return 0, false
+	}
+	if rule == nil {
+		return x, true
 	}
 	known := decidingNumbers(rule)
 	if slices.Contains(known, x) {

@@ -15,6 +15,7 @@ type Picture struct {
 	SVG     string // an svg element; it needs the rules of Style
 	Table   Table  // the numbers of the drawing; empty where the caption has them all
 	Drawn   bool   // false where a frame says why there is no drawing
+	Wide    bool   // Wide px, of which a page shows the narrow form where it has less room; else Narrow, but for the gauge
 
 	on *canvas
 }
@@ -87,7 +88,7 @@ func Draw(name string, o compat.Outline, opt Options) (p Picture, ok bool) {
 
 // made draws one drawing, or the frame in its place.
 func (d drawing) made(o compat.Outline, opt Options) Picture {
-	p := Picture{Name: d.name, Title: d.title}
+	p := Picture{Name: d.name, Title: d.title, Wide: d.width == Wide}
 	o = sound(o)
 	var c *canvas
 	if why := whyNot(d.name, o, d.enough); why != "" {
@@ -99,7 +100,7 @@ func (d drawing) made(o compat.Outline, opt Options) Picture {
 	p.Caption = fact.Clean(p.Caption)
 	p.on = c
 	id := opt.Prefix + d.name
-	if d.width == Wide {
+	if p.Wide {
 		id += "-wide"
 	}
 	title := p.Title

@@ -111,7 +111,10 @@ func TestIDs(t *testing.T) {
 	seen := map[string]bool{}
 	id := regexp.MustCompile(` id="([^"]+)"`)
 	for _, prefix := range []string{"", "b-"} {
-		for _, p := range picture.All(o, picture.Options{Prefix: prefix}) {
+		for i, p := range picture.All(o, picture.Options{Prefix: prefix}) {
+			if p.Wide != (i == 0) || p.Wide != strings.Contains(p.SVG, ` width="940"`) {
+				t.Errorf("%s is wide: %t", p.Title, p.Wide)
+			}
 			for _, m := range id.FindAllStringSubmatch(p.SVG, -1) {
 				if seen[m[1]] || !strings.HasPrefix(m[1], prefix) {
 					t.Errorf("the id %s", m[1])

@@ -71,11 +71,14 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 
 // drawn says in which drawing a rule is seen, and which limits are drawn there.
 func drawn(d rules.Draw) string {
-	text := d.Name
-	for i, l := range d.Limits {
-		text += []string{", with the limits ", " and "}[min(i, 1)] + l.Name + " " + rules.Decimal(l.Value, -1)
+	if len(d.Limits) == 0 {
+		return d.Name
 	}
-	return text
+	limits := make([]string, len(d.Limits))
+	for i, l := range d.Limits {
+		limits[i] = l.Name + " " + rules.Decimal(l.Value, -1)
+	}
+	return d.Name + " (" + strings.Join(limits, ", ") + ")"
 }
 
 // basisText gives a basis in words; the id of a source leads to what it is.
