@@ -60,8 +60,9 @@ func TestOutlineOfTheDemo(t *testing.T) {
 	same(t, "tip of the pulley", o.Guide.TipRadius, list("guide_bolt_to_cog_mm", 0)-13)
 	same(t, "links that warn", o.Chain.SpareWarn, 1.95)
 	same(t, "links that fail", o.Chain.SpareFail, 1)
-	if !o.Cogs[0].Error.Assumed || o.Cogs[0].Position.Assumed || !o.Guide.Bolt.Assumed || len(o.Index.Taken) == 0 || o.Rings[0].Ratios[0] != 3.2 {
-		t.Errorf("what is assumed: %+v, taken %q, ratios %v", o.Cogs[0], o.Index.Taken, o.Rings[0].Ratios)
+	first := o.Cogs[0]
+	if !first.Error.Assumed || first.Position.Assumed || !o.Guide.Bolt.Assumed || len(o.Index.Taken) == 0 || o.Rings[0].Ratios[0] != 3.2 {
+		t.Errorf("what is assumed: %+v, taken %q, ratios %v", first, o.Index.Taken, o.Rings[0].Ratios)
 	}
 }
 
@@ -89,9 +90,11 @@ func TestOutlineDrawsTheShopsLimits(t *testing.T) {
 	const shop = `
 pack: shop
 rules:
-  - {id: shop/index, title: T, why: W, when: "WHEN", fail_if: figures.index_residual_share > 0.14, warn_if: figures.index_residual_share > 0.5,
+  - {id: shop/index, title: T, why: W, when: "WHEN", fail_if: figures.index_residual_share > 0.14,
+     warn_if: figures.index_residual_share > 0.5,
      say: S, remedy: R, basis: {practice: P}, draw: {error: {warn: 0.5, fail: 0.14}}}
-  - {id: shop/gap, title: T, why: W, fail_if: figures.neighbour_gap_mm < 0.4, say: S, remedy: R, basis: {practice: P}, draw: {gap: {fail: 0.4}}}
+  - {id: shop/gap, title: T, why: W, fail_if: figures.neighbour_gap_mm < 0.4,
+     say: S, remedy: R, basis: {practice: P}, draw: {gap: {fail: 0.4}}}
 `
 	motor := demoMix(t, "fleet-three-faults")
 	o := shopOf(t, strings.Replace(shop, "WHEN", "cassette.cogs_t.exists(z, z > 1)", 1)).Check(motor).Outline()

@@ -13,13 +13,15 @@ import (
 // which may be numbers of let-names that the conditions read through others.
 func TestDraw(t *testing.T) {
 	for lines, want := range map[string]rules.Draw{
-		"":                                     {},
-		"draw: plan":                           {Name: "plan"},
-		"draw: heel":                           {Name: "heel"},
-		"draw: {heel: {warn: 20, fail: 30.5}}": {Name: "heel", Limits: []rules.DrawnLimit{{Name: "warn", Value: 20}, {Name: "fail", Value: 30.5}}},
-		"draw: {heel: {warn: -0.5}}":           {Name: "heel", Limits: []rules.DrawnLimit{{Name: "warn", Value: -0.5}}},
+		"":           {},
+		"draw: plan": {Name: "plan"},
+		"draw: heel": {Name: "heel"},
+		"draw: {heel: {warn: 20, fail: 30.5}}": {Name: "heel", Limits: []rules.DrawnLimit{{Name: "warn", Value: 20},
+			{Name: "fail", Value: 30.5}}},
+		"draw: {heel: {warn: -0.5}}": {Name: "heel", Limits: []rules.DrawnLimit{{Name: "warn", Value: -0.5}}},
 	} {
-		set := mustLoad(t, pack("let: {twenty: 20.0, most: twenty + 0}", "fail_if: rig.heel_deg > 30.5", "warn_if: rig.heel_deg > most || rig.heel_deg < -0.5", lines))
+		set := mustLoad(t, pack("let: {twenty: 20.0, most: twenty + 0}", "fail_if: rig.heel_deg > 30.5",
+			"warn_if: rig.heel_deg > most || rig.heel_deg < -0.5", lines))
 		got := set.Rules()[0].Draw
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("%s: %s", lines, diff)

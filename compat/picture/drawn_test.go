@@ -134,12 +134,15 @@ func TestTangents(t *testing.T) {
 func TestCaptions(t *testing.T) {
 	o := demoOutline(t, "ferry-motor")
 	for name, parts := range map[string][]string{
-		"views":  {"32 and 51 teeth, 430 mm apart", "40.4 mm from the tooth tips", "B-gap of 13.0 mm", "+3.5° on the largest cog and at \u22122.0° on the smallest"},
-		"error":  {"moved 0.55 mm towards the spokes", "worst miss is 0.55 mm, first at the 10", "align on, the 21", "taken as usual"},
-		"gears":  {"From 3.20 down to 0.63, a range of 510 percent", "20 percent, between the 10 and the 12", "1.5 to 7.5 m"},
-		"length": {"use 112.6 half-inch links", "109.5 at rest", "Cut to 116, 3.4 are left", "1.95 to spare", "at 1, it fails"},
-		"gap":    {"5.25 mm wide on cogs 3.75 mm apart and 1.60 mm thick", "0.33 mm of room", "under 0.05", "under \u22120.08", "8 times life size"},
-		"gauge":  {"bar measures 50 mm", "51 teeth", "40.4 mm below"},
+		"views": {"32 and 51 teeth, 430 mm apart", "40.4 mm from the tooth tips", "B-gap of 13.0 mm",
+			"+3.5° on the largest cog and at \u22122.0° on the smallest"},
+		"error": {"moved 0.55 mm towards the spokes", "worst miss is 0.55 mm, first at the 10", "align on, the 21", "taken as usual"},
+		"gears": {"From 3.20 down to 0.63, a range of 510 percent", "20 percent, between the 10 and the 12", "1.5 to 7.5 m"},
+		"length": {
+			"use 112.6 half-inch links", "109.5 at rest", "Cut to 116, 3.4 are left", "1.95 to spare", "at 1, it fails",
+		},
+		"gap":   {"5.25 mm wide on cogs 3.75 mm apart and 1.60 mm thick", "0.33 mm of room", "under 0.05", "under \u22120.08", "8 times life size"},
+		"gauge": {"bar measures 50 mm", "51 teeth", "40.4 mm below"},
 	} {
 		caption := draw(t, name, o).Caption
 		for _, part := range parts {
@@ -148,14 +151,16 @@ func TestCaptions(t *testing.T) {
 			}
 		}
 	}
-	if got := draw(t, "error", demoOutline(t, "donated-undecided")).Caption; !strings.HasPrefix(got, "Every step meets its cog.") || strings.Contains(got, "moved") {
+	got := draw(t, "error", demoOutline(t, "donated-undecided")).Caption
+	if !strings.HasPrefix(got, "Every step meets its cog.") || strings.Contains(got, "moved") {
 		t.Errorf("of steps that meet their cogs: %s", got)
 	}
 	if got := draw(t, "error", demoOutline(t, "donated-classes")).Caption; !strings.Contains(got, "known as one set") {
 		t.Errorf("of a set by name: %s", got)
 	}
-	if got := draw(t, "length", demoOutline(t, "fleet-three-faults")); !strings.Contains(got.Caption, "0.6 are left") || !strings.Contains(got.SVG, "fill-fail") {
-		t.Errorf("of a chain that is too short: %s", got.Caption)
+	short := draw(t, "length", demoOutline(t, "fleet-three-faults"))
+	if !strings.Contains(short.Caption, "0.6 are left") || !strings.Contains(short.SVG, "fill-fail") {
+		t.Errorf("of a chain that is too short: %s", short.Caption)
 	}
 }
 

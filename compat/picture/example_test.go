@@ -15,7 +15,8 @@ func ExampleAll() {
 		fmt.Println(err)
 		return
 	}
-	mix, err := compat.ReadMix("mix.yaml", []byte(`{mix: Club bike, parts: {cassette: {cogs_t: [11, 13, 15, 18]}, crankset: {rings_t: [42]}}}`), nil)
+	const club = `{mix: Club bike, parts: {cassette: {cogs_t: [11, 13, 15, 18]}, crankset: {rings_t: [42]}}}`
+	mix, err := compat.ReadMix("mix.yaml", []byte(club), nil)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -115,7 +115,8 @@ func madeMix(t testing.TB, r *rand.Rand, i int) compat.Mix {
 		}
 		return ", " + text
 	}
-	cassette := "cassette: {cogs_t: [" + strings.Join(teeth, ", ") + "], " + spacing + fact(fmt.Sprintf("cog_thickness_mm: %v", between(1.5, 2.2)), 0.7) + "}"
+	cassette := "cassette: {cogs_t: [" + strings.Join(teeth, ", ") + "], " + spacing +
+		fact(fmt.Sprintf("cog_thickness_mm: %v", between(1.5, 2.2)), 0.7) + "}"
 	lines := []string{cassette}
 	part := func(chance float64, text string) {
 		if r.Float64() < chance {
@@ -125,12 +126,15 @@ func madeMix(t testing.TB, r *rand.Rand, i int) compat.Mix {
 	part(0.95, "crankset: {rings_t: ["+strings.Join(rings, ", ")+"]"+fact(fmt.Sprintf("chainline_mm: %v", between(40, 58)), 0.9)+
 		fact("ring_offset_mm: ["+strings.Join(offsets, ", ")+"]", 0.9)+"}")
 	part(0.95, fmt.Sprintf("frame: {chainstay_mm: %v, chain_growth_mm: %v}", between(395, 480), between(0, 25)*float64(r.IntN(2))))
-	part(0.9, fmt.Sprintf("chain: {outer_width_mm: %v, inner_width_mm: %v, pitches: %d}", between(4.9, 7.4), between(2.1, 2.5), 96+2*r.IntN(14)))
+	part(0.9, fmt.Sprintf("chain: {outer_width_mm: %v, inner_width_mm: %v, pitches: %d}",
+		between(4.9, 7.4), between(2.1, 2.5), 96+2*r.IntN(14)))
 	part(0.9, fmt.Sprintf("hub: {over_locknut_mm: 142, smallest_cog_inset_mm: %v}", between(4, 9)))
-	part(0.9, fmt.Sprintf("rear_derailleur: {actuation: motor, made_for_cogs: %d, made_for_pitch_mm: %v", max(2, cogs-r.IntN(2)), between(3.3, 5.2))+
+	part(0.9, fmt.Sprintf("rear_derailleur: {actuation: motor, made_for_cogs: %d, made_for_pitch_mm: %v",
+		max(2, cogs-r.IntN(2)), between(3.3, 5.2))+
 		fact(fmt.Sprintf("b_gap_mm: %v", between(4, 22)), 0.85)+fact("guide_pulley_t: 12", 0.85)+"}")
 	part(0.8, "wheel: {bead_seat_mm: 622, tyre_width_mm: 40}")
-	name := []string{"short", strings.Repeat("A very long name of a bicycle ", 6), `<script>alert("1")</script>` + "\u202e\u0007]]>&amp;"}[r.IntN(3)]
+	name := []string{"short", strings.Repeat("A very long name of a bicycle ", 6),
+		`<script>alert("1")</script>` + "\u202e\u0007]]>&amp;"}[r.IntN(3)]
 	m, err := compat.ReadMix("made.yaml", []byte(fmt.Sprintf("mix: %q\nparts:\n  %s\n", name, strings.Join(lines, "\n  "))), nil)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, strings.Join(lines, "\n"))
