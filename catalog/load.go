@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"slices"
 
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -46,12 +47,16 @@ type builder struct {
 	currency source.Pos            // where the currency is stated first
 	classes  bool                  // the files hold usual classes
 	ps       source.Problems
+
+	records map[*rules.Object]map[string]*rules.Record // by the bytes of what they state: see share
+	key     []byte
 }
 
 func newBuilder() *builder {
 	return &builder{
 		catalog: &Catalog{byID: map[string]Part{}, bySKU: map[string][]Part{}, byKind: map[string][]Part{}},
 		taken:   map[string]source.Pos{},
+		records: map[*rules.Object]map[string]*rules.Record{},
 	}
 }
 
@@ -157,6 +162,7 @@ func (b *builder) addPart(item *source.Node, path string) {
 	}
 	b.taken[id.Text] = id.Pos
 	if ok {
+		b.share(p)
 		b.catalog.add(p)
 	}
 }

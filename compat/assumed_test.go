@@ -45,6 +45,25 @@ func TestAssumedRoots(t *testing.T) {
 	}
 }
 
+// A list is said by its step, by its numbers, or by its ends, whichever a sentence takes.
+func TestListsAreSaidShortly(t *testing.T) {
+	mm, teeth := fact.Field{Type: fact.Fractions, Unit: "mm"}, fact.Field{Type: fact.Wholes, Unit: "t"}
+	for _, c := range []struct {
+		list []float64
+		f    fact.Field
+		want string
+	}{
+		{[]float64{0, 3.65, 7.3}, mm, "3.65 mm each"}, {[]float64{0, 3.5, 7.3}, mm, "0, 3.5, 7.3 mm"},
+		{[]float64{11, 13, 15, 18, 21, 24}, teeth, "11, 13, 15, 18, 21, 24 t"},
+		{[]float64{11, 13, 15, 18, 21, 24, 28}, teeth, "11 to 28 t (7 numbers)"},
+		{[]float64{1, 2, 4, 5, 6, 7, 9.5}, fact.Field{Type: fact.Fractions}, "1 to 9.5 (7 numbers)"},
+	} {
+		if got := measure(fact.Nums(c.list), c.f); got != c.want {
+			t.Errorf("%v is said as %q, want %q", c.list, got, c.want)
+		}
+	}
+}
+
 // TestAssumedIsNamed holds over many mixes that a finding which uses something
 // assumed names its roots, that each of them is assumed, and no others do.
 func TestAssumedIsNamed(t *testing.T) {

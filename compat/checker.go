@@ -3,6 +3,7 @@ package compat
 import (
 	"io/fs"
 	"slices"
+	"sync"
 	"time"
 
 	"example.org/cogcourt/catalog"
@@ -28,6 +29,9 @@ type Config struct {
 type Checker struct {
 	set     *rules.Set
 	noUsual bool
+
+	once  sync.Once
+	needs [][]int // of each rule the figures that it needs; see learn
 }
 
 // New compiles the rules. It fails, with source.Problems, where any rule file has

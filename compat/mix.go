@@ -108,6 +108,19 @@ func (m Mix) Refit(parts ...catalog.Part) Mix {
 	return m
 }
 
+// Forget gives the mix without what was measured on its parts of these kinds, as
+// Refit does where others are fitted.
+func (m Mix) Forget(kinds ...string) Mix {
+	var set uint64
+	for _, kind := range kinds {
+		if i, ok := catalog.KindIndex(kind); ok {
+			set |= 1 << i
+		}
+	}
+	m.facts = m.facts.Forget(set)
+	return m
+}
+
 // recordsOf gives the records of parts; the zero Part has none.
 func recordsOf(parts []catalog.Part) []*rules.Record {
 	var out []*rules.Record

@@ -18,7 +18,7 @@ import (
 const module = "example.org/cogcourt"
 
 // command is what the command and its inner packages may use.
-var command = []string{"compat/cart", "compat", "catalog", "catalog/demo", "rules", "rules/prove", "rules/fact", "rules/source"}
+var command = []string{"compat/cart", "compat/fit", "compat", "catalog", "catalog/demo", "rules", "rules/prove", "rules/fact", "rules/source"}
 
 // arrows are the imports that a package may have beside the standard library;
 // those of tests may be more. An arrow that is wanted is drawn here first.
@@ -26,7 +26,8 @@ var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
 	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
-	"compat/cart":                 {"compat", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/cart":                 {"compat", "compat/fit", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
+	"compat/fit":                  {"compat", "compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact"},
 	"compat/picture":              {"compat", "rules", "rules/fact", "compat/geometry"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},

@@ -112,7 +112,11 @@ func counted(cogs int) string {
 	return rules.Decimal(float64(cogs), 0) + " cogs"
 }
 
-// measure prints a value as a mechanic says it: a list that rises evenly by its step.
+// mostNumbers is how many numbers of a list a sentence takes.
+const mostNumbers = 6
+
+// measure prints a value as a mechanic says it: a list that rises evenly by its step, any
+// other long one by its two ends.
 func measure(v fact.Value, f fact.Field) string {
 	unit := f.Unit
 	switch {
@@ -133,6 +137,9 @@ func measure(v fact.Value, f fact.Field) string {
 	each := make([]string, len(v.List))
 	for i, x := range v.List {
 		each[i] = rules.Decimal(x, -1)
+	}
+	if last := len(each) - 1; last >= mostNumbers {
+		return strings.TrimSpace(each[0]+" to "+each[last]+" "+unit) + " (" + rules.Decimal(float64(len(each)), 0) + " numbers)"
 	}
 	return strings.TrimSpace(strings.Join(each, ", ") + " " + unit)
 }

@@ -114,27 +114,41 @@ var (
 	shifterDrive  = catalog.RearShifter.Ref("actuation")
 )
 
-// filler puts usual values in the places of facts that nobody stated. It writes to
-// copies of records alone.
+// filler puts usual values in the places of facts that nobody stated. It writes to a
+// copy of the record alone.
 type filler struct {
-	records []*rules.Record
-	copied  uint64 // records that are copies, by their places
+	given, record *rules.Record
 }
 
 // fill puts the facts that are usual by count where nobody stated them: into copies of
 // their records, which take the places of these.
 func fill(records []*rules.Record) {
-	f := filler{records: records}
-	for i := range filledKinds {
-		kind := &filledKinds[i]
-		if rec := records[kind.place]; rec != nil && !kind.known(rec) {
-			n := kind.count(rec)
-			for i := range usualLines()[kind.object] {
-				f.line(kind.place, rec, &usualLines()[kind.object][i], n)
-			}
+	for place, rec := range records {
+		if rec != nil {
+			records[place] = filled(place, rec)
 		}
 	}
-	f.clicks()
+}
+
+// filled gives a record with what is usual by count of the part that it is of, by the
+// place of its kind; itself where there is nothing.
+func filled(place int, rec *rules.Record) *rules.Record {
+	f := filler{given: rec, record: rec}
+	if place == shifterPlace {
+		f.clicks()
+		return f.record
+	}
+	for i := range filledKinds {
+		kind := &filledKinds[i]
+		if kind.place != place || kind.known(rec) {
+			continue
+		}
+		lines, n := usualLines()[kind.object], kind.count(rec)
+		for i := range lines {
+			f.line(lines, &lines[i], n)
+		}
+	}
+	return f.record
 }
 
 // filledKind is a kind of which something is usual by count, and how it is counted.
@@ -236,15 +250,14 @@ func (l *usualLine) spacedOther(rec *rules.Record, others []usualLine, n float64
 }
 
 // line fills in what one line gives.
-func (f *filler) line(place int, rec *rules.Record, l *usualLine, n float64) {
-	lines := usualLines()[rec.Object()]
-	if !l.fits(rec, n) || l.toldOther(rec, lines, n) || l.spacedOther(rec, lines, n) {
+func (f *filler) line(lines []usualLine, l *usualLine, n float64) {
+	if !l.fits(f.given, n) || l.toldOther(f.given, lines, n) || l.spacedOther(f.given, lines, n) {
 		return
 	}
 	for i := range l.values {
 		v := &l.values[i]
-		if !v.ref.In(f.records[place]).Known && !insteadOfPitch(v.ref, rec) {
-			f.put(place, v.ref.Index, v.value)
+		if !v.ref.In(f.record).Known && !insteadOfPitch(v.ref, f.given) {
+			f.put(v.ref.Index, v.value)
 		}
 	}
 }
@@ -254,26 +267,26 @@ func insteadOfPitch(ref rules.Ref, rec *rules.Record) bool {
 	return ref == cogPitch && (cogPitches.In(rec).Known || cogStack.In(rec).Known)
 }
 
-// put puts a value into a copy of a record.
-func (f *filler) put(place, field int, v fact.Value) {
-	if f.copied&(1<<place) == 0 {
-		f.records[place] = f.records[place].Clone()
-		f.copied |= 1 << place
+// put puts a value into a copy of the record.
+func (f *filler) put(field int, v fact.Value) {
+	if f.record == f.given {
+		f.record = f.given.Clone()
 	}
-	f.records[place].Put(field, v)
+	f.record.Put(field, v)
 }
+
+var shifterPlace = kindPlace("rear_shifter")
 
 // clicks counts the clicks of a cable shifter that is sold for a number of cogs.
 func (f *filler) clicks() {
-	place := kindPlace("rear_shifter")
-	rec := f.records[place]
-	if rec == nil || shifterClicks.In(rec).Known || shifterPulls.In(rec).Known || shifterDrive.In(rec).Text == "motor" {
+	rec := f.given
+	if shifterClicks.In(rec).Known || shifterPulls.In(rec).Known || shifterDrive.In(rec).Text == "motor" {
 		return
 	}
 	if n := shifterSpeeds.In(rec).Num - 1; n >= 1 { // unstated it is 0
 		v := fact.Num(n)
 		v.Usual = fact.ByCount
-		f.put(place, shifterClicks.Index, v)
+		f.put(shifterClicks.Index, v)
 	}
 }
 
@@ -281,22 +294,28 @@ func (f *filler) clicks() {
 // in: what the class is called by, such as its splines or its count, stays.
 func drop(records []*rules.Record) {
 	for i, rec := range records {
-		if rec == nil {
-			continue
-		}
-		for j, f := range rec.Object().Table().Fields() {
-			v := rec.At(j)
-			number := f.Type == fact.Fraction || f.Type == fact.Fractions || strings.HasPrefix(f.Name, "index_sets")
-			measured := v.Spread != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
-			if !v.Known || !measured {
-				continue
-			}
-			if records[i] == rec {
-				records[i] = rec.Clone()
-			}
-			records[i].Put(j, fact.Value{})
+		if rec != nil {
+			records[i] = dropped(rec)
 		}
 	}
+}
+
+// dropped gives a record without these; itself where it has none.
+func dropped(rec *rules.Record) *rules.Record {
+	out := rec
+	for j, f := range rec.Object().Table().Fields() {
+		v := rec.At(j)
+		number := f.Type == fact.Fraction || f.Type == fact.Fractions || strings.HasPrefix(f.Name, "index_sets")
+		measured := v.Spread != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
+		if !v.Known || !measured {
+			continue
+		}
+		if out == rec {
+			out = rec.Clone()
+		}
+		out.Put(j, fact.Value{})
+	}
+	return out
 }
 
 // figuresPlace is where the figures stand among the records.

@@ -38,10 +38,16 @@ func (s *Set) Evaluate(records []*Record) *Result {
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll(s.rules, f)
-	res.margins(s.rules, s.again)
-	res.lean(s.rules, s.again)
-	res.among(s.rules)
+	res.hold(s.rules, s.again)
 	return res
+}
+
+// hold holds what rules say against tolerances, against what is usual, and against the
+// other kinds of parts that a count may stand for.
+func (res *Result) hold(rules []*Rule, again again) {
+	res.margins(rules, again)
+	res.lean(rules, again)
+	res.among(rules)
 }
 
 // open gives a frame in which expressions read these records; the caller closes it.
@@ -171,8 +177,6 @@ func (s *Set) oneBy(r *Rule, records []*Record, again again) *Result {
 	f := s.open(records)
 	defer f.Close()
 	res.applyAll([]*Rule{r}, f)
-	res.margins([]*Rule{r}, again)
-	res.lean([]*Rule{r}, again)
-	res.among([]*Rule{r})
+	res.hold([]*Rule{r}, again)
 	return res
 }

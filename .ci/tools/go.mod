@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	example.org/cogcourt v0.0.0
+	github.com/crillab/gophersat v1.4.0
 	github.com/expr-lang/expr v1.17.8
 	github.com/google/cel-go v0.31.0
 	github.com/open-policy-agent/opa v1.22.2

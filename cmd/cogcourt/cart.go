@@ -23,6 +23,8 @@ func checkCarts(o options, s stream) int {
 	if err != nil {
 		return complain(s, err)
 	}
+	style := o.style(s, c)
+	style.Currency = cat.Currency()
 	return judgeAll(o, s, sort[cart.Report]{
 		files: files(o.args),
 		judge: func(of asked) (cart.Report, rules.Verdict, error) {
@@ -30,9 +32,9 @@ func checkCarts(o options, s stream) int {
 			if err != nil {
 				return cart.Report{}, 0, err
 			}
-			r, err := order.Check(context.Background(), c, cat)
+			r, err := order.CheckWith(context.Background(), c, cat, cart.Options{Mend: o.mend})
 			return r, r.Verdict, err
 		},
-		print: func(reports []cart.Report, broken int) { view.Carts(s.out, reports, broken, o.style(s, c)) },
+		print: func(reports []cart.Report, broken int) { view.Carts(s.out, reports, broken, style) },
 	})
 }

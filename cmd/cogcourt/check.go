@@ -39,11 +39,46 @@ func check(o options, s stream) int {
 			if read++; of.file == "" {
 				style.Asked = read
 			}
+			style.Mends = append(style.Mends, o.mends(of))
 			r := c.Check(m)
 			return r, r.Verdict, nil
 		},
 		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, style) },
 	})
+}
+
+// mends is how to ask what would mend a mix, where there is a catalogue for its parts:
+// the demo's for the demo's own, else that of --parts.
+func (o options) mends(of asked) string {
+	if len(o.parts) == 0 && !strings.HasPrefix(of.file, "demo:") {
+		return ""
+	}
+	words := []string{"cogcourt", "swap"}
+	switch of.file {
+	case "":
+		for _, a := range of.line {
+			words = append(words, shellWord(a.whole))
+		}
+	case "-":
+		words = append(words, "FILE")
+	default:
+		words = append(words, shellWord(of.file))
+	}
+	for _, dir := range o.parts {
+		words = append(words, "--parts", shellWord(dir))
+	}
+	return strings.Join(words, " ")
+}
+
+// shellWord writes an argument so that a shell reads it as one.
+func shellWord(arg string) string {
+	plain := func(r rune) bool {
+		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("-_./:=,+@%", r)
+	}
+	if arg != "" && strings.IndexFunc(arg, func(r rune) bool { return !plain(r) }) < 0 {
+		return arg
+	}
+	return "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"
 }
 
 // sort says how files of one sort are judged and how their reports are printed;

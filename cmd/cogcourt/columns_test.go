@@ -22,6 +22,7 @@ func textLines() []string {
 	for _, name := range demo.Mixes() {
 		lines = append(lines, "check demo:"+name, "check --explain demo:"+name, "sheet demo:"+name, "sheet --as-built demo:"+name)
 	}
+	lines = append(lines, "compare demo:ferry-motor demo:fleet-three-faults", "compare demo:club-two-ring demo:donated-undecided")
 	for _, name := range demo.Orders() {
 		lines = append(lines, "cart demo:"+name, "cart --explain demo:"+name, "cart demo:"+name+" demo:"+name)
 	}
@@ -41,8 +42,8 @@ func ruleTexts(t *testing.T) string {
 	return out.String()
 }
 
-// TestColumns holds that no line of a text is longer than 80 characters, but for
-// a word that cannot be broken and its margin, and that none ends in a blank.
+// TestColumns holds that no line of a text is longer than 80 characters, and that
+// none ends in a blank; reports also stand in their gutter.
 func TestColumns(t *testing.T) {
 	texts := map[string]string{"rule": ruleTexts(t)}
 	for _, line := range textLines() {
@@ -52,15 +53,23 @@ func TestColumns(t *testing.T) {
 		}
 		texts[line] = stdout
 	}
+	gutters := 0
 	for line, text := range texts {
+		if strings.HasPrefix(line, "check ") || strings.HasPrefix(line, "cart ") || strings.HasPrefix(line, "compare ") {
+			gutters++
+			shaped(t, line, text)
+		}
 		for _, out := range strings.Split(text, "\n") {
-			if n := utf8.RuneCountInString(out); n > 80 && len(strings.Fields(out)) > 1 {
+			if n := utf8.RuneCountInString(out); n > 80 {
 				t.Errorf("%s: %d columns: %s", line, n, out)
 			}
 			if strings.TrimRight(out, " \t") != out {
 				t.Errorf("%s: blanks at the end of %q", line, out)
 			}
 		}
+	}
+	if gutters < 10 {
+		t.Errorf("only %d reports were seen", gutters)
 	}
 }
 
@@ -91,7 +100,7 @@ func TestColours(t *testing.T) {
 	if coloured != plain {
 		t.Error("the words differ with colours")
 	}
-	if report(true, "--plain") != plain {
+	if lines := report(true, "--plain"); lines != report(false, "--plain") || strings.Contains(lines, "\x1b") {
 		t.Error("--plain colours")
 	}
 	t.Setenv("NO_COLOR", "1")

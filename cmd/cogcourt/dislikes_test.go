@@ -190,7 +190,7 @@ func TestNoLineFails(t *testing.T) {
 
 // TestDemoReports holds the reports and sheets of the demo against the dislikes.
 func TestDemoReports(t *testing.T) {
-	opening := regexp.MustCompile(`(?m)^(No fault found in \d+ checks?|\d+ (faults?|warnings?|open points?|checks? that went wrong)( and| in|,) [^.]*checks?|Nothing could be)`)
+	opening := regexp.MustCompile(`(?m)^ {9}(No fault found in \d+ checks?|\d+ (faults?|warnings?|open points?|checks? that went wrong)( and| in|,) [^.]*checks?|Nothing could be)`)
 	for _, name := range demo.Mixes() {
 		_, text, _ := command1("", "check", "demo:"+name)
 		_, sheet, _ := command1("", "sheet", "demo:"+name)

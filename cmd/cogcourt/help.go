@@ -17,12 +17,20 @@ type flagLine struct{ name, value, does string }
 // flagHelp lists the flags in the order in which the help shows them.
 var flagHelp = [...]flagLine{
 	{"parts", "DIR", "folder of part files, instead of the demo; repeatable"},
+	{"kind", "KIND", "a kind to choose, or to exchange; repeatable"},
+	{"have", "DIR", "choose from the parts of this folder alone; repeatable"},
+	{"budget", "SUM", "the most that a choice may cost"},
+	{"limit", "N", "how many choices; unless stated 10, of swap 5"},
+	{"most", "N", "how many parts are exchanged at most, 3 unless stated"},
+	{"why", "ID", "why this part goes on the mix, or does not"},
+	{"audit", "", "what goes with what, and what goes with nothing"},
+	{"mend", "", "also the smallest exchange that mends each bicycle that fails"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
 	{"no-usual", "", "take nothing as usual, by a count or by a class"},
 	{"output", "FILE", "a new file for the mix with its answers"},
 	{"like", "MIX", "begin from this mix and what its report misses"},
-	{"explain", "", "also show passes, what did not apply, and values used"},
+	{"explain", "", "also show why, values used, gears, passes and the rest"},
 	{"full", "", "with jsonl: also the findings that pass"},
 	{"as-built", "", "print a block to fill in when the job is done"},
 	{"coverage", "", "show outcomes and conditions that no example reaches"},
@@ -31,7 +39,7 @@ var flagHelp = [...]flagLine{
 	{"usual", "", "the usual classes, which stand in where nobody measured"},
 	{"run", "REGEXP", "only rules whose id matches"},
 	{"min", "N", "least coverage in percent, else the exit status is 1"},
-	{"plain", "", "no colours; they are left out of files and pipes anyway"},
+	{"plain", "", "no colours; of a report a finding a line, with tabs"},
 }
 
 // help prints the list of commands.
@@ -45,7 +53,8 @@ Flags may stand before or after the arguments; cogcourt help COMMAND lists those
 of a command.
 
 Exit status: 0 every mix or cart passes or warns, 1 some fails, 4 none fails and
-some is unknown, 3 a file did not load, 2 wrong use.
+some is unknown, 3 a file did not load, 2 wrong use. Of fit and swap: 0 something
+was found, 1 nothing, 4 only what is undecided.
 
 Try: cogcourt check demo:ferry-motor
 `)
@@ -107,6 +116,7 @@ var exampleLines = [...]struct{ command, lines string }{
 	{"check", `  cogcourt check demo:ferry-motor
   cogcourt check chain.speeds=9 cassette=reedbed-12-10-51
   cogcourt check --rules my-rules bike.yaml
+  cogcourt check --plain bike.yaml | grep ^fail
   cogcourt check --format json - < bike.yaml
   cogcourt check --format jsonl - < mixes.jsonl > reports.jsonl
 
@@ -119,6 +129,23 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
 `},
 	{"compare", `  cogcourt compare bike.yaml bike-with-new-cassette.yaml
   cogcourt compare bike.yaml chain.speeds=9 cassette=reedbed-12-10-51
+`},
+	{"fit", `  cogcourt fit demo:fleet-three-faults --kind cassette
+  cogcourt fit bike.yaml --kind cassette --kind chain --budget 150
+  cogcourt fit bike.yaml --kind rear_derailleur --have box
+  cogcourt fit demo:fleet-three-faults --why lantern-12-10-50
+
+The part that the mix has is a choice too, and costs nothing. What fails whatever
+is chosen is told apart. Exit status: 0 where something goes, 1 where nothing
+does, 4 where it is undecided of all that might.
+`},
+	{"swap", `  cogcourt swap demo:fleet-three-faults
+  cogcourt swap bike.yaml --parts our-parts --kind cassette --kind chain
+  cogcourt swap bike.yaml --have box --most 2
+
+Afterwards nothing fails, and nothing is open that was not. All kinds of the mix
+are for exchange but the frame; --kind names others. Exit status: 0 where an
+exchange mends it, 1 where none does, 4 where it would leave something open.
 `},
 	{"values", `  cogcourt values demo:cart-chain-cassette chain.outer_width_mm
   cogcourt values chain.speeds=10 cassette=reedbed-12-10-51 chain.outer_width_mm

@@ -18,7 +18,12 @@ func (o options) catalogue() (*catalog.Catalog, error) {
 	if len(o.parts) == 0 {
 		return catalog.Load(demo.Files())
 	}
-	dirs, err := folders(o.parts)
+	return load(o.parts)
+}
+
+// load reads the part files of folders.
+func load(names []string) (*catalog.Catalog, error) {
+	dirs, err := folders(names)
 	if err != nil {
 		return nil, err
 	}

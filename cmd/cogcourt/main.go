@@ -26,16 +26,18 @@ const (
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr, terminal: view.Terminal(os.Stdout), typed: view.Terminal(os.Stdin)}))
+	os.Exit(run(os.Args[1:], stream{in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		terminal: view.Terminal(os.Stdout), screen: view.SizeOf(os.Stdout), typed: view.Terminal(os.Stdin)}))
 }
 
 // stream is where a command reads and writes: results on out, the rest on err.
 type stream struct {
 	in       io.Reader
 	out, err io.Writer
-	terminal bool   // out is looked at by a person
-	typed    bool   // in is written by one
-	format   string // in which the command prints; faults take it as well
+	terminal bool      // out is looked at by a person
+	screen   view.Size // how much of out that person sees at once
+	typed    bool      // in is written by one
+	format   string    // in which the command prints; faults take it as well
 }
 
 // command is one line of the table below: its words in the help, the formats
@@ -58,9 +60,13 @@ func commands() []command {
 		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
-			[]string{"parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
+			[]string{"mend", "parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
 		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual"}, compareMixes},
+		{"fit", "MIX", "which parts of some kinds go on a mix, the best first", textJSON,
+			[]string{"kind", "parts", "have", "budget", "limit", "why", "rules", "no-standard", "no-usual"}, fitParts},
+		{"swap", "MIX", "the smallest exchange of parts that mends a mix that fails", textJSON,
+			[]string{"kind", "parts", "have", "budget", "limit", "most", "why", "rules", "no-standard", "no-usual"}, swap},
 		{"values", "MIX FACT", "over which values of one fact a mix passes, warns or fails", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
 		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
@@ -77,7 +83,8 @@ func commands() []command {
 		{"schema", "NAME", "print the JSON Schema of a file or of an answer", []string{"json"}, nil, printSchema},
 		{"new", "ID|mix|part", "print a rule, a mix or a part to begin from", text,
 			[]string{"parts", "rules", "no-standard", "like"}, newFile},
-		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON, []string{"parts", "usual"}, parts},
+		{"parts", "[KIND|ID]", "list the parts of the catalogue, or show all facts of one", textJSON,
+			[]string{"parts", "usual", "audit", "rules", "no-standard", "no-usual"}, parts},
 		{"version", "", "print the version", text, nil, version},
 	}
 }

@@ -33,6 +33,14 @@ type options struct {
 	usual      bool
 	run        string
 	min        float64
+	kinds      []string
+	have       []string
+	why        string
+	budget     string
+	limit      int
+	most       int
+	audit      bool
+	mend       bool
 	args       []string
 }
 
@@ -58,6 +66,14 @@ func (o *options) flags() *flag.FlagSet {
 	set.BoolVar(&o.usual, "usual", false, "")
 	set.StringVar(&o.run, "run", "", "")
 	set.Float64Var(&o.min, "min", 0, "")
+	set.Func("kind", "", func(kind string) error { o.kinds = append(o.kinds, kind); return nil })
+	set.Func("have", "", func(dir string) error { o.have = append(o.have, dir); return nil })
+	set.StringVar(&o.why, "why", "", "")
+	set.StringVar(&o.budget, "budget", "", "")
+	set.IntVar(&o.limit, "limit", 0, "")
+	set.IntVar(&o.most, "most", 0, "")
+	set.BoolVar(&o.audit, "audit", false, "")
+	set.BoolVar(&o.mend, "mend", false, "")
 	return set
 }
 
@@ -122,6 +138,8 @@ func (o options) emptiness() string {
 	switch {
 	case slices.Contains(o.parts, ""):
 		return "the folder of --parts" + likely
+	case slices.Contains(o.have, ""):
+		return "the folder of --have" + likely
 	case slices.Contains(o.rules, ""):
 		return "the folder of --rules" + likely
 	}
@@ -140,7 +158,8 @@ func (o options) inputTwice() bool {
 
 // style is how reports are to be shown.
 func (o options) style(s stream, c *compat.Checker) view.Style {
-	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Sources: c.Rules().Citations()}
+	return view.Style{Explain: o.explain, Colour: s.terminal && view.Colours(o.plain), Plain: o.plain, Screen: s.screen,
+		Sources: c.Rules().Citations()}
 }
 
 // shortFlag finds the single dash of the flag that an error names.

@@ -14,6 +14,14 @@ import (
 // parts prints the parts of the catalogue or the usual classes, a line or two each,
 // and all that is known of those that are named by their ids.
 func parts(o options, s stream) int {
+	switch {
+	case o.audit && (o.usual || len(o.args) > 0):
+		return usage(s, "parts", "--audit is of the whole catalogue, and goes with neither --usual nor a kind or id")
+	case o.audit:
+		return auditParts(o, s)
+	case len(o.rules) > 0 || o.noStandard || o.noUsual:
+		return usage(s, "parts", "--rules, --no-standard and --no-usual go with --audit, which asks the rules")
+	}
 	cat := compat.Usual()
 	if !o.usual {
 		own, err := o.catalogue()

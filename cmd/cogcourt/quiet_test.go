@@ -31,9 +31,9 @@ func TestNoNewsIsQuiet(t *testing.T) {
 	}
 	const clicks, ear = "{actuation: cable, pull_mm: 2.8, clicks: 7}", "{actuation: cable, indexed: false}"
 	for _, test := range []struct{ name, shifter, flags, want, not string }{
-		{"no spare click", clicks, "", "No fault found in 1 check.", "Not judged"},
-		{"explained", clicks, "--explain", "clicks/first: there is no spare click", "Not judged"},
-		{"by ear", ear, "", "Not judged", "spare"},
+		{"no spare click", clicks, "", "No fault found in 1 check.", "unjudged"},
+		{"explained", clicks, "--explain", "clicks/first: there is no spare click", "unjudged"},
+		{"by ear", ear, "", "unjudged", "spare"},
 	} {
 		_, stdout, stderr := command1(mix(test.shifter), strings.Fields("check --no-standard --rules rules - "+test.flags)...)
 		if !strings.Contains(stdout, test.want) || strings.Contains(stdout, test.not) {

@@ -16,50 +16,63 @@ import (
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
 )
 
-// terminal opens a pseudo-terminal: what a person sees and types, and what the
-// program has. It does not repeat what is typed.
-func terminal(t *testing.T) (person, program *os.File) {
+// ends are those of a pseudo-terminal: what a person sees and types, and what the
+// program has.
+type ends struct{ person, program *os.File }
+
+// terminal opens a pseudo-terminal, which does not repeat what is typed.
+func terminal(t *testing.T) ends {
 	t.Helper()
 	person, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
 	if err != nil {
 		t.Skipf("there is no pseudo-terminal here: %v", err)
 	}
 	t.Cleanup(func() { person.Close() })
-	control := func(f *os.File, request uintptr, arg unsafe.Pointer) {
-		raw, err := f.SyscallConn()
-		if err != nil {
-			t.Fatal(err)
-		}
-		_ = raw.Control(func(fd uintptr) {
-			if _, _, errno := syscall.Syscall(syscall.SYS_IOCTL, fd, request, uintptr(arg)); errno != 0 {
-				t.Fatalf("ioctl %x: %v", request, errno)
-			}
-		})
-	}
 	var unlock, number int32
-	control(person, syscall.TIOCSPTLCK, unsafe.Pointer(&unlock))
-	control(person, syscall.TIOCGPTN, unsafe.Pointer(&number))
-	program, err = os.OpenFile("/dev/pts/"+strconv.Itoa(int(number)), os.O_RDWR|syscall.O_NOCTTY, 0)
+	control(t, person, syscall.TIOCSPTLCK, unsafe.Pointer(&unlock))
+	control(t, person, syscall.TIOCGPTN, unsafe.Pointer(&number))
+	program, err := os.OpenFile("/dev/pts/"+strconv.Itoa(int(number)), os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { program.Close() })
 	var mode syscall.Termios
-	control(program, syscall.TCGETS, unsafe.Pointer(&mode))
+	control(t, program, syscall.TCGETS, unsafe.Pointer(&mode))
 	mode.Lflag &^= syscall.ECHO
 	mode.Oflag &^= syscall.OPOST
-	control(program, syscall.TCSETS, unsafe.Pointer(&mode))
-	return person, program
+	control(t, program, syscall.TCSETS, unsafe.Pointer(&mode))
+	return ends{person, program}
+}
+
+// control asks a terminal for something, or sets it.
+func control(t *testing.T, f *os.File, request uintptr, arg unsafe.Pointer) {
+	t.Helper()
+	raw, err := f.SyscallConn()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_ = raw.Control(func(fd uintptr) {
+		if _, _, errno := syscall.Syscall(syscall.SYS_IOCTL, fd, request, uintptr(arg)); errno != 0 {
+			t.Fatalf("ioctl %x: %v", request, errno)
+		}
+	})
 }
 
 // conversation runs the command on a terminal, types a line at each prompt, and gives
 // all that was shown.
 func conversation(t *testing.T, typed []string, args ...string) (status int, shown string) {
 	t.Helper()
-	person, program := terminal(t)
+	return converse(t, terminal(t), typed, args...)
+}
+
+// converse does so on a terminal that is there.
+func converse(t *testing.T, on ends, typed []string, args ...string) (status int, shown string) {
+	t.Helper()
+	person, program := on.person, on.program
 	done := make(chan int, 1)
 	go func() {
-		status := run(args, stream{in: program, out: program, err: program, terminal: view.Terminal(program), typed: view.Terminal(program)})
+		status := run(args, stream{in: program, out: program, err: program,
+			terminal: view.Terminal(program), screen: view.SizeOf(program), typed: view.Terminal(program)})
 		program.Close()
 		done <- status
 	}()
@@ -155,5 +168,50 @@ func TestAskIsLeft(t *testing.T) {
 	status, shown := conversation(t, []string{"\x04"}, "ask", "demo:donated-undecided")
 	if wants(t, shown, "Question 1: "); status != exitUnknown {
 		t.Errorf("status %d:\n%s", status, shown)
+	}
+}
+
+// onRows runs a line on a terminal of so many rows of 80 columns, and gives the lines that
+// it shows.
+func onRows(t *testing.T, rows uint16, args ...string) []string {
+	t.Helper()
+	on := terminal(t)
+	size := [4]uint16{rows, 80, 0, 0}
+	control(t, on.program, syscall.TIOCSWINSZ, unsafe.Pointer(&size))
+	if got := view.SizeOf(on.program); got != (view.Size{Rows: int(rows), Columns: 80}) {
+		t.Fatalf("the terminal has %v", got)
+	}
+	_, shown := converse(t, on, nil, args...)
+	return strings.Split(strings.TrimRight(shown, "\n"), "\n")
+}
+
+// TestVerdictEndsALongReport holds that a report that is longer than the terminal has
+// its verdict as the very last line, and one that is not has it at its head alone. How
+// long the terminal is it says itself: variables of the environment are no source.
+func TestVerdictEndsALongReport(t *testing.T) {
+	t.Setenv("NO_COLOR", "1")
+	for _, c := range []struct {
+		line, lines, end string
+		rows             uint16
+	}{
+		{"check demo:fleet-three-faults", "200", "FAIL     Ferry fleet, bicycle 12: 3 faults, 2 things to order.", 24},
+		{"check demo:ferry-motor", "200", "WARN     Ferry fleet, bicycle 7: 2 warnings, 1 thing to order.", 24},
+		{"check demo:donated-undecided", "200", "UNKNOWN  Touring club, from the donation box: 1 open point, 1 fact to measure.", 20},
+		{"check --explain demo:club-two-ring", "200", "PASS     Touring club, the blue ten: no fault found in 56 checks.", 24},
+		{"cart demo:order", "200", "FAIL     Order 1207: 2 bicycles, warn and fail.", 24},
+		{"compare demo:ferry-motor demo:club-two-ring", "200", "PASS     Touring club, the blue ten: 0 worse, 15 new, 1 better, 27 gone.", 20},
+		{"check demo:ferry-motor demo:club-two-ring", "200", "in all   2 mixes judged: 0 fail, 0 unknown, 1 warn, 1 pass.", 24},
+		{"check demo:fleet-three-faults", "1", "", 60},
+		{"check demo:donated-undecided", "1", "", 24},
+	} {
+		t.Setenv("LINES", c.lines)
+		lines := onRows(t, c.rows, strings.Fields(c.line)...)
+		end := lines[len(lines)-1]
+		if again := strings.HasPrefix(end, strings.Fields(lines[0])[0]+" "); end != c.end && c.end != "" || c.end == "" && again {
+			t.Errorf("%s on %d rows ends with %q, want %q", c.line, c.rows, end, c.end)
+		}
+		if c.end == "" && len(lines) >= int(c.rows) {
+			t.Errorf("%s has %d lines for %d rows", c.line, len(lines), c.rows)
+		}
 	}
 }

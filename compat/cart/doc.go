@@ -22,5 +22,6 @@
 //	}
 //
 // A [Live] holds the rules and the catalogue in use and takes others while it
-// serves. The package knows no prices, keeps no orders and suggests no parts.
+// serves. Where [Options] ask for it, a report also says with which parts of the
+// catalogue a bicycle that fails would be mended. The package keeps no orders.
 package cart

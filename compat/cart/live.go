@@ -10,6 +10,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -32,6 +33,7 @@ type Live struct {
 type inUse struct {
 	checker *compat.Checker
 	parts   *catalog.Catalog
+	index   func() *fit.Index // of the parts, made when it is first asked for
 	at      time.Time
 }
 
@@ -114,7 +116,8 @@ func try(cfg compat.Config, parts []fs.FS) (candidate *inUse, err error) {
 	if err := errors.Join(ruleFault, partFault); err != nil {
 		return nil, err
 	}
-	return &inUse{checker: checker, parts: shelf}, nil
+	index := sync.OnceValue(func() *fit.Index { return fit.NewIndex(checker, shelf) })
+	return &inUse{checker: checker, parts: shelf, index: index}, nil
 }
 
 // ofRules marks an error as one of rules.
@@ -163,13 +166,22 @@ var errEmpty = errors.New("no rules and no parts are in use: make a Live by NewL
 // are in use when it begins. It fails as Read and Cart.Check do, and where nothing
 // is in use.
 func (l *Live) CheckCart(ctx context.Context, file string, text []byte) (Report, error) {
-	if l.now.Load() == nil {
+	return l.CheckCartWith(ctx, file, text, Options{})
+}
+
+// CheckCartWith is CheckCart with options. The index that Mend needs is made once for
+// the parts in use, unless the options have one.
+func (l *Live) CheckCartWith(ctx context.Context, file string, text []byte, o Options) (Report, error) {
+	now := l.now.Load()
+	if now == nil {
 		return Report{}, errEmpty
 	}
-	checker, parts := l.Now()
-	cart, err := Read(file, text, parts)
+	cart, err := Read(file, text, now.parts)
 	if err != nil {
 		return Report{}, err
 	}
-	return cart.Check(ctx, checker, parts)
+	if o.Mend && o.Index == nil {
+		o.Index = now.index()
+	}
+	return cart.CheckWith(ctx, now.checker, now.parts, o)
 }

@@ -9,6 +9,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
 )
@@ -26,6 +27,8 @@ type Report struct {
 
 	Lines []LineResult    // every line of the cart in its order
 	Bikes []compat.Change // the bicycles that the cart changes, in their order
+
+	Mendings []Mending // of bicycles that fail, in their order; nil unless Options.Mend asks
 
 	rules compat.RuleSet
 }
@@ -82,7 +85,12 @@ func (u *Use) UnmarshalText(text []byte) error {
 // compat.Mix.Refit. It fails with source.Problems for a cart that no reader would
 // have given, with ctx's error where it was cancelled between two bicycles, and
 // with an *InternalError.
-func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (report Report, err error) {
+func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (Report, error) {
+	return cart.CheckWith(ctx, with, from, Options{})
+}
+
+// CheckWith is Check with options.
+func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (report Report, err error) {
 	defer rescue("checking a cart", &err)
 	if err := cart.faults(from); err != nil {
 		return Report{}, err
@@ -102,6 +110,11 @@ func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.
 		}
 	}
 	report.conclude()
+	if o.Mend {
+		if err := report.mend(ctx, o, with, from); err != nil {
+			return Report{}, err
+		}
+	}
 	return report, nil
 }
 
@@ -133,6 +146,12 @@ type cartJSON struct {
 	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
 	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
 	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
+	Mendings      []mendingJSON  `json:"mendings,omitzero" doc:"What would mend the bicycles that fail; left out where that was not asked for."`
+}
+
+type mendingJSON struct {
+	Bike    string      `json:"bike" doc:"What the bicycle is called."`
+	Mending fit.Mending `json:"mending" doc:"The smallest exchange of parts."`
 }
 
 type lineJSON struct {
@@ -158,8 +177,8 @@ type bikeJSON struct {
 // compat.Report.Shape.
 func (r Report) Shape() any { return cartJSON{} }
 
-// MarshalJSON writes the report, schema_version 1. Every key is always there and
-// no list is null. Same cart, same rules, same parts: same bytes.
+// MarshalJSON writes the report, schema_version 1. Every key is always there, but
+// mendings where nobody asked for them, and no list is null. Same cart, same rules, same parts: same bytes.
 func (r Report) MarshalJSON() ([]byte, error) {
 	out := cartJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
@@ -171,6 +190,12 @@ func (r Report) MarshalJSON() ([]byte, error) {
 	}
 	for _, c := range r.Bikes {
 		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
+	}
+	if r.Mendings != nil {
+		out.Mendings = []mendingJSON{}
+	}
+	for _, m := range r.Mendings {
+		out.Mendings = append(out.Mendings, mendingJSON{m.Bike, m.Mending})
 	}
 	return wire.Encode(out)
 }

@@ -10,6 +10,9 @@ import (
 // Record is for tests: a record, without an import of rules.
 type Record = *rules.Record
 
+// FieldRef points at a field, likewise.
+type FieldRef = rules.Ref
+
 // Declaration is what one figure says of itself.
 type Declaration struct {
 	Name, Doc string

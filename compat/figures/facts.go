@@ -101,16 +101,26 @@ func (f Facts) Value(ref rules.Ref) fact.Value {
 	return fact.Value{}
 }
 
+// Records gives the records in the order of Objects, without figures. The list is the
+// caller's own.
+func (f Facts) Records() []*rules.Record { return f.clone().records }
+
 // Refit gives the facts with the records of parts in the places of those of their
 // kinds, and forgets what was measured on the parts that they replace.
 func (f Facts) Refit(parts ...*rules.Record) Facts {
-	f = f.With(parts...)
 	var kinds uint64
 	for _, p := range parts {
 		if i, ok := catalog.KindIndex(p.Object().Name()); ok {
 			kinds |= 1 << i
 		}
 	}
+	return f.With(parts...).Forget(kinds)
+}
+
+// Forget gives the facts without what was measured on parts of these kinds: a bit for
+// each, by the places of catalog.Kinds.
+func (f Facts) Forget(kinds uint64) Facts {
+	f = f.clone()
 	old := f.Bench()
 	values := make([]fact.Value, len(Bench.Table().Fields()))
 	forgot := false

@@ -86,6 +86,7 @@ func (m *measuring) goesWithoutSaying(in *input) *fact.Value {
 // than the cogs need, it keeps the run that fits best: the others are blocked by
 // a limit screw.
 func (m *measuring) stepPositions(v *fact.Value) {
+	m.spare, m.first = false, 0
 	if !m.indexes() {
 		return
 	}

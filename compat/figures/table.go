@@ -28,7 +28,8 @@ type figure struct {
 
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
-	behind []rules.Ref // every stated fact that it hangs on, through other figures too
+	core   []rules.Ref // every stated fact that it hangs on, through other figures too, where a half-inch chain drives
+	behind []rules.Ref // and those that tell whether one does
 	from   []int       // itself and every figure that it is made from, by their places
 }
 
@@ -71,19 +72,21 @@ func placed(list ...*figure) []*figure {
 	for i, f := range list {
 		f.place = i
 		for _, in := range f.reads {
-			f.behind = append(f.behind, in.Ref)
+			f.core = append(f.core, in.Ref)
 		}
+		f.behind = slices.Clone(f.core)
 		for _, other := range f.figures {
 			if i == 0 || !slices.Contains(list[:i], other) {
 				panic(fmt.Sprintf("figures: %s reads %s, which comes later", f.Name, other.Name))
 			}
+			f.core = append(f.core, other.core...)
 			f.behind = append(f.behind, other.behind...)
 			f.from = append(f.from, other.from...)
 		}
 		if f.gather(); f.gated { // see onChain
 			f.behind = append(f.behind, frameDrive.Ref, chainPitch.Ref)
 		}
-		f.behind, f.from = distinct(f.behind), distinct(append(f.from, i))
+		f.core, f.behind, f.from = distinct(f.core), distinct(f.behind), distinct(append(f.from, i))
 	}
 	return list
 }
@@ -155,6 +158,39 @@ func Ways(of, with rules.Ref) (way int8, turns bool) {
 	}
 	return 0, false
 }
+
+// Core gives the stated facts behind a fact, as Behind does, where it is certain that a
+// half-inch chain drives: without those by which that is told. The list is shared: read
+// only.
+func Core(ref rules.Ref) []rules.Ref {
+	if ref.Object == Object {
+		return table[ref.Index].core
+	}
+	return []rules.Ref{ref}
+}
+
+// Inputs gives what a figure reads itself, stated facts and other figures, among them
+// half_inch_drive where it means nothing without such a chain; none for any other fact.
+func Inputs(ref rules.Ref) []rules.Ref {
+	if ref.Object != Object {
+		return nil
+	}
+	f := table[ref.Index]
+	var out []rules.Ref
+	for _, in := range f.reads {
+		out = append(out, in.Ref)
+	}
+	for _, other := range f.figures {
+		out = append(out, rules.Ref{Object: Object, Index: other.place})
+	}
+	if f.gated && f != figHalfInchDrive {
+		out = append(out, HalfInch())
+	}
+	return out
+}
+
+// HalfInch is the figure that is known where a half-inch chain drives.
+func HalfInch() rules.Ref { return rules.Ref{Object: Object, Index: figHalfInchDrive.place} }
 
 // MadeFrom gives the figures that a figure is made from, itself among them, by their
 // places in the table; none for any other fact.

@@ -207,7 +207,7 @@ func (c comparison) completed(f *Frame, records []*Record) {
 		for i, r := range records {
 			f.Put(i, c.w.complete(p.lang.objects[i], r))
 		}
-		f.renew()
+		f.Renew()
 		if after := p.Decide(f).State; after != before {
 			c.errorf("%v with facts missing, %v with all", before, after)
 		}

@@ -46,17 +46,17 @@ func NewFrames(l *Language, lets int) *Frames {
 // Open gives a frame without records.
 func (fs *Frames) Open() *Frame {
 	f := fs.pool.Get().(*Frame)
-	f.renew()
+	f.Renew()
 	return f
 }
 
 // Put sets the record of the i-th object of the language, nil for an object
 // that is not there. All are put before anything is evaluated; after a change,
-// renew.
+// Renew.
 func (f *Frame) Put(i int, r *Record) { f.records[i] = r }
 
-// renew forgets the values of all let-names.
-func (f *Frame) renew() {
+// Renew forgets the values of all let-names.
+func (f *Frame) Renew() {
 	f.round++
 	if f.round == 0 { // the counter came round: no old value may look new
 		clear(f.lets)

@@ -32,7 +32,7 @@ func TestLetsAreLazy(t *testing.T) {
 		t.Errorf("dry: %v after working it out %d times", got, n)
 	}
 	f.Put(0, set(l.objects[0], map[string]fact.Value{"area_m2": fact.Num(-3), "wet": fact.Truth(true)}))
-	f.renew()
+	f.Renew()
 	for range 3 {
 		if got := cond.Decide(f).State; got != True || n != 1 {
 			t.Errorf("wet: %v after working it out %d times", got, n)
@@ -92,7 +92,7 @@ func TestPanicIsAnError(t *testing.T) {
 		t.Errorf("renders %q", got)
 	}
 	f.Put(0, good)
-	f.renew()
+	f.Renew()
 	if got := loop.Decide(f); got.State != True {
 		t.Errorf("after the panic: %+v", got)
 	}
@@ -112,7 +112,7 @@ func TestPanicInClosure(t *testing.T) {
 		t.Errorf("got %v, %t", x, ok)
 	}
 	f.Put(0, short)
-	f.renew()
+	f.Renew()
 	for range 2 { // the second time the let-name has been tried already
 		if x, ok := number.Number(f); ok {
 			t.Errorf("a panic gives %v", x)
@@ -177,7 +177,7 @@ func TestRoundComesRound(t *testing.T) {
 	}
 	f.round = ^uint32(0)
 	f.Put(0, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(5)}))
-	f.renew()
+	f.Renew()
 	if x, _ := p.Number(f); x != 6 {
 		t.Errorf("got %v", x)
 	}

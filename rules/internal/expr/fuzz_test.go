@@ -42,7 +42,7 @@ func FuzzCompile(f *testing.F) {
 		defer fr.Close()
 		for _, r := range []*Record{nil, set(l.objects[0], map[string]fact.Value{"reefs": fact.Num(2), "wet": fact.Truth(true)})} {
 			fr.Put(0, r)
-			fr.renew()
+			fr.Renew()
 			if out := p.Decide(fr); strings.Contains(out.Err, "internal error") {
 				t.Errorf("%q: %s", text, out.Err)
 			}

@@ -47,7 +47,7 @@ func TestKnown(t *testing.T) {
 		{"known(mast.woods)", nil, Undecided},
 	} {
 		f.Put(0, set(l.objects[0], row.values))
-		f.renew()
+		f.Renew()
 		p := must(t, l.NewScope(), row.text, Condition)
 		if got := p.Decide(f); got.State != row.want {
 			t.Errorf("%s of %v: %v, want %v", row.text, row.values, got.State, row.want)
@@ -60,7 +60,7 @@ func TestKnown(t *testing.T) {
 		}
 	}
 	f.Put(0, set(l.objects[0], map[string]fact.Value{"wood": one("ash")}))
-	f.renew()
+	f.Renew()
 	if _, ok := must(t, l.NewScope(), "known(mast.wood)", Condition).Quickly(f); !ok {
 		t.Error("the closures leave a stated name to the engine")
 	}

@@ -40,7 +40,7 @@ func TestListsOfNames(t *testing.T) {
 		}
 	}
 	f.Put(1, nil)
-	f.renew()
+	f.Renew()
 	got := must(t, s, "sail.makers.exists(n, n in mast.makers)", Condition).Decide(f)
 	if got.State != Undecided || len(got.Lacks) != 1 || l.Name(got.Lacks[0]) != "mast" {
 		t.Errorf("without a mast: %+v", got)

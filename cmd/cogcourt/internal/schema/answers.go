@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -51,7 +52,7 @@ func formOf(t reflect.Type) object {
 		return object{"type": "string"}
 	case reflect.Bool:
 		return object{"type": "boolean"}
-	case reflect.Int:
+	case reflect.Int, reflect.Int64:
 		return object{"type": "integer"}
 	case reflect.Float64:
 		return object{"type": "number"}
@@ -61,7 +62,8 @@ func formOf(t reflect.Type) object {
 	panic(fmt.Sprintf("schema: nothing is known of the JSON of a %s", t)) // a mistake in the program
 }
 
-// formOfStruct is the schema of an object with every key and no other.
+// formOfStruct is the schema of an object with every key and no other; keys that are
+// left out where they are nothing may be missing.
 func formOfStruct(t reflect.Type) object {
 	properties := object{}
 	var names []string
@@ -70,8 +72,10 @@ func formOfStruct(t reflect.Type) object {
 		if !f.IsExported() {
 			continue // it is not printed
 		}
-		name := f.Tag.Get("json")
-		names = append(names, name)
+		name, option, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if option == "" {
+			names = append(names, name)
+		}
 		properties[name] = formOfField(f)
 	}
 	return closed("", properties, names...)

@@ -17,6 +17,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/cart"
+	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -28,7 +29,7 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask"}
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask", "fit", "swap", "audit"}
 }
 
 // Of gives a schema by name; false for a name that is not there.
@@ -52,6 +53,12 @@ func Of(name string) (any, bool) {
 		return answer(compat.Valued{}, "Over which values of one fact a mix passes, warns, fails or stays open.", "Values of cogcourt"), true
 	case "ask":
 		return answer(compat.Asked{}, "The questions that decide a mix.", "Questions of cogcourt"), true
+	case "fit":
+		return answer(fit.Answer{}, "Which parts of some kinds go on a mix.", "Choices of cogcourt"), true
+	case "swap":
+		return answer(fit.Mending{}, "The smallest exchange of parts that mends a mix.", "Mending of cogcourt"), true
+	case "audit":
+		return answer(fit.Audit{}, "What in a catalogue goes with what.", "Audit of cogcourt"), true
 	case "sheet":
 		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}

@@ -15,37 +15,58 @@ import (
 // Carts prints the reports of carts one below the other, as Reports does those of
 // mixes: what became of each line, then what the cart changes on each bicycle.
 func Carts(w io.Writer, reports []cart.Report, broken int, style Style) {
-	end := ending{w: w, one: "cart", many: "carts", broken: broken}
+	if style.Plain {
+		plainCarts(w, reports, style)
+		return
+	}
+	end := newEnding(w, style, ending{one: "cart", many: "carts", broken: broken})
 	for i, r := range reports {
 		if i > 0 {
-			fmt.Fprintln(w)
+			fmt.Fprintln(end.w)
 		}
-		cartReport(w, r, style)
+		cartReport(end.w, r, style)
 		var after []compat.Report
 		for _, bike := range r.Bikes {
 			after = append(after, bike.After)
 		}
-		end.add(r.Verdict, after...)
+		end.add(last{r.Verdict, cartName(r), cartBrief(r)}, after...)
 	}
 	end.print()
+}
+
+// cartName is what a cart is called.
+func cartName(r cart.Report) string { return cmp.Or(r.Name, "a cart without a name") }
+
+// cartBrief is what stands behind the verdict of a cart that is told a second time.
+func cartBrief(r cart.Report) string {
+	bikes := make([]string, len(r.Bikes))
+	for i, bike := range r.Bikes {
+		bikes[i] = bike.After.Verdict.String()
+	}
+	if len(bikes) == 0 {
+		return "no bicycle is changed"
+	}
+	return counted(len(bikes), "bicycle", "bicycles") + ", " + listed(bikes)
 }
 
 // cartReport prints the report of one cart.
 func cartReport(w io.Writer, r cart.Report, style Style) {
 	p := printer{w: w, style: style}
-	p.marked(r.Verdict, cmp.Or(r.Name, "a cart without a name")+" ("+counted(len(r.Lines), "line", "lines")+")")
-	wrap(w, "", 0, cartSentence(r))
+	p.marked(r.Verdict, cartName(r)+" ("+counted(len(r.Lines), "line", "lines")+")")
+	block(w, "", cartSentence(r))
 	if len(r.Lines) > 0 {
-		fmt.Fprintln(w, "\nLines")
+		fmt.Fprintln(w)
 	}
-	digits := len(fmt.Sprint(len(r.Lines)))
+	digits, word := len(fmt.Sprint(len(r.Lines))), "lines"
 	for i, l := range r.Lines {
-		wrap(w, fmt.Sprintf("  %*d. ", digits, i+1), digits+4, lineText(l))
+		wrap(w, fmt.Sprintf("%-*s%*d. ", gutter, word, digits, i+1), gutter+digits+2, lineText(l))
+		word = ""
 	}
 	for _, bike := range r.Bikes {
 		fmt.Fprintln(w)
 		cartBike(w, bike, linesOn(r, bike.After.Mix.Name()), style)
 	}
+	cartMendings(w, r, style.Currency)
 }
 
 // cartSentence says in a line what became of the lines, and whether to order them.
@@ -116,24 +137,31 @@ func linesOn(r cart.Report, bike string) []string {
 
 // cartBike prints what a cart changes on one bicycle.
 func cartBike(w io.Writer, c compat.Change, lines []string, style Style) {
-	p := printer{w: w, style: style, report: c.After}
-	p.marked(c.After.Verdict, cmp.Or(c.After.Mix.Name(), "the bicycle"))
+	p := printer{w: w, style: style, report: c.After, findings: c.After.Findings()}
+	p.marked(c.After.Verdict, bikeName(c))
 	if len(c.Before.Mix.Parts()) == 0 {
-		wrap(w, "", 0, "Made of "+linesText(lines)+".")
+		block(w, "", "Made of "+linesText(lines)+".")
 	} else {
-		wrap(w, "", 0, fmt.Sprintf("With %s, compared with before (%s): %s.", linesText(lines), c.Before.Verdict, changes(c)))
+		block(w, "", fmt.Sprintf("With %s, compared with before (%s): %s.", linesText(lines), c.Before.Verdict, changes(c)))
 	}
 	p.absent()
-	p.changes(c)
+	quiet := p.changes(c)
 	if style.Explain {
 		p.passedThroughout(c)
 	}
-	p.needs()
 	p.measureFirst()
 	if style.Explain {
-		p.explainNotApplied(c.After.NotApplied())
+		p.gears()
 	}
+	p.apart(p.needs, quiet, func() {
+		if style.Explain {
+			p.silent(c.After.NotApplied())
+		}
+	})
 }
+
+// bikeName is what a bicycle of a cart is called.
+func bikeName(c compat.Change) string { return cmp.Or(c.After.Mix.Name(), "the bicycle") }
 
 // passedThroughout prints what passes after and passed before.
 func (p *printer) passedThroughout(c compat.Change) {
@@ -142,12 +170,13 @@ func (p *printer) passedThroughout(c compat.Change) {
 		changed[f.Rule] = true
 	}
 	begun := false
-	for _, f := range c.After.Findings() {
+	for _, f := range p.findings {
 		if changed[f.Rule] {
 			continue
 		}
 		if !begun {
-			fmt.Fprintln(p.w, "\nPassed before as well")
+			fmt.Fprintln(p.w)
+			block(p.w, "passed", "")
 			begun = true
 		}
 		pass := compat.Standing{Applied: true, Verdict: f.Verdict}

@@ -57,3 +57,19 @@ func TestUsesOfLines(t *testing.T) {
 		}
 	}
 }
+
+// Names that no line holds stand in the gutter like others.
+func TestLongNamesInACart(t *testing.T) {
+	long := strings.Repeat("Endless", 28)
+	r := cart.Report{Name: long, Lines: []cart.LineResult{
+		{Line: cart.Line{ID: long, Name: strings.Repeat("長", 190)}, Use: cart.Fitted, Bikes: []string{long}},
+		{Line: cart.Line{SKU: strings.Repeat("\u202e", 100)}, Use: cart.Ambiguous, Note: long},
+	}}
+	var out strings.Builder
+	Carts(&out, []cart.Report{r, r}, 1, Style{})
+	for line := range strings.Lines(out.String()) {
+		if line = strings.TrimSuffix(line, "\n"); columns(line) > width || len(line) > 8 && line[8] != ' ' {
+			t.Errorf("%d columns: %q", columns(line), line)
+		}
+	}
+}

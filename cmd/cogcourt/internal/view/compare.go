@@ -13,11 +13,20 @@ import (
 // first, each with the parts that bring it about. New findings that pass, and
 // gone ones that passed, are counted only.
 func Change(w io.Writer, c compat.Change, style Style) {
-	p := printer{w: w, style: style, report: c.After}
+	if style.Plain {
+		plainChange(w, "mix", c, style)
+		return
+	}
+	end := newEnding(w, style, ending{one: "mix", many: "mixes"})
+	p := printer{w: end.w, style: style, report: c.After}
 	p.marked(c.After.Verdict, nameOf(c.After.Mix))
-	wrap(w, "", 0, fmt.Sprintf("Compared with %s (%s): %s.", nameOf(c.Before.Mix), c.Before.Verdict, changes(c)))
+	block(p.w, "", fmt.Sprintf("Compared with %s (%s): %s.", nameOf(c.Before.Mix), c.Before.Verdict, changes(c)))
 	p.absent()
-	p.changes(c)
+	quiet := p.changes(c)
+	p.gearsChanged(c)
+	p.apart(quiet)
+	end.add(last{c.After.Verdict, nameOf(c.After.Mix), changes(c)})
+	end.print()
 }
 
 // changes counts what differs.
@@ -25,76 +34,81 @@ func changes(c compat.Change) string {
 	return fmt.Sprintf("%d worse, %d new, %d better, %d gone", len(c.Worse), len(c.New), len(c.Better), len(c.Gone))
 }
 
-// changes prints the findings of a change by what became of them.
-func (p *printer) changes(c compat.Change) {
-	quiet := 0
-	for _, l := range []struct {
-		title string
-		list  []compat.ChangedFinding
-	}{{"Worse", c.Worse}, {"New", c.New}, {"Better", c.Better}, {"Gone", c.Gone}, {"As before", c.Same}} {
-		var shown []compat.ChangedFinding
+// changed is a list of findings under the word for what became of them.
+type changed struct {
+	word string
+	list []compat.ChangedFinding
+}
+
+// shownOf gives the lists of a change as they are shown. Findings that pass, and are
+// new or gone, are news to nobody: they are left out, and counted.
+func (p *printer) shownOf(c compat.Change) (lists []changed, quiet int) {
+	for _, l := range []changed{{"worse", c.Worse}, {"new", c.New}, {"better", c.Better}, {"gone", c.Gone}, {"same", c.Same}} {
+		shown := changed{word: l.word}
 		for _, f := range l.list {
 			if f.Verdict == rules.Pass && (!f.Was.Applied || !f.Now.Applied) && !p.style.Explain {
 				quiet++
 			} else {
-				shown = append(shown, f)
+				shown.list = append(shown.list, f)
 			}
 		}
-		if len(shown) == 0 {
-			continue
+		if len(shown.list) > 0 {
+			lists = append(lists, shown)
 		}
-		fmt.Fprintf(p.w, "\n%s\n", l.title)
-		for _, f := range shown {
+	}
+	return lists, quiet
+}
+
+// changes prints the findings of a change by what became of them, and gives what
+// counts those that were left out.
+func (p *printer) changes(c compat.Change) (quiet func()) {
+	lists, n := p.shownOf(c)
+	for _, l := range lists {
+		fmt.Fprintln(p.w)
+		block(p.w, l.word, "")
+		for _, f := range l.list {
 			p.changed(f)
 		}
 	}
-	if quiet > 0 {
-		fmt.Fprintln(p.w)
-		one, many := "check that passes is new or gone.", "checks that pass are new or gone."
-		if len(c.Before.Mix.Parts()) == 0 { // what else should they be
-			one, many = "check passed.", "checks passed."
+	one, many := "check that passes is new or gone.", "checks that pass are new or gone."
+	if len(c.Before.Mix.Parts()) == 0 { // what else should they be
+		one, many = "check passed.", "checks passed."
+	}
+	return func() {
+		if n > 0 {
+			block(p.w, "rest", counted(n, one, many))
 		}
-		wrap(p.w, "", 0, counted(quiet, one, many))
 	}
 }
 
 // changed prints one changed finding.
 func (p *printer) changed(f compat.ChangedFinding) {
-	bad := f.Verdict == rules.Fail || f.Verdict == rules.Warn
-	title := f.Title
-	if bad {
-		title = f.Text
+	p.said(f.Finding, turned(f))
+	if p.style.Explain {
+		under(p.w, "why", f.Why)
 	}
-	if f.Was != f.Now && f.Was.Applied {
-		now := f.Now.String()
-		if !f.Now.Applied {
-			now = "nothing to say"
-		}
-		title += " (" + f.Was.String() + " to " + now + ")"
-	}
-	p.marked(f.Verdict, title+"  ["+f.Rule+"]")
-	if bad {
-		wrap(p.w, "        Wanted: ", 16, full(lower(f.Title)))
-	} else if f.Speaks {
-		wrap(p.w, "        ", 8, f.Text)
-	}
+	causes := make([]string, len(f.Causes))
 	for i, set := range f.Causes {
-		label := "Because of: "
-		if i > 0 {
-			label = "Also because of: "
+		if causes[i] = strings.ReplaceAll(strings.Join(set, " together with "), "_", " "); i > 0 {
+			causes[i] = "also " + causes[i]
 		}
-		wrap(p.w, "        "+label, 8+len(label), strings.ReplaceAll(strings.Join(set, " together with "), "_", " "))
+	}
+	items(p.w, "  cause", causes)
+	if f.Was != f.Now && f.Now.Applied {
+		p.mending(f.Finding)
 	}
 	if p.style.Explain {
-		defer p.used(f.Finding)
+		p.used(f.Finding)
 	}
-	if f.Was == f.Now || !f.Now.Applied {
-		return
+}
+
+// turned says from which verdict to which a finding went; nothing of a new one.
+func turned(f compat.ChangedFinding) string {
+	switch {
+	case f.Was == f.Now || !f.Was.Applied:
+		return ""
+	case !f.Now.Applied:
+		return "(" + f.Was.String() + " to nothing to say)"
 	}
-	if f.Remedy != "" {
-		wrap(p.w, "        Mend: ", 14, f.Remedy)
-	}
-	if f.Caution != "" {
-		wrap(p.w, "        Beware: ", 16, f.Caution)
-	}
+	return "(" + f.Was.String() + " to " + f.Now.String() + ")"
 }

@@ -12,42 +12,68 @@ import (
 
 // Style says how a report is shown.
 type Style struct {
-	Explain bool // also what passed, what did not apply, and the values used
-	Colour  bool
-	Sources []rules.Citation // what the ids in a basis stand for
-	Asked   int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
+	Explain  bool // also what passed, what did not apply, the gears, and the values used
+	Colour   bool
+	Plain    bool             // a finding a line, for programs that look for words
+	Screen   Size             // what the report is shown on; zero where that is no terminal
+	Sources  []rules.Citation // what the ids in a basis stand for
+	Asked    int              // which report, from 1, begins with an answer: that of the mix on the command line; 0 for none
+	Mends    []string         // of each report, how to ask what would mend its mix; empty where there is nothing to choose from
+	Currency string           // of the prices of what would mend a cart
 }
 
 // Reports prints reports one below the other, with the cautions of all once at
 // the end and, where more than one mix was asked for, a line that sums them up;
-// broken is the number of mixes that did not load.
+// broken is the number of mixes that did not load. Where style asks for plain lines
+// they stand alone.
 func Reports(w io.Writer, reports []compat.Report, broken int, style Style) {
-	end := ending{w: w, one: "mix", many: "mixes", broken: broken}
+	if style.Plain {
+		plainReports(w, reports, style)
+		return
+	}
+	end := newEnding(w, style, ending{one: "mix", many: "mixes", broken: broken})
 	for i, r := range reports {
 		if i > 0 {
-			fmt.Fprintln(w)
+			fmt.Fprintln(end.w)
 		}
 		if i+1 == style.Asked {
-			answer(w, r)
+			answer(end.w, r)
 		}
-		report(w, r, style)
-		end.add(r.Verdict, r)
+		p := printer{w: end.w, style: style, report: r, findings: r.Findings()}
+		if i < len(style.Mends) && r.Verdict == rules.Fail {
+			p.mends = style.Mends[i]
+		}
+		end.goesOn = p.all() && len(reports) == 1
+		end.add(last{r.Verdict, nameOf(r.Mix), p.brief()}, r)
 	}
 	end.print()
 }
 
 // ending is what stands once below several reports.
 type ending struct {
-	w         io.Writer
+	w         *page
+	style     Style
 	one, many string // what is judged
 	broken    int    // how many did not load
-	verdicts  []rules.Verdict
+	judged    []last
 	cautions  []string
+	goesOn    bool // the cautions stand close to what is above them
 }
 
-// add takes a verdict over and the cautions behind it.
-func (e *ending) add(v rules.Verdict, reports ...compat.Report) {
-	e.verdicts = append(e.verdicts, v)
+// last is a report in one line.
+type last struct {
+	verdict     rules.Verdict
+	name, brief string
+}
+
+func newEnding(w io.Writer, style Style, of ending) *ending {
+	of.w, of.style = &page{Writer: w, screen: style.Screen}, style
+	return &of
+}
+
+// add takes a report over and the cautions behind it.
+func (e *ending) add(l last, reports ...compat.Report) {
+	e.judged = append(e.judged, l)
 	for _, r := range reports {
 		for _, c := range r.Cautions() {
 			if !slices.Contains(e.cautions, c) {
@@ -57,19 +83,35 @@ func (e *ending) add(v rules.Verdict, reports ...compat.Report) {
 	}
 }
 
-// print prints the cautions, and a line over several verdicts.
+// print prints the cautions, and a line over several verdicts. Where a single report
+// is longer than the screen, so that its first line is gone, its verdict stands again.
 func (e *ending) print() {
 	if len(e.cautions) > 0 {
-		keepInMind(e.w, "Before riding", e.cautions)
+		if !e.goesOn {
+			fmt.Fprintln(e.w)
+		}
+		block(e.w, "riding", strings.Join(e.cautions, " "))
 	}
-	if len(e.verdicts) == 0 || len(e.verdicts)+e.broken == 1 {
-		return
+	switch {
+	case len(e.judged) == 0:
+	case len(e.judged)+e.broken > 1:
+		fmt.Fprintln(e.w)
+		block(e.w, "in all", e.sum())
+	case e.w.over():
+		fmt.Fprintln(e.w)
+		l := e.judged[0]
+		p := printer{w: e.w, style: e.style}
+		p.marked(l.verdict, cut(Clean(l.name), width-gutter-columns(l.brief)-len(": ."))+": "+l.brief+".")
 	}
-	text := counted(len(e.verdicts), e.one, e.many) + " judged:"
+}
+
+// sum counts the verdicts.
+func (e *ending) sum() string {
+	text := counted(len(e.judged), e.one, e.many) + " judged:"
 	for _, v := range []rules.Verdict{rules.Fail, rules.Unknown, rules.Warn, rules.Pass} {
 		n := 0
-		for _, of := range e.verdicts {
-			if of == v {
+		for _, of := range e.judged {
+			if of.verdict == v {
 				n++
 			}
 		}
@@ -79,24 +121,7 @@ func (e *ending) print() {
 	if e.broken > 0 {
 		text += " " + counted(e.broken, e.one, e.many) + " did not load."
 	}
-	fmt.Fprintln(e.w)
-	wrap(e.w, "", 0, text)
-}
-
-// report prints one report: the verdict and a sentence, then what fails, is not
-// decided and warns, what to order and to measure, and the count of the rest.
-func report(w io.Writer, r compat.Report, style Style) {
-	p := printer{w: w, style: style, report: r, findings: r.Findings()}
-	p.head()
-	for _, f := range p.findings {
-		if f.Verdict != rules.Pass || style.Explain {
-			p.finding(f)
-		}
-	}
-	p.notJudged()
-	p.needs()
-	p.measureFirst()
-	p.tally()
+	return text
 }
 
 type printer struct {
@@ -104,22 +129,53 @@ type printer struct {
 	style    Style
 	report   compat.Report
 	findings []compat.Finding
-	bare     bool // an answer is all that is printed
+	told     map[string]bool // rules whose good state stands above, by their ids
+	bare     bool            // an answer is all that is printed
+	mends    string          // how to ask what would mend a mix that fails
 }
 
-var colours = map[rules.Verdict]string{rules.Fail: "31", rules.Unknown: "35", rules.Warn: "33", rules.Pass: "32"}
-
-// marked prints a text behind a verdict, which is coloured where colours are
-// wanted. The word itself says it all.
-func (p *printer) marked(v rules.Verdict, text string) {
-	word := strings.ToUpper(v.String())
-	var b strings.Builder
-	wrap(&b, fmt.Sprintf("%-7s ", word), 8, text)
-	line := b.String()
-	if p.style.Colour {
-		line = "\x1b[1;" + colours[v] + "m" + word + "\x1b[0m" + line[len(word):]
+// next says how to ask what would mend a mix that fails.
+func (p *printer) next() {
+	if p.mends != "" {
+		block(p.w, "next", "What would mend it: "+p.mends)
 	}
-	fmt.Fprint(p.w, line)
+}
+
+// all prints one report: the verdict and a sentence, then what fails and warns, what to
+// measure, and below what is not judged, what to order, and the count of the rest.
+// What nobody can decide yet is told by the list of what to measure. It says whether
+// the cautions go on where the report ends.
+func (p *printer) all() (goesOn bool) {
+	p.head()
+	for _, f := range p.findings {
+		if f.Verdict != rules.Pass && (p.style.Explain || !toMeasure(f)) {
+			p.finding(f)
+		}
+	}
+	p.measureFirst()
+	if p.style.Explain {
+		p.gears()
+		for _, f := range p.findings {
+			if f.Verdict == rules.Pass {
+				p.finding(f)
+			}
+		}
+	}
+	return p.apart(p.notJudged, p.needs, p.next, p.rest)
+}
+
+// apart prints with a blank line above all of it; without, where nothing is printed.
+func (p *printer) apart(print ...func()) (printed bool) {
+	var b strings.Builder
+	w := p.w
+	p.w = &b
+	for _, f := range print {
+		f()
+	}
+	if p.w = w; b.Len() > 0 {
+		fmt.Fprint(w, "\n", b.String())
+	}
+	return b.Len() > 0
 }
 
 func (p *printer) count(v rules.Verdict) int {
@@ -135,33 +191,31 @@ func (p *printer) count(v rules.Verdict) int {
 func (p *printer) head() {
 	m := p.report.Mix
 	p.marked(p.report.Verdict, fmt.Sprintf("%s (%s of %s)", nameOf(m), m.Scope(), counted(len(m.Parts()), "part", "parts")))
-	wrap(p.w, "", 0, p.sentence())
+	block(p.w, "", p.sentence())
 	p.absent()
 }
 
 // absent says what a whole bicycle lacks.
 func (p *printer) absent() {
-	if absent := p.report.Absent(); len(absent) > 0 {
-		wrap(p.w, "", 0, "A whole bicycle also needs: "+kindsText(absent)+".")
+	if text := p.absentText(); text != "" {
+		block(p.w, "lacks", text)
 	}
+}
+
+func (p *printer) absentText() string {
+	absent := p.report.Absent()
+	if len(absent) == 0 {
+		return ""
+	}
+	return "A whole bicycle also needs: " + kindsText(absent) + "."
 }
 
 // sentence is the report in one line: faults, warnings and open points first. It
 // never promises that a mix works: it says what was found, and in how many checks.
 func (p *printer) sentence() string {
-	fails, warns, broken := p.count(rules.Fail), p.count(rules.Warn), p.broken()
+	fails, broken := p.count(rules.Fail), p.broken()
 	open := p.count(rules.Unknown) - broken
-	checks := counted(len(p.findings), "check", "checks")
-	var found []string
-	for _, c := range []struct {
-		n         int
-		one, many string
-	}{{fails, "fault", "faults"}, {warns, "warning", "warnings"}, {open, "open point", "open points"},
-		{broken, "check that went wrong", "checks that went wrong"}} {
-		if c.n > 0 {
-			found = append(found, counted(c.n, c.one, c.many))
-		}
-	}
+	checks, found := counted(len(p.findings), "check", "checks"), p.found()
 	switch {
 	case len(p.findings) == 0:
 		return "Nothing could be checked: no rule applies to these parts."
@@ -175,6 +229,42 @@ func (p *printer) sentence() string {
 		return fmt.Sprintf("%s in %s, and no fault among the others.%s", listed(found), checks, p.advice())
 	}
 	return fmt.Sprintf("%s in %s, and no fault.", listed(found), checks)
+}
+
+// found counts what was found, the worst first; nothing where all passes.
+func (p *printer) found() []string {
+	broken := p.broken()
+	var out []string
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{{p.count(rules.Fail), "fault", "faults"}, {p.count(rules.Warn), "warning", "warnings"},
+		{p.count(rules.Unknown) - broken, "open point", "open points"}, {broken, "check that went wrong", "checks that went wrong"}} {
+		if c.n > 0 {
+			out = append(out, counted(c.n, c.one, c.many))
+		}
+	}
+	return out
+}
+
+// brief is what stands behind a verdict that is told a second time.
+func (p *printer) brief() string {
+	found := p.found()
+	for _, c := range []struct {
+		n         int
+		one, many string
+	}{{len(p.report.Missing()), "fact to measure", "facts to measure"}, {len(orderLines(p.report.Needs())), "thing to order", "things to order"}} {
+		if c.n > 0 {
+			found = append(found, counted(c.n, c.one, c.many))
+		}
+	}
+	switch {
+	case len(p.findings) == 0:
+		return "nothing could be checked"
+	case len(found) == 0:
+		return "no fault found in " + counted(len(p.findings), "check", "checks")
+	}
+	return strings.Join(found, ", ")
 }
 
 // broken counts the checks that are open because something went wrong.
@@ -202,197 +292,4 @@ func (p *printer) advice() string {
 		return " Measure what is named below before ordering."
 	}
 	return " Mend what went wrong, as said below, before ordering."
-}
-
-// finding says first what was found and then what is wanted, so that nobody reads the
-// good state of something that is bad.
-func (p *printer) finding(f compat.Finding) {
-	fmt.Fprintln(p.w)
-	if f.Verdict == rules.Fail || f.Verdict == rules.Warn {
-		p.marked(f.Verdict, f.Text+" ["+f.Rule+"]")
-		wrap(p.w, "        Wanted: ", 16, full(lower(f.Title)))
-	} else {
-		p.marked(f.Verdict, f.Title+"  ["+f.Rule+"]")
-		if f.Speaks {
-			wrap(p.w, "        ", 8, f.Text)
-		}
-	}
-	if f.Verdict != rules.Unknown || p.style.Explain { // an unknown says below what to measure
-		wrap(p.w, "        Why: ", 13, f.Why)
-	}
-	if len(f.Taken) > 0 {
-		text := strings.Join(f.Taken, "; ")
-		if len(f.Softens) == 0 { // else it says so itself
-			text += "; measure to be sure"
-		}
-		wrap(p.w, "        Taken as usual: ", 24, text+".")
-	}
-	if f.Remedy != "" {
-		wrap(p.w, "        Mend: ", 14, f.Remedy)
-	}
-	if f.Caution != "" {
-		wrap(p.w, "        Beware: ", 16, f.Caution)
-	}
-	if f.Adjust != nil {
-		wrap(p.w, "        Adjusted: ", 18,
-			fmt.Sprintf("from %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
-	}
-	if p.style.Explain {
-		p.used(f)
-	}
-}
-
-func (p *printer) used(f compat.Finding) {
-	for _, u := range f.Used {
-		note := ""
-		if u.Value.Assumed {
-			note = " (taken as usual)"
-		}
-		wrap(p.w, "        Used: ", 14, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
-	}
-	var with []string
-	for _, w := range p.report.Would(f) {
-		with = append(with, "with "+p.report.Words(w.Name)+strings.TrimPrefix(w.Text, w.Name))
-	}
-	if len(with) > 0 {
-		wrap(p.w, "        Would pass: ", 20, strings.Join(with, "; or ")+".")
-	}
-	for _, b := range f.Basis {
-		wrap(p.w, "        Basis: ", 15, string(b.Kind)+": "+basisText(p.style.Sources, b))
-	}
-}
-
-// notJudged names what the mix has and no rule judges, and says in sentences why
-// else a figure means nothing for this mix. A reader would otherwise miss the checks
-// without a word.
-func (p *printer) notJudged() {
-	named := p.report.NotJudged()
-	var sentences []string
-	for _, na := range p.report.NotApplied() {
-		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
-			sentences = append(sentences, na.Names[0])
-		}
-	}
-	if len(sentences)+len(named) == 0 {
-		return
-	}
-	fmt.Fprintln(p.w, "\nNot judged")
-	for _, n := range named {
-		wrap(p.w, "  - ", 4, Capital(n.What)+": "+lower(n.Text))
-		if n.Caution != "" {
-			wrap(p.w, "    Beware: ", 12, n.Caution)
-		}
-	}
-	for _, s := range sentences {
-		wrap(p.w, "  - ", 4, full(Capital(s)))
-	}
-}
-
-// needs lists what to order: one line a thing, with all that it must be.
-func (p *printer) needs() {
-	lines := orderLines(p.report.Needs())
-	if len(lines) == 0 {
-		return
-	}
-	fmt.Fprintln(p.w, "\nOrder with it")
-	for _, l := range lines {
-		wrap(p.w, "  - ", 4, l)
-	}
-}
-
-// orderLines gives each thing one line, so that nobody orders three chains for one
-// bicycle.
-func orderLines(needs []rules.FilledNeed) []string {
-	var lines []string
-	at := map[string]int{}
-	for _, n := range needs {
-		text := n.What
-		if n.Value != 0 && !strings.Contains(n.What, rules.Decimal(n.Value, -1)) {
-			text += ", " + rules.Decimal(n.Value, -1) + " " + n.Unit
-		}
-		i, there := at[n.Thing]
-		if n.Thing == "" || !there {
-			at[n.Thing] = len(lines)
-			lines = append(lines, text)
-			continue
-		}
-		text = strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(text, "new "), n.Thing+" "))
-		lines[i] += "; " + text
-	}
-	return lines
-}
-
-func (p *printer) measureFirst() {
-	missing := p.report.Missing()
-	if len(missing) == 0 {
-		return
-	}
-	fmt.Fprintln(p.w, "\nMeasure or look up first")
-	for i, m := range missing {
-		wrap(p.w, fmt.Sprintf("%3d. ", i+1), 5, full(Capital(p.report.Words(m.Name))))
-		if m.How != "" {
-			wrap(p.w, "     How: ", 10, m.How)
-		}
-		if kind, field, ok := strings.Cut(m.Name, "."); ok {
-			wrap(p.w, "     In the file: ", 18, kind+": {"+field+": ...}")
-		}
-		wrap(p.w, "     Decides: ", 14, strings.Join(m.Rules, ", "))
-	}
-}
-
-func (p *printer) tally() {
-	na := p.report.NotApplied()
-	if p.style.Explain {
-		p.explainNotApplied(na)
-		return
-	}
-	var text []string
-	if n := p.count(rules.Pass); n > 0 {
-		text = append(text, counted(n, "check", "checks")+" passed.")
-	}
-	if len(na) > 0 {
-		text = append(text, counted(len(na), "rule", "rules")+" had nothing to say about these parts.")
-	}
-	if len(text) > 0 {
-		fmt.Fprintln(p.w)
-		wrap(p.w, "", 0, strings.Join(text, " ")+" --explain shows them.")
-	}
-}
-
-func (p *printer) explainNotApplied(na []rules.NotApplied) {
-	if len(na) == 0 {
-		return
-	}
-	fmt.Fprintln(p.w, "\nDid not apply")
-	for _, n := range na {
-		why := map[rules.Reason]string{
-			rules.ReasonWhen: "not a question with these parts", rules.ReasonAbsent: "not in the mix: ",
-			rules.ReasonUnstated: "not stated: ",
-		}[n.Reason]
-		names := strings.Join(n.Names, ", ")
-		switch n.Reason {
-		case rules.ReasonAbsent:
-			names = kindsText(n.Names)
-		case rules.ReasonUnstated:
-			words := make([]string, len(n.Names))
-			for i, name := range n.Names {
-				words[i] = p.report.Words(name)
-			}
-			names = strings.Join(words, ", ")
-		}
-		wrap(p.w, "  - ", 4, n.Rule.ID+": "+why+names)
-	}
-}
-
-// keepInMind prints cautions under their heading.
-func keepInMind(w io.Writer, heading string, cautions []string) {
-	fmt.Fprintln(w, "\n"+heading)
-	for _, c := range cautions {
-		wrap(w, "  - ", 4, c)
-	}
-}
-
-// kindsText names kinds in words.
-func kindsText(kinds []string) string {
-	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
 }

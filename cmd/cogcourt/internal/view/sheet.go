@@ -24,6 +24,10 @@ func Sheet(w io.Writer, s compat.Sheet) {
 			wrap(w, "  - ", 4, a.Said)
 		}
 	}
+	if g, there := gearsOfSheet(s); there {
+		fmt.Fprintln(w)
+		g.print(w)
+	}
 	n := 0
 	for _, part := range sheetParts {
 		heading := false
@@ -51,6 +55,15 @@ func Sheet(w io.Writer, s compat.Sheet) {
 	keepInMind(w, cautionsOf(s), s.Cautions())
 }
 
+// gearsOfSheet are the gears that the finished job has. That of a mix that fails has
+// none: nobody rides it.
+func gearsOfSheet(s compat.Sheet) (gears, bool) {
+	if s.Verdict == rules.Fail {
+		return gears{}, false
+	}
+	return gearsOf(s.Mix, compat.Measure(s.Mix).Value)
+}
+
 // printBolts gives each bolt a blank beside what is wanted of it.
 func printBolts(w io.Writer, bolts []compat.Bolt) {
 	for _, b := range bolts {
@@ -66,6 +79,14 @@ func markBolts(w io.Writer, bolts []compat.Bolt) {
 
 // boltText names a bolt and what is wanted of it.
 func boltText(b compat.Bolt) string { return Capital(b.Bolt) + ": " + lower(b.Wanted) + "." }
+
+// keepInMind prints cautions under their heading.
+func keepInMind(w io.Writer, heading string, cautions []string) {
+	fmt.Fprintln(w, "\n"+heading)
+	for _, c := range cautions {
+		wrap(w, "  - ", 4, c)
+	}
+}
 
 // cautionsOf heads the cautions: under a mix that fails nobody rides.
 func cautionsOf(s compat.Sheet) string {
@@ -147,6 +168,9 @@ func SheetMarkdown(w io.Writer, s compat.Sheet) {
 	}
 	for _, a := range s.Assumed {
 		fmt.Fprintf(w, "- [ ] taken as usual: %s\n", escape(a.Said))
+	}
+	if g, there := gearsOfSheet(s); there {
+		fmt.Fprintf(w, "\n## Gears\n\n%s\n\n```\n%s\n```\n", escape(g.span()), strings.Join(g.table(), "\n"))
 	}
 	for _, part := range sheetParts {
 		heading := "\n## " + part[1] + "\n\n"

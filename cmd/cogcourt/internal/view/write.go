@@ -33,7 +33,7 @@ func Colours(plain bool) bool {
 }
 
 // wrap prints a text in lines of the width, the first behind first and the rest
-// behind as many blanks as rest. A word that is longer than a line stands alone.
+// behind as many blanks as rest. A word that no line can hold is cut.
 func wrap(w io.Writer, first string, rest int, text string) {
 	fold(w, first, strings.Repeat(" ", rest), text)
 }
@@ -43,16 +43,17 @@ func fold(w io.Writer, first, rest, text string) {
 	line := Clean(first)
 	bare := line == rest || strings.TrimSpace(line) == "" // nothing but the margin stands on the line
 	for _, word := range strings.Fields(text) {
-		word = Clean(word)
-		if line != "" && !strings.HasSuffix(line, " ") {
-			line += " "
+		for _, piece := range pieces(Clean(word), max(1, width-columns(rest))) { // a full line takes no second piece
+			if line != "" && !strings.HasSuffix(line, " ") {
+				line += " "
+			}
+			if !bare && columns(line)+columns(piece) > width {
+				fmt.Fprintln(w, strings.TrimRight(line, " "))
+				line = rest
+			}
+			line += piece
+			bare = false
 		}
-		if !bare && utf8.RuneCountInString(line)+utf8.RuneCountInString(word) > width {
-			fmt.Fprintln(w, strings.TrimRight(line, " "))
-			line = rest
-		}
-		line += word
-		bare = false
 	}
 	if line != "" {
 		fmt.Fprintln(w, strings.TrimRight(line, " "))

@@ -1,0 +1,50 @@
+package stock
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+)
+
+// The same seed gives the same articles, which load; popular models come often, and
+// some articles lack something.
+func TestMake(t *testing.T) {
+	o := Options{Seed: 3, Each: 1000, Kinds: Kinds()}
+	parts, err := Make(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, _ := Make(o)
+	same := func(a, b catalog.Part) bool {
+		return a.ID() == b.ID() && a.Price() == b.Price() && slices.Equal(key(a), key(b))
+	}
+	if !slices.EqualFunc(parts, again, same) {
+		t.Error("the same seed gives other articles")
+	}
+	c, err := catalog.Of(parts...)
+	if err != nil || c.Len() != 8000 {
+		t.Fatalf("%d parts, %v", c.Len(), err)
+	}
+	for _, kind := range Kinds() {
+		distinct := map[string]int{}
+		for _, p := range c.OfKind(kind) {
+			distinct[string(key(p))]++
+		}
+		most := 0
+		for _, n := range distinct {
+			most = max(most, n)
+		}
+		if len(distinct) < 25 || len(distinct) > 250 || most < 20 {
+			t.Errorf("%s: %d different articles, the most frequent %d times", kind, len(distinct), most)
+		}
+	}
+}
+
+func key(p catalog.Part) []byte {
+	var out []byte
+	for i := range p.Record().Object().Table().Fields() {
+		out = p.Record().At(i).AppendKey(out)
+	}
+	return out
+}

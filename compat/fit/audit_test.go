@@ -1,0 +1,160 @@
+package fit_test
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/fit"
+	"example.org/cogcourt/rules"
+)
+
+func demoParts(t testing.TB) *catalog.Catalog {
+	t.Helper()
+	c, err := catalog.Load(demo.Files())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// The audit of the demo counts what a whole check says of each of its pairs.
+func TestAuditIsCheckOfAllPairs(t *testing.T) {
+	c, parts := standard(t), demoParts(t)
+	audit, err := fit.NewIndex(c, parts).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	pairs, openPairs := 0, 0
+	goes := map[string]map[string]int{} // by part and kind
+	for _, counted := range audit.Pairs {
+		want := fit.Pairs{Kinds: counted.Kinds}
+		for _, a := range parts.OfKind(counted.Kinds[0]) {
+			for _, b := range parts.OfKind(counted.Kinds[1]) {
+				pairs++
+				if countPair(t, c, &want, a, b) {
+					note(goes, a, b)
+					note(goes, b, a)
+				}
+			}
+		}
+		if counted != want {
+			t.Errorf("%v: counted %+v, checked %+v", counted.Kinds, counted, want)
+		}
+		openPairs += counted.Open
+	}
+	if pairs < 6000 || openPairs == 0 {
+		t.Errorf("%d pairs, %d of them open", pairs, openPairs)
+	}
+	for _, p := range audit.Partners {
+		for _, with := range p.With {
+			if with.Goes != goes[p.Part.ID()][with.Kind] || with.Of != len(parts.OfKind(with.Kind)) {
+				t.Errorf("%s goes with %+v, checked %d", p.Part.ID(), with, goes[p.Part.ID()][with.Kind])
+			}
+			alone := slices.Contains(audit.Alone, fit.Alone{Part: p.Part, With: with.Kind, Parts: with.Of})
+			if alone != (with.Goes == 0) {
+				t.Errorf("%s goes with %d of %s; alone: %t", p.Part.ID(), with.Goes, with.Kind, alone)
+			}
+		}
+	}
+	if len(audit.Partners) < parts.Len()/2 || audit.Parts != parts.Len() {
+		t.Errorf("%d parts of %d have partners", len(audit.Partners), audit.Parts)
+	}
+	statedDecides(t, c, parts, audit, openPairs)
+}
+
+func note(goes map[string]map[string]int, a, b catalog.Part) {
+	if goes[a.ID()] == nil {
+		goes[a.ID()] = map[string]int{}
+	}
+	goes[a.ID()][b.Kind()]++
+}
+
+// countPair counts one pair, and says whether nothing of it fails.
+func countPair(t *testing.T, c *compat.Checker, to *fit.Pairs, a, b catalog.Part) bool {
+	m, err := compat.NewMix("pair", compat.ScopeCart, a, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worst, silent := rules.Pass, true
+	for _, v := range c.Check(m).Verdicts() {
+		silent = false
+		if v.Verdict.Rank() < worst.Rank() {
+			worst = v.Verdict
+		}
+	}
+	switch {
+	case silent:
+		to.Silent++
+	case worst == rules.Fail:
+		to.Fail++
+	case worst == rules.Unknown:
+		to.Open++
+	case worst == rules.Warn:
+		to.Warn++
+	default:
+		to.Pass++
+	}
+	return worst != rules.Fail
+}
+
+// statedDecides holds what the audit asks for against the pairs that miss no other fact.
+func statedDecides(t *testing.T, c *compat.Checker, parts *catalog.Catalog, audit fit.Audit, open int) {
+	t.Helper()
+	var wanting [][]string
+	for _, pairs := range audit.Pairs {
+		for _, a := range parts.OfKind(pairs.Kinds[0]) {
+			for _, b := range parts.OfKind(pairs.Kinds[1]) {
+				if missing, is := missingOf(c, a, b); is {
+					wanting = append(wanting, missing)
+				}
+			}
+		}
+	}
+	stated := map[string]bool{}
+	for _, f := range audit.Facts {
+		stated[f.Fact] = true
+		still := 0
+		for _, missing := range wanting {
+			if slices.ContainsFunc(missing, func(n string) bool { return !stated[n] }) {
+				still++
+			}
+		}
+		if f.Open != still {
+			t.Errorf("with %s stated %d pairs are open, by whole checks %d", f.Fact, f.Open, still)
+		}
+	}
+	if len(audit.Facts) < 3 || len(wanting) != open {
+		t.Errorf("only %d facts are asked for, by %d open pairs", len(audit.Facts), len(wanting))
+	}
+}
+
+// missingOf gives what a pair misses; false where it is not open.
+func missingOf(c *compat.Checker, a, b catalog.Part) ([]string, bool) {
+	m, _ := compat.NewMix("pair", compat.ScopeCart, a, b)
+	r := c.Check(m)
+	var out []string
+	open := false
+	for _, v := range r.Verdicts() {
+		if v.Verdict == rules.Fail {
+			return nil, false
+		}
+		open = open || v.Verdict == rules.Unknown
+	}
+	for _, f := range r.Missing() {
+		out = append(out, f.Name)
+	}
+	return out, open
+}
+
+func TestAuditEndsWithItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := fit.NewIndex(standard(t), demoParts(t)).Audit(ctx); !errors.Is(err, context.Canceled) {
+		t.Errorf("a cancelled audit gives %v", err)
+	}
+}
