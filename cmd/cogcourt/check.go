@@ -43,7 +43,13 @@ func check(o options, s stream) int {
 			r := c.Check(m)
 			return r, r.Verdict, nil
 		},
-		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, style) },
+		print: func(reports []compat.Report, broken int) error {
+			if o.format == "html" {
+				return view.ReportsHTML(s.out, reports, broken, style)
+			}
+			view.Reports(s.out, reports, broken, style)
+			return nil
+		},
 	})
 }
 
@@ -86,7 +92,7 @@ func shellWord(arg string) string {
 type sort[R any] struct {
 	files []asked // a mix that stands on the line is one of them
 	judge func(of asked) (R, rules.Verdict, error)
-	print func(reports []R, broken int)
+	print func(reports []R, broken int) error
 }
 
 // judgeAll judges the mixes or carts of a command line and prints what came of them. One
@@ -107,7 +113,9 @@ func judgeAll[R any](o options, s stream, sorted sort[R]) int {
 		reports, answers = append(reports, r), append(answers, r)
 	}
 	if o.format != "json" {
-		sorted.print(reports, len(sorted.files)-len(reports))
+		if err := sorted.print(reports, len(sorted.files)-len(reports)); err != nil {
+			return complain(s, err)
+		}
 		return status
 	}
 	if len(answers) == 1 {

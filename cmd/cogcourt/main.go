@@ -57,7 +57,7 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
+		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl", "html"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
 			[]string{"mend", "parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
@@ -71,7 +71,7 @@ func commands() []command {
 			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
 		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual", "output"}, ask},
-		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
+		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown", "html"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "as-built"}, sheet},
 		{"rules", "", "list the rules", []string{"text", "markdown"},
 			[]string{"rules", "no-standard", "sources"}, listRules},

@@ -27,6 +27,10 @@ func sheet(o options, s stream) int {
 		return asJSON(s, made, verdictStatus(made.Verdict))
 	case o.format == "markdown":
 		view.SheetMarkdown(s.out, made)
+	case o.format == "html":
+		if err := view.SheetHTML(s.out, made); err != nil {
+			return complain(s, err)
+		}
 	default:
 		view.Sheet(s.out, made)
 	}
