@@ -76,6 +76,17 @@ type htmlHead struct {
 // htmlRow is a word and a text behind it.
 type htmlRow struct{ Word, Text string }
 
+// Class gives what is shown otherwise, or left out on paper, a name.
+func (r htmlRow) Class() string {
+	switch r.Word {
+	case "Beware":
+		return "beware"
+	case "Because":
+		return "because"
+	}
+	return ""
+}
+
 // rowsOf leaves out the rows that have no text.
 func rowsOf(rows ...htmlRow) []htmlRow {
 	var out []htmlRow
