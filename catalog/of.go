@@ -15,7 +15,7 @@ func Of(parts ...Part) (*Catalog, error) {
 	for i, p := range parts {
 		if fault, hint, code := b.unfit(p); fault != "" {
 			pos := p.Pos()
-			if pos.File == "" {
+			if pos.Line == 0 { // it was made by a program, whose rows it counts
 				pos.File = fmt.Sprintf("part %d", i+1)
 			}
 			b.ps.Add(pos, "", fault, hint).Code = code
@@ -35,7 +35,7 @@ func (b *builder) unfit(p Part) (fault, hint string, code source.Code) {
 		return "it is no part at all", "make parts by Load, Read or New, and look at their error", source.Missing
 	case p.ID() == "":
 		return "the " + p.Kind() + " has no id", "give each part an id of its own", source.Missing
-	case twice && other != source.Pos{}:
+	case twice && other.Line > 0:
 		return fmt.Sprintf("the id %q is taken already, at %s", p.ID(), other), "give each part an id of its own", source.Twice
 	case twice:
 		return fmt.Sprintf("the id %q is taken already", p.ID()), "give each part an id of its own", source.Twice

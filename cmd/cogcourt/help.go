@@ -24,7 +24,7 @@ var flagHelp = [...]flagLine{
 	{"most", "N", "how many parts are exchanged at most, 3 unless stated"},
 	{"why", "ID", "why this part goes on the mix, or does not"},
 	{"audit", "", "what goes with what, and what goes with nothing"},
-	{"mend", "", "also the smallest exchange that mends each bicycle that fails"},
+	{"mend", "", "also the smallest exchange that mends a failing bike"},
 	{"rules", "DIR", "folder of more rule files; repeatable"},
 	{"no-standard", "", "leave the standard rules out"},
 	{"no-usual", "", "take nothing as usual, by a count or by a class"},
@@ -53,8 +53,8 @@ Flags may stand before or after the arguments; cogcourt help COMMAND lists those
 of a command.
 
 Exit status: 0 every mix or cart passes or warns, 1 some fails, 4 none fails and
-some is unknown, 3 a file did not load, 2 wrong use. Of fit and swap: 0 something
-was found, 1 nothing, 4 only what is undecided.
+some is unknown, 3 a file did not load, 2 wrong use. Of fit and swap: 0 they
+found something, 1 nothing, 4 only what is undecided.
 
 Try: cogcourt check demo:ferry-motor
 `)
@@ -101,7 +101,7 @@ func (c command) takes(flag string) bool {
 // examples are command lines to begin with.
 func examples(command string) string {
 	if command == "schema" {
-		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n" + strings.Join(schema.Names(), ", ") + ".\n"
+		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n" + nameLines(schema.Names()) + ".\n"
 	}
 	for _, e := range exampleLines {
 		if e.command == command {
@@ -109,6 +109,27 @@ func examples(command string) string {
 		}
 	}
 	return ""
+}
+
+// nameLines puts names in lines that no screen is too narrow for.
+func nameLines(names []string) string {
+	const width = 80
+	var b strings.Builder
+	at := 0
+	for i, name := range names {
+		switch {
+		case i == 0:
+		case at+len(name)+3 > width:
+			b.WriteString(",\n")
+			at = 0
+		default:
+			b.WriteString(", ")
+			at += 2
+		}
+		b.WriteString(name)
+		at += len(name)
+	}
+	return b.String()
 }
 
 // exampleLines are those of each command that has any.
@@ -135,9 +156,9 @@ bench.field=value, mix=NAME, scope=bike. Lists have commas, tolerances a ±.
   cogcourt fit bike.yaml --kind rear_derailleur --have box
   cogcourt fit demo:fleet-three-faults --why lantern-12-10-50
 
-The part that the mix has is a choice too, and costs nothing. What fails whatever
-is chosen is told apart. Exit status: 0 where something goes, 1 where nothing
-does, 4 where it is undecided of all that might.
+The part that the mix has is a choice too, and costs nothing. What fails
+whatever is chosen is told apart. Exit status: 0 where something goes, 1 where
+nothing does, 4 where it is undecided of all that might.
 `},
 	{"swap", `  cogcourt swap demo:fleet-three-faults
   cogcourt swap bike.yaml --parts our-parts --kind cassette --kind chain

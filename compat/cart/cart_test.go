@@ -308,7 +308,7 @@ func TestCartAsJSON(t *testing.T) {
 		if err := json.Unmarshal([]byte(texts[0]), &got); err != nil {
 			t.Fatal(err)
 		}
-		want := []string{"bikes", "cart", "complete", "lines", "rules", "schema_version", "tool", "verdict"}
+		want := []string{"bikes", "cart", "complete", "lines", "mendings", "rules", "schema_version", "tool", "verdict"}
 		if keys := slices.Sorted(maps.Keys(got)); !slices.Equal(keys, want) {
 			t.Errorf("keys %v", keys)
 		}

@@ -146,7 +146,7 @@ type cartJSON struct {
 	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
 	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
 	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
-	Mendings      []mendingJSON  `json:"mendings,omitzero" doc:"What would mend the bicycles that fail; left out where that was not asked for."`
+	Mendings      []mendingJSON  `json:"mendings" doc:"What would mend the bicycles that fail; none where nobody asked."`
 }
 
 type mendingJSON struct {
@@ -177,12 +177,12 @@ type bikeJSON struct {
 // compat.Report.Shape.
 func (r Report) Shape() any { return cartJSON{} }
 
-// MarshalJSON writes the report, schema_version 1. Every key is always there, but
-// mendings where nobody asked for them, and no list is null. Same cart, same rules, same parts: same bytes.
+// MarshalJSON writes the report, schema_version 1. Every key is always there and
+// no list is null. Same cart, same rules, same parts: same bytes.
 func (r Report) MarshalJSON() ([]byte, error) {
 	out := cartJSON{
 		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
-		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{},
+		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{}, Mendings: []mendingJSON{},
 	}
 	out.Rules.Packs = wire.Some(out.Rules.Packs)
 	for i, l := range r.Lines {
@@ -190,9 +190,6 @@ func (r Report) MarshalJSON() ([]byte, error) {
 	}
 	for _, c := range r.Bikes {
 		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
-	}
-	if r.Mendings != nil {
-		out.Mendings = []mendingJSON{}
 	}
 	for _, m := range r.Mendings {
 		out.Mendings = append(out.Mendings, mendingJSON{m.Bike, m.Mending})

@@ -24,8 +24,8 @@ func demoParts(t testing.TB) *catalog.Catalog {
 
 // The audit of the demo counts what a whole check says of each of its pairs.
 func TestAuditIsCheckOfAllPairs(t *testing.T) {
-	c, parts := standard(t), demoParts(t)
-	audit, err := fit.NewIndex(c, parts).Audit(context.Background())
+	parts := demoParts(t)
+	audit, err := fit.NewIndex(standard(t), parts).Audit(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,7 +36,7 @@ func TestAuditIsCheckOfAllPairs(t *testing.T) {
 		for _, a := range parts.OfKind(counted.Kinds[0]) {
 			for _, b := range parts.OfKind(counted.Kinds[1]) {
 				pairs++
-				if countPair(t, c, &want, a, b) {
+				if countPair(t, &want, a, b) {
 					note(goes, a, b)
 					note(goes, b, a)
 				}
@@ -64,7 +64,7 @@ func TestAuditIsCheckOfAllPairs(t *testing.T) {
 	if len(audit.Partners) < parts.Len()/2 || audit.Parts != parts.Len() {
 		t.Errorf("%d parts of %d have partners", len(audit.Partners), audit.Parts)
 	}
-	statedDecides(t, c, parts, audit, openPairs)
+	statedDecides(t, parts, audit, openPairs)
 }
 
 func note(goes map[string]map[string]int, a, b catalog.Part) {
@@ -75,7 +75,8 @@ func note(goes map[string]map[string]int, a, b catalog.Part) {
 }
 
 // countPair counts one pair, and says whether nothing of it fails.
-func countPair(t *testing.T, c *compat.Checker, to *fit.Pairs, a, b catalog.Part) bool {
+func countPair(t *testing.T, to *fit.Pairs, a, b catalog.Part) bool {
+	c := standard(t)
 	m, err := compat.NewMix("pair", compat.ScopeCart, a, b)
 	if err != nil {
 		t.Fatal(err)
@@ -103,8 +104,9 @@ func countPair(t *testing.T, c *compat.Checker, to *fit.Pairs, a, b catalog.Part
 }
 
 // statedDecides holds what the audit asks for against the pairs that miss no other fact.
-func statedDecides(t *testing.T, c *compat.Checker, parts *catalog.Catalog, audit fit.Audit, open int) {
+func statedDecides(t *testing.T, parts *catalog.Catalog, audit fit.Audit, open int) {
 	t.Helper()
+	c := standard(t)
 	var wanting [][]string
 	for _, pairs := range audit.Pairs {
 		for _, a := range parts.OfKind(pairs.Kinds[0]) {

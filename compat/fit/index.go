@@ -209,8 +209,6 @@ type cost struct {
 
 func (c cost) plus(o cost) cost { return cost{c.unpriced + o.unpriced, c.cents + o.cents} }
 
-func (c cost) minus(o cost) cost { return cost{c.unpriced - o.unpriced, c.cents - o.cents} }
-
 // compare puts what has a price before what has none.
 func (c cost) compare(o cost) int {
 	return cmp.Or(cmp.Compare(c.unpriced, o.unpriced), cmp.Compare(c.cents, o.cents))

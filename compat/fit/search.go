@@ -23,7 +23,7 @@ type search struct {
 	allow  allowance
 	any    bool // it is enough to know whether there is a choice
 
-	limit, budget    int
+	limit            int
 	nodes, decisions int
 	until            int           // the steps at which this round ends
 	last             rules.Finding // what was decided last

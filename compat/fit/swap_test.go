@@ -117,7 +117,7 @@ func (s *stall) exchanges(c *compat.Checker) exchanges {
 	for size := 1; size <= len(kinds) && len(out.keys) == 0; size++ {
 		for set := range 1 << len(kinds) {
 			if bits.OnesCount(uint(set)) == size {
-				out.try(s, c, before, chosenOf(kinds, set))
+				out.try(s, before, chosenOf(kinds, set))
 			}
 		}
 		if len(out.keys) > 0 {
@@ -138,15 +138,15 @@ func chosenOf(kinds []string, set int) []string {
 }
 
 // try exchanges the parts of these kinds.
-func (e *exchanges) try(s *stall, c *compat.Checker, before map[string]bool, kinds []string, fresh ...catalog.Part) {
+func (e *exchanges) try(s *stall, before map[string]bool, kinds []string, fresh ...catalog.Part) {
 	if len(fresh) < len(kinds) {
 		for _, p := range s.of(kinds[len(fresh)]) {
-			e.try(s, c, before, kinds, append(slices.Clip(fresh), p)...)
+			e.try(s, before, kinds, append(slices.Clip(fresh), p)...)
 		}
 		return
 	}
 	e.tried++
-	for _, v := range c.Check(s.mix.Refit(fresh...)).Verdicts() {
+	for _, v := range standard(s.t).Check(s.mix.Refit(fresh...)).Verdicts() {
 		if v.Verdict == rules.Fail || v.Verdict == rules.Unknown && !before[v.Rule] {
 			return
 		}

@@ -66,6 +66,15 @@ func bare(b testing.TB, i int) compat.Mix {
 	return out
 }
 
+// distinct counts the parts that state something different.
+func distinct(parts []catalog.Part) int {
+	met := map[string]bool{}
+	for _, p := range parts {
+		met[string(key(p))] = true
+	}
+	return len(met)
+}
+
 func median(list []time.Duration) time.Duration {
 	list = slices.Clone(list)
 	slices.Sort(list)
@@ -144,10 +153,11 @@ func BenchmarkSearch(tb *testing.B) {
 	for range tb.N {
 		var eight, one, checks []time.Duration
 		var indexed []time.Duration
-		cut, found, bytes := 0, 0, uint64(0)
+		cut, found, bytes, classes := 0, 0, uint64(0), 0
 		for seed := range seeds {
 			of := b.made(uint64(seed), b.each, Usual)
 			m := bare(tb, seed)
+			classes += distinct(of.catalog.OfKind("cassette"))
 			indexed, bytes = append(indexed, of.took), max(bytes, of.bytes)
 			answer, took := b.fit(of.index, fit.Query{Mix: m, Kinds: Kinds(), Limit: 10})
 			eight = append(eight, took)
@@ -173,5 +183,8 @@ func BenchmarkSearch(tb *testing.B) {
 		tb.ReportMetric(float64(found)/float64(seeds), "choices")
 		tb.ReportMetric(float64(cut)/float64(seeds), "cut")
 		tb.ReportMetric(check.Seconds()*1000, "check-ms")
+		tb.ReportMetric(median(one).Seconds()*1000, "one-ms")
+		tb.ReportMetric(median(eight).Seconds()*1000, "eight-ms")
+		tb.ReportMetric(float64(classes)/float64(seeds), "classes")
 	}
 }

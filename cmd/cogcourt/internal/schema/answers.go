@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
-	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -62,8 +61,7 @@ func formOf(t reflect.Type) object {
 	panic(fmt.Sprintf("schema: nothing is known of the JSON of a %s", t)) // a mistake in the program
 }
 
-// formOfStruct is the schema of an object with every key and no other; keys that are
-// left out where they are nothing may be missing.
+// formOfStruct is the schema of an object with every key and no other.
 func formOfStruct(t reflect.Type) object {
 	properties := object{}
 	var names []string
@@ -72,10 +70,8 @@ func formOfStruct(t reflect.Type) object {
 		if !f.IsExported() {
 			continue // it is not printed
 		}
-		name, option, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if option == "" {
-			names = append(names, name)
-		}
+		name := f.Tag.Get("json")
+		names = append(names, name)
 		properties[name] = formOfField(f)
 	}
 	return closed("", properties, names...)
