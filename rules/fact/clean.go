@@ -34,6 +34,9 @@ func Clean(s string) string {
 // separators, what fonts are asked to leave out, and what has no meaning that
 // all share.
 func unseen(r rune) bool {
+	if r < 0x80 { // nearly all that is printed, and a page is printed whole
+		return r < ' ' || r == 0x7f
+	}
 	return unicode.IsControl(r) ||
 		unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co, unicode.Other_Default_Ignorable_Code_Point)
 }
