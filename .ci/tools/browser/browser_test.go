@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -97,10 +98,11 @@ func demoPages(t *testing.T) map[string]string {
 // and sheets.
 func drawnPages(t *testing.T) map[string]string {
 	t.Helper()
-	mixes, dir := draw.New(17, false), t.TempDir()
+	of := []interface{ Next() map[string]any }{draw.New(17, false), &made{Rand: rand.New(rand.NewPCG(5, 26))}}
+	dir := t.TempDir()
 	var files []string
 	for i := range drawnMixes {
-		text, err := json.Marshal(mixes.Next())
+		text, err := json.Marshal(of[i%2].Next())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -208,18 +210,18 @@ func TestLayout(t *testing.T) {
 	for name, file := range drawnPages(t) {
 		pages[name] = file
 	}
-	tab, looked := newTab(t), 0
+	tab, looked, drawn := newTab(t), 0, 0
 	for name, file := range pages {
 		tab.open(t, file)
 		for _, width := range []int64{360, 800, 1100} {
 			for _, scheme := range []string{"light", "dark"} {
 				tab.media(t, width, scheme)
 				var got struct {
-					Texts  int
-					Faults []string
+					Texts, Drawings int
+					Faults          []string
 				}
 				tab.do(t, chromedp.Evaluate(layout, &got))
-				looked += got.Texts
+				looked, drawn = looked+got.Texts, drawn+got.Drawings
 				if got.Texts < 10 {
 					t.Errorf("%s has %d texts", name, got.Texts)
 				}
@@ -229,7 +231,10 @@ func TestLayout(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d pages, %d texts", len(pages), looked)
+	if drawn < 6*2*drawnMixes {
+		t.Errorf("the mixes are too tame: only %d drawings in all", drawn)
+	}
+	t.Logf("%d pages, %d texts, %d drawings", len(pages), looked, drawn)
 }
 
 // The layout's test finds what it looks for.

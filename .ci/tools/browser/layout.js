@@ -11,10 +11,11 @@
   };
   const short = text => text.trim().replace(/\s+/g, " ").slice(0, 40);
   const boxes = []; // of all lines of text, with the element that they are in
-  let texts = 0;
+  let texts = 0, drawings = 0;
 
   for (const svg of document.querySelectorAll("svg.pic")) {
     if (!shown(svg)) continue;
+    if (!svg.classList.contains("mark")) drawings++;
     const frame = svg.getBoundingClientRect();
     for (const text of svg.querySelectorAll("text")) {
       const box = text.getBoundingClientRect();
@@ -55,5 +56,5 @@
 
   const scroll = document.documentElement.scrollWidth - document.documentElement.clientWidth;
   if (scroll > 0) faults.push(`scrolls ${scroll} px sideways`);
-  return {texts, faults: [...new Set(faults)]};
+  return {texts, drawings, faults: [...new Set(faults)]};
 })()
