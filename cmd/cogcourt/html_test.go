@@ -282,6 +282,57 @@ func TestPageOfSeveral(t *testing.T) {
 	}
 }
 
+// A change has each drawing that it alters twice, a choice has its own, and the reference
+// has every rule with its limits.
+func TestOtherPages(t *testing.T) {
+	of := func(args ...string) (page, text string) {
+		t.Helper()
+		_, page, stderr := command1("", append(args, "--format", "html")...)
+		_, again, _ := command1("", append(args, "--format", "html")...)
+		if page != again || stderr != "" {
+			t.Errorf("%v: another page, or %s", args, stderr)
+		}
+		_, text = wholePage(t, args[0], page)
+		return page, text
+	}
+	page, text := of("compare", "demo:fleet-three-faults", "demo:ferry-motor")
+	for _, id := range []string{"before-error-t", "after-error-t", "before-length-t", "after-length-t"} {
+		if strings.Count(page, `id="`+id+`"`) != 1 {
+			t.Errorf("the change has no %s", id)
+		}
+	}
+	if strings.Contains(page, "after-gears") || !strings.Contains(text, "The change leaves as they are: gear ladder.") {
+		t.Error("the gears do not change, and are drawn")
+	}
+	for _, want := range []string{"drive/radio", "(fail to pass)", "2 worse, 15 new, 3 better, 3 gone", "Cause rear derailleur"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the change does not say %q", want)
+		}
+	}
+	page, text = of("fit", "demo:fleet-three-faults", "--kind", "cassette")
+	_, asText, _ := command1("", "fit", "demo:fleet-three-faults", "--kind", "cassette")
+	asText, _, _ = strings.Cut(asText, "refused")
+	choices := regexp.MustCompile(`cassette (\S+),`).FindAllStringSubmatch(asText, -1)
+	if len(choices) < 3 || strings.Count(page, "<figure") != len(choices) {
+		t.Errorf("%d drawings for %d choices", strings.Count(page, "<figure"), len(choices))
+	}
+	for _, c := range choices {
+		if !strings.Contains(text, "Cassette "+c[1]+",") {
+			t.Errorf("no choice %s", c[1])
+		}
+	}
+	c, err := options{}.checker()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page, text = of("rules")
+	for _, r := range c.Rules().Rules() {
+		if !strings.Contains(page, `id="`+r.ID+`"`) || !strings.Contains(text, strings.Join(strings.Fields(r.FailIf), " ")) {
+			t.Errorf("the reference does not show %s", r.ID)
+		}
+	}
+}
+
 // A page says a verdict by its word and its sign, whatever it is.
 func TestPageOfEachVerdict(t *testing.T) {
 	for mix, want := range map[string]rules.Verdict{

@@ -28,9 +28,7 @@ func sheet(o options, s stream) int {
 	case o.format == "markdown":
 		view.SheetMarkdown(s.out, made)
 	case o.format == "html":
-		if err := view.SheetHTML(s.out, made); err != nil {
-			return complain(s, err)
-		}
+		return page(s, view.SheetHTML(s.out, made), verdictStatus(made.Verdict))
 	default:
 		view.Sheet(s.out, made)
 	}

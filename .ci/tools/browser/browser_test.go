@@ -83,7 +83,7 @@ func pageOf(t *testing.T, name string, args ...string) string {
 	return file
 }
 
-// demoPages are the reports and sheets of the demo, by name.
+// demoPages are the reports and sheets of the demo, and one of every other page, by name.
 func demoPages(t *testing.T) map[string]string {
 	t.Helper()
 	out := map[string]string{}
@@ -91,6 +91,10 @@ func demoPages(t *testing.T) map[string]string {
 		out["report "+name] = pageOf(t, name, "check", "--format", "html", "demo:"+name)
 		out["sheet "+name] = pageOf(t, name, "sheet", "--format", "html", "demo:"+name)
 	}
+	out["change"] = pageOf(t, "change", "compare", "--format", "html", "demo:fleet-three-faults", "demo:ferry-motor")
+	out["fit"] = pageOf(t, "fit", "fit", "--format", "html", "demo:fleet-three-faults", "--kind", "cassette")
+	out["rules"] = pageOf(t, "rules", "rules", "--format", "html")
+	out["several"] = pageOf(t, "several", "check", "--format", "html", "demo:ferry-motor", "demo:donated-undecided")
 	return out
 }
 

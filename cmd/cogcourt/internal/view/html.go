@@ -42,13 +42,16 @@ func headWith(style string) template.HTML {
 		base64.StdEncoding.EncodeToString(sum[:]) + `'; base-uri 'none'; form-action 'none'">` + "\n<style>" + style + "</style>")
 }
 
-// htmlPage is one file: reports or a sheet.
+// htmlPage is one file: reports, or one of the others.
 type htmlPage struct {
 	Head     template.HTML
 	Title    string
 	Contents *htmlContents // where there are several reports
 	Reports  []htmlReport
 	Sheet    *htmlSheet
+	Change   *htmlChange
+	Fit      *htmlFit
+	Rules    *htmlRules
 }
 
 // htmlContents leads to each of several reports.
@@ -73,11 +76,11 @@ type htmlHead struct {
 	Blanks          []string // to write on
 }
 
-// htmlRow is a word and a text behind it.
-type htmlRow struct{ Word, Text string }
+// row is a word and a text behind it.
+type row struct{ Word, Text string }
 
 // Class gives what is shown otherwise, or left out on paper, a name.
-func (r htmlRow) Class() string {
+func (r row) Class() string {
 	switch r.Word {
 	case "Beware":
 		return "beware"
@@ -88,8 +91,8 @@ func (r htmlRow) Class() string {
 }
 
 // rowsOf leaves out the rows that have no text.
-func rowsOf(rows ...htmlRow) []htmlRow {
-	var out []htmlRow
+func rowsOf(rows ...row) []row {
+	var out []row
 	for _, r := range rows {
 		if strings.TrimSpace(r.Text) != "" {
 			out = append(out, r)

@@ -11,7 +11,7 @@ import (
 type htmlDrawings struct {
 	Whole       []htmlDrawing // as wide as the page
 	Left, Right []htmlDrawing // beside each other, where there is room
-	Not         []htmlRow     // what cannot be drawn, and why
+	Not         []row         // what cannot be drawn, and why
 }
 
 // htmlDrawing is a drawing in one form or two, of which a page shows the one that fits.
@@ -36,7 +36,7 @@ func drawingsOf(o compat.Outline, id string) htmlDrawings {
 	for _, p := range picture.All(o, picture.Options{Prefix: id}) {
 		if !p.Drawn {
 			if !p.Wide {
-				out.Not = append(out.Not, htmlRow{p.Title, p.Caption})
+				out.Not = append(out.Not, row{p.Title, p.Caption})
 			}
 			continue
 		}

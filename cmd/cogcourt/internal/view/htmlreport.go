@@ -18,9 +18,9 @@ type htmlReport struct {
 	Measure  []htmlMeasure
 	Order    []string
 	Mends    string
-	Unjudged []htmlRow
+	Unjudged []row
 	Drawings htmlDrawings
-	Parts    []htmlRow
+	Parts    []row
 	Rest     string
 	Passed   []htmlFinding
 	Silent   []string
@@ -34,7 +34,7 @@ type htmlFinding struct {
 	Verdict    rules.Verdict
 	Mark       template.HTML
 	Text, Rule string
-	Rows, Why  []htmlRow
+	Rows, Why  []row
 	Drawn      string // the id of the drawing that shows it; empty for none
 	Open       bool
 }
@@ -42,7 +42,7 @@ type htmlFinding struct {
 // htmlMeasure is a fact to measure.
 type htmlMeasure struct {
 	What, Unit string
-	Rows       []htmlRow
+	Rows       []row
 }
 
 // ReportsHTML writes one page with all reports, which needs nothing beside it: of several
@@ -93,10 +93,10 @@ func (p *printer) html(id string) htmlReport {
 	}
 	out.Measure = p.htmlMeasure()
 	for _, n := range r.NotJudged() {
-		out.Unjudged = append(out.Unjudged, htmlRow{Capital(n.What), strings.TrimSpace(n.Text + " " + n.Caution)})
+		out.Unjudged = append(out.Unjudged, row{Capital(n.What), strings.TrimSpace(n.Text + " " + n.Caution)})
 	}
 	for _, s := range p.meaningless() {
-		out.Unjudged = append(out.Unjudged, htmlRow{"", s})
+		out.Unjudged = append(out.Unjudged, row{"", s})
 	}
 	if p.style.Explain {
 		out.Silent = p.silent()
@@ -107,13 +107,13 @@ func (p *printer) html(id string) htmlReport {
 // htmlFinding is a finding with a way to the drawing that shows it.
 func (p *printer) htmlFinding(f compat.Finding, drawn htmlDrawings) htmlFinding {
 	out := htmlFinding{Verdict: f.Verdict, Mark: markOf(f.Verdict), Text: textOf(f), Rule: f.Rule, Open: p.style.Explain}
-	out.Rows = rowsOf(htmlRow{"Taken", takenText(f)}, htmlRow{"Mend", f.Remedy}, htmlRow{"Beware", f.Caution}, htmlRow{"Adjusted", adjustText(f)})
+	out.Rows = rowsOf(row{"Taken", takenText(f)}, row{"Mend", f.Remedy}, row{"Beware", f.Caution}, row{"Adjusted", adjustText(f)})
 	if isBad(f.Verdict) {
-		out.Why = rowsOf(htmlRow{"Wanted", full(Capital(f.Title))})
+		out.Why = rowsOf(row{"Wanted", full(Capital(f.Title))})
 	}
 	values, with, basis := p.restsOn(f)
-	out.Why = append(out.Why, rowsOf(htmlRow{"Why", f.Why}, htmlRow{"Used", strings.Join(values, "; ")},
-		htmlRow{"Passes", with}, htmlRow{"Basis", strings.Join(basis, "; ")})...)
+	out.Why = append(out.Why, rowsOf(row{"Why", f.Why}, row{"Used", strings.Join(values, "; ")},
+		row{"Passes", with}, row{"Basis", strings.Join(basis, "; ")})...)
 	out.Drawn = drawn.of(f.Draw.Name)
 	return out
 }
@@ -122,9 +122,9 @@ func (p *printer) htmlFinding(f compat.Finding, drawn htmlDrawings) htmlFinding 
 func (p *printer) htmlMeasure() []htmlMeasure {
 	var out []htmlMeasure
 	for _, m := range p.measures() {
-		rows := []htmlRow{{"How", m.how}, {"In the file", m.file}}
+		rows := []row{{"How", m.how}, {"In the file", m.file}}
 		for i, text := range m.hangs {
-			rows = append(rows, htmlRow{[]string{"Open", ""}[min(i, 1)], text})
+			rows = append(rows, row{[]string{"Open", ""}[min(i, 1)], text})
 		}
 		out = append(out, htmlMeasure{What: m.what, Unit: m.unit, Rows: rowsOf(rows...)})
 	}
@@ -132,8 +132,8 @@ func (p *printer) htmlMeasure() []htmlMeasure {
 }
 
 // partRows lists the parts of a mix.
-func partRows(m compat.Mix) []htmlRow {
-	var out []htmlRow
+func partRows(m compat.Mix) []row {
+	var out []row
 	for _, part := range m.Parts() {
 		name := strings.TrimSpace(part.Maker() + " " + part.Name())
 		if name == "" {
@@ -142,7 +142,7 @@ func partRows(m compat.Mix) []htmlRow {
 		if name == "" {
 			name = "described in the mix"
 		}
-		out = append(out, htmlRow{Capital(kindWords(part.Kind())), name})
+		out = append(out, row{Capital(kindWords(part.Kind())), name})
 	}
 	return out
 }

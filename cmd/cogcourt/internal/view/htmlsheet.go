@@ -35,7 +35,7 @@ type htmlStep struct {
 	Number    int
 	Do, Value string
 	Blank     bool // something is measured in it
-	Rows      []htmlRow
+	Rows      []row
 	Bolts     []string
 }
 
@@ -109,9 +109,9 @@ func stepsOf(s compat.Sheet) []htmlSteps {
 }
 
 func stepOf(s compat.SheetStep) htmlStep {
-	rows := []htmlRow{{"Right when", s.Check}, {"Because", s.Because}, {"Beware", s.Caution}}
+	rows := []row{{"Right when", s.Check}, {"Because", s.Because}, {"Beware", s.Caution}}
 	for _, text := range wantedFor(s) {
-		rows = append(rows, htmlRow{"Wanted", text})
+		rows = append(rows, row{"Wanted", text})
 	}
 	return htmlStep{Do: s.Do, Value: s.Value, Blank: len(s.Measured) > 0, Rows: rowsOf(rows...)}
 }

@@ -16,12 +16,17 @@ func Rules(w io.Writer, set *rules.Set) {
 	for _, r := range set.Rules() {
 		wrap(w, fmt.Sprintf("%-28s %-10s  ", r.ID, gives(r)), 41, r.Title)
 	}
+	wrap(w, counted(len(set.Rules()), "rule", "rules")+" of ", 2, packsText(set))
+	fmt.Fprintln(w, set.Hash())
+}
+
+// packsText names the packs of rules with their editions.
+func packsText(set *rules.Set) string {
 	var packs []string
 	for _, p := range set.Packs() {
 		packs = append(packs, fmt.Sprintf("%s edition %d", p.Pack, p.Edition))
 	}
-	wrap(w, counted(len(set.Rules()), "rule", "rules")+" of ", 2, strings.Join(packs, ", "))
-	fmt.Fprintln(w, set.Hash())
+	return strings.Join(packs, ", ")
 }
 
 // gives names what a rule can give beside a pass, as its conditions have it.
