@@ -44,13 +44,28 @@ func check(o options, s stream) int {
 			return r, r.Verdict, nil
 		},
 		print: func(reports []compat.Report, broken int) error {
-			if o.format == "html" {
+			switch o.format {
+			case "html":
 				return view.ReportsHTML(s.out, reports, broken, style)
+			case "outline":
+				return outlines(s, reports)
 			}
 			view.Reports(s.out, reports, broken, style)
 			return nil
 		},
 	})
+}
+
+// outlines prints what is drawn of reports, for who draws it: a line of JSON for each.
+func outlines(s stream, reports []compat.Report) error {
+	for _, r := range reports {
+		line, err := view.Line(r.Outline())
+		if err != nil {
+			return err
+		}
+		_, _ = s.out.Write(line) // run says where it could not be written
+	}
+	return nil
 }
 
 // mends is how to ask what would mend a mix, where there is a catalogue for its parts:

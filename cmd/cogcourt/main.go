@@ -57,7 +57,7 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl", "html"},
+		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl", "html", "outline"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
 			[]string{"mend", "parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},

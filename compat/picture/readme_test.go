@@ -29,7 +29,7 @@ func TestReadmePictures(t *testing.T) {
 		}
 		shown++
 		path := "testdata/pictures/" + p.Name + ".svg"
-		if !strings.Contains(string(readme), "](" + path + ")") {
+		if !strings.Contains(string(readme), "]("+path+")") {
 			t.Errorf("the README does not show %s", path)
 		}
 		got := alone(p.SVG)
