@@ -111,7 +111,7 @@ func shaped(t *testing.T, what, text string) {
 var inset = regexp.MustCompile(`^ {11}\S|^(  cog|  step %|ring \d+|  metres) +\d|^ {12}\S|^(lines)? +\d+\. `)
 
 // plotted are the lines of the plot of errors, which has numbers in the gutter.
-var plotted = regexp.MustCompile(`^ {4}(?:[+-]\d\.\d\d|warns|fails|worst|teeth| {4}0| {3}mm) [ oX!?|_.-]|^ {10}[ oX!?|]+$|^ {4}(?:teeth| {3}mm) `)
+var plotted = regexp.MustCompile(`^ {4}([+-]\d\.\d\d|warns|fails|worst|teeth| {4}0| {3}mm) [ oX!?|_.-]|^ {10}[ oX!?|]+$`)
 
 // Whatever is put together, its report has a line of at most 80 columns, names every
 // rule that does not pass, and leaves a blank for every fact that is missing.

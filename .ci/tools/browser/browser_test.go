@@ -244,9 +244,11 @@ func TestLayout(t *testing.T) {
 // The layout's test finds what it looks for.
 func TestLayoutFindsFaults(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "wrong.html")
-	page := `<!DOCTYPE html><title>x</title><style>body{margin:0;font:16px sans-serif}.a{position:absolute;top:10px;left:10px}</style>
+	page := `<!DOCTYPE html><title>x</title>
+<style>body{margin:0;font:16px sans-serif}.a{position:absolute;top:10px;left:10px}</style>
 <p class="a">one over</p><p class="a">the other</p><p style="font-size:9px">small</p><div style="width:3000px;height:1px"></div>
-<svg class="pic" width="100" height="50" viewBox="0 0 100 50" style="overflow:visible"><text x="90" y="40" font-size="13">outside of it</text></svg>
+<svg class="pic" width="100" height="50" viewBox="0 0 100 50" style="overflow:visible">
+<text x="90" y="40" font-size="13">outside of it</text></svg>
 <svg class="pic" width="100" height="50" viewBox="0 0 200 100"><text x="9" y="40" font-size="13">tiny</text></svg>
 <img src="missing.png"><script>console.log("x")</script>`
 	if err := os.WriteFile(file, []byte(page), 0o600); err != nil {
@@ -260,7 +262,8 @@ func TestLayoutFindsFaults(t *testing.T) {
 	var got struct{ Faults []string }
 	tab.do(t, chromedp.Evaluate(layout, &got))
 	all := strings.Join(got.Faults, "\n")
-	for _, want := range []string{"over each other: one over / the other", "9.0 px: small", "sideways", "outside its drawing", "6.5 px: tiny"} {
+	for _, want := range []string{"over each other: one over / the other", "9.0 px: small", "sideways",
+		"outside its drawing", "6.5 px: tiny"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("not found: %s in\n%s", want, all)
 		}

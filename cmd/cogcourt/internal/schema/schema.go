@@ -29,7 +29,8 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask", "fit", "swap", "audit", "outline"}
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet",
+		"values", "ask", "fit", "swap", "audit", "outline"}
 }
 
 // Of gives a schema by name; false for a name that is not there.

@@ -118,7 +118,8 @@ func (p *printer) headOf(what string) htmlHead {
 // it: the same mix by the same rules gives the same file.
 func footOf(r compat.Report) string {
 	set := r.RuleSet()
-	return fmt.Sprintf("Advice from the numbers that people stated. %s, cogcourt %s, %s", counted(set.Count, "rule", "rules"), compat.Version, set.Hash)
+	return fmt.Sprintf("Advice from the numbers that people stated. %s, cogcourt %s, %s",
+		counted(set.Count, "rule", "rules"), compat.Version, set.Hash)
 }
 
 // print writes a page, and nothing where it cannot be made; what could not be written is
