@@ -46,10 +46,7 @@ func (b *builder) unfit(p Part) (fault, hint string, code source.Code) {
 // share gives a part that was just read the record of one that states the same. A
 // large catalog has few different records, and a search tells them apart by them.
 func (b *builder) share(p Part) {
-	b.key = b.key[:0]
-	for i := range p.in.kind.Table().Fields() {
-		b.key = p.in.record.At(i).AppendKey(b.key)
-	}
+	b.key = p.in.record.AppendKey(b.key[:0])
 	of := b.records[p.in.kind]
 	if of == nil {
 		of = map[string]*rules.Record{}

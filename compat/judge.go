@@ -42,8 +42,10 @@ func (c *Checker) Judge(base Mix) *Judge {
 func (j *Judge) complete(place int, rec *rules.Record) *rules.Record {
 	out, ok := j.completed[rec]
 	if !ok {
-		if out = filled(place, rec); j.checker.noUsual {
+		if j.checker.noUsual {
 			out = dropped(rec)
+		} else {
+			out = filled(place, rec)
 		}
 		j.completed[rec] = out
 	}

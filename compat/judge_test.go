@@ -158,6 +158,36 @@ func TestUnreadFactsMakeNoDifference(t *testing.T) {
 	}
 }
 
+// Two values have one key where they are the same, and only there.
+func TestKeysAreEquality(t *testing.T) {
+	r := random.Seeded(33)
+	same, others := 0, 0
+	for range fewer(2000) {
+		a, b := mixed(r), mixed(r)
+		for kind := range catalog.Kinds() {
+			one, other := a.facts.Part(kind), b.facts.Part(kind)
+			if one == nil || other == nil {
+				continue
+			}
+			for i := range one.Object().Table().Fields() {
+				v, w := one.Value(i), other.Value(i)
+				equal := sameValue(&v, &w)
+				if equal != (string(v.AppendKey(nil)) == string(w.AppendKey(nil))) {
+					t.Fatalf("%v and %v: the same %t, of one key %t", v, w, equal, !equal)
+				}
+				if equal && v.Known {
+					same++
+				} else if !equal {
+					others++
+				}
+			}
+		}
+	}
+	if same < fewer(20_000) || others < fewer(20_000) {
+		t.Errorf("%d known values were the same, %d others", same, others)
+	}
+}
+
 func TestReach(t *testing.T) {
 	c := standardChecker(t)
 	reach := func(id string) []string {

@@ -121,6 +121,15 @@ func (r Ref) In(rec *Record) fact.Value {
 	return rec.inner.Values[r.Index]
 }
 
+// AppendKey appends bytes that are equal for two records of an object where all their
+// values are, as fact.Value.AppendKey has it.
+func (r *Record) AppendKey(to []byte) []byte {
+	for i := range r.inner.Values {
+		to = r.inner.Values[i].AppendKey(to)
+	}
+	return to
+}
+
 // At gives the i-th value without copying it: read only.
 func (r *Record) At(i int) *fact.Value { return &r.inner.Values[i] }
 

@@ -88,6 +88,15 @@ func (o options) mends(of asked) string {
 	for _, dir := range o.parts {
 		words = append(words, "--parts", shellWord(dir))
 	}
+	for _, dir := range o.rules {
+		words = append(words, "--rules", shellWord(dir))
+	}
+	if o.noStandard {
+		words = append(words, "--no-standard")
+	}
+	if o.noUsual {
+		words = append(words, "--no-usual")
+	}
 	return strings.Join(words, " ")
 }
 

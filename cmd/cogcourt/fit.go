@@ -32,7 +32,7 @@ func fitParts(o options, s stream) int {
 		if o.format == "html" {
 			return usage(s, "fit", "--why prints text or JSON; leave --format html out")
 		}
-		return work.why(o, s)
+		return work.why("fit", o, s)
 	}
 	q.Kinds, q.Warnings = kinds, fit.Last
 	done := work.progress(s)
@@ -44,7 +44,7 @@ func fitParts(o options, s stream) int {
 	if done(); err != nil {
 		return complain(s, err)
 	}
-	status = found(answer.Choices)
+	status = found(answer.Choices, answer.Cut)
 	if o.format == "json" {
 		return asJSON(s, answer, status)
 	}
@@ -66,7 +66,12 @@ func swap(o options, s stream) int {
 		return status
 	}
 	if o.why != "" {
-		return work.why(o, s)
+		return work.why("swap", o, s)
+	}
+	for _, kind := range kinds {
+		if _, ok := q.Mix.Part(kind); !ok {
+			return usage(s, "swap", "the mix has no "+kind+" to exchange; cogcourt fit finds one for it")
+		}
 	}
 	q.Kinds = kinds
 	if q.Limit == 0 {
@@ -84,7 +89,7 @@ func swap(o options, s stream) int {
 	if done(); err != nil {
 		return complain(s, err)
 	}
-	status = found(mending.Swaps)
+	status = found(mending.Swaps, mending.Cut && !mending.None)
 	now := work.checker.Check(q.Mix).Verdict
 	if len(mending.Fails) == 0 {
 		status = verdictStatus(now)
@@ -103,12 +108,12 @@ func swap(o options, s stream) int {
 const swapsShown = 5
 
 // found is the exit status of a search: whether it found something, and more than what
-// is undecided.
-func found(choices []fit.Choice) int {
+// is undecided; a search that was cut short has not proven that there is nothing.
+func found(choices []fit.Choice, cut bool) int {
 	switch {
-	case len(choices) == 0:
+	case len(choices) == 0 && !cut:
 		return exitFail
-	case !slices.ContainsFunc(choices, func(c fit.Choice) bool { return c.Unknowns == 0 }):
+	case !slices.ContainsFunc(choices, func(c fit.Choice) bool { return c.Verdict() != rules.Unknown }):
 		return exitUnknown
 	}
 	return exitOK
@@ -182,10 +187,10 @@ func cents(text string) (int64, string) {
 }
 
 // why tells why a part goes on the mix, or does not.
-func (w work) why(o options, s stream) int {
+func (w work) why(command string, o options, s stream) int {
 	part, ok := partOf(w.parts, o.why)
 	if !ok {
-		return usage(s, "fit", noPart(w.parts, o.why))
+		return usage(s, command, noPart(w.parts, o.why))
 	}
 	reach := map[string]bool{}
 	for _, r := range w.checker.Rules().Rules() {
@@ -197,9 +202,10 @@ func (w work) why(o options, s stream) int {
 	}
 	r := w.checker.Check(m)
 	if o.format == "json" {
-		return asJSON(s, r, verdictStatus(worstOf(r, reach)))
+		return asJSON(s, r, verdictStatus(view.WorstOf(r, reach)))
 	}
-	return verdictStatus(view.Why(s.out, part, r, reach))
+	view.Why(s.out, part, r, reach)
+	return verdictStatus(view.WorstOf(r, reach))
 }
 
 // reports judges the mix with each choice, for what is drawn of it.
@@ -209,17 +215,6 @@ func (w work) reports(choices []fit.Choice) []compat.Report {
 		out[i] = w.checker.Check(c.Mix())
 	}
 	return out
-}
-
-// worstOf is the worst verdict of some rules.
-func worstOf(r compat.Report, of map[string]bool) rules.Verdict {
-	worst := rules.Pass
-	for _, v := range r.Verdicts() {
-		if of[v.Rule] && v.Verdict.Rank() < worst.Rank() {
-			worst = v.Verdict
-		}
-	}
-	return worst
 }
 
 // patience is how long a search may take before a person is told that it goes on.

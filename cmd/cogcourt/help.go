@@ -101,7 +101,10 @@ func (c command) takes(flag string) bool {
 // examples are command lines to begin with.
 func examples(command string) string {
 	if command == "schema" {
-		return "  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n" + nameLines(schema.Names()) + ".\n"
+		var b strings.Builder
+		b.WriteString("  cogcourt schema mix > mix.schema.json\n\nNAME is one of\n")
+		view.Listed(&b, schema.Names())
+		return b.String()
 	}
 	for _, e := range exampleLines {
 		if e.command == command {
@@ -109,27 +112,6 @@ func examples(command string) string {
 		}
 	}
 	return ""
-}
-
-// nameLines puts names in lines that no screen is too narrow for.
-func nameLines(names []string) string {
-	const width = 80
-	var b strings.Builder
-	at := 0
-	for i, name := range names {
-		switch {
-		case i == 0:
-		case at+len(name)+3 > width:
-			b.WriteString(",\n")
-			at = 0
-		default:
-			b.WriteString(", ")
-			at += 2
-		}
-		b.WriteString(name)
-		at += len(name)
-	}
-	return b.String()
 }
 
 // exampleLines are those of each command that has any.

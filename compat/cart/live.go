@@ -171,7 +171,8 @@ func (l *Live) CheckCart(ctx context.Context, file string, text []byte) (Report,
 
 // CheckCartWith is CheckCart with options. The index that Mend needs is made once for
 // the parts in use, unless the options have one.
-func (l *Live) CheckCartWith(ctx context.Context, file string, text []byte, o Options) (Report, error) {
+func (l *Live) CheckCartWith(ctx context.Context, file string, text []byte, o Options) (report Report, err error) {
+	defer rescue("checking a cart", &err)
 	now := l.now.Load()
 	if now == nil {
 		return Report{}, errEmpty

@@ -24,16 +24,32 @@ func (s *search) refine() {
 	if len(s.vars) <= mostRaw {
 		return
 	}
-	r := refining{search: s, gate: s.openGate(), columns: make([]map[rules.Ref][]int32, len(s.vars))}
+	r := refining{search: s, gate: s.openGate(), columns: make([]map[rules.Ref][]int32, len(s.vars)), moving: map[rules.Ref]bool{}}
 	for v := range s.vars {
 		r.open |= 1 << s.vars[v].place
 		r.columns[v] = map[rules.Ref][]int32{}
 		r.loose = append(r.loose, r.loosely(v))
 	}
+	r.staying()
 	for i := range s.tables {
 		if t := &s.tables[i]; len(t.vars) > 1 {
 			r.table(t)
 		}
+	}
+}
+
+// staying notes what may move of the facts that stay: of the parts of the mix that are not
+// open, and of what was measured.
+func (r *refining) staying() {
+	for place, kind := range catalog.KindNames() {
+		if r.open&(1<<place) == 0 {
+			for _, ref := range r.judge.Loose(kind) {
+				r.moving[ref] = true
+			}
+		}
+	}
+	for _, i := range r.base.Facts().Bench().Toleranced() {
+		r.moving[rules.Ref{Object: figures.Bench, Index: i}] = true
 	}
 }
 
@@ -73,6 +89,7 @@ type refining struct {
 	*search
 	gate    []catalog.Part          // see openGate
 	open    uint64                  // the open kinds
+	moving  map[rules.Ref]bool      // facts that stay, and of which rules try other values too
 	columns []map[rules.Ref][]int32 // by kind: what each candidate comes to in a fact or figure, numbered
 	loose   [][][]int               // by kind and candidate: the fields of which other values are tried too
 }
@@ -113,10 +130,14 @@ func (r *refining) atoms(ref rules.Ref, to [][]rules.Ref) {
 
 // support gives the open kinds that a fact hangs on where a half-inch chain drives. It is
 // not sure of one behind which something was measured on an open kind, which is true
-// only as long as that keeps its part.
+// only as long as that keeps its part, nor of one behind which a fact that stays may
+// move: what comes to the same beside its value may differ beside another.
 func (r *refining) support(ref rules.Ref) (kinds uint64, sure bool) {
 	bench := r.base.Facts().Bench()
 	for _, of := range figures.Core(ref) {
+		if r.moving[of] {
+			return 0, false
+		}
 		if of.Object == figures.Bench {
 			if bench.At(of.Index).Known && figures.MeasuredOn(of.Index)&r.open != 0 {
 				return 0, false

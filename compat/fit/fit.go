@@ -2,7 +2,9 @@ package fit
 
 import (
 	"context"
+	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -16,10 +18,15 @@ import (
 //
 // The error is one of the query, or ctx's. One Index answers any number of goroutines.
 func (ix *Index) Fit(ctx context.Context, q Query) (Answer, error) {
-	q, err := q.checked()
-	if err != nil {
+	switch err := q.fault(); {
+	case err != nil:
 		return Answer{}, err
+	case len(q.Kinds) == 0:
+		return Answer{}, fmt.Errorf("fit: no kind is named to choose; known are %s", strings.Join(catalog.KindNames(), ", "))
+	case len(ix.rules) == 0:
+		return Answer{}, errNoRules
 	}
+	q = q.bounded()
 	s := ix.searching(ctx, &q, true)
 	defer s.close()
 	answer := Answer{Mix: q.Mix.Name(), Kinds: slices.Clone(q.Kinds)}
@@ -64,7 +71,7 @@ func (v *variable) parts() int {
 func (s *search) choice(f found) Choice {
 	c := Choice{
 		Cents: f.cost.cents, Unpriced: f.cost.unpriced, Warnings: len(f.warns), Unknowns: len(f.open),
-		Warns: s.named(f.warns), Open: s.named(f.open), on: s.base, checker: s.ix.checker,
+		Warns: s.named(f.warns), Open: s.named(f.open), Passes: f.passes, on: s.base, checker: s.ix.checker,
 	}
 	for i := range s.vars {
 		v := &s.vars[i]

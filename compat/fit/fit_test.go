@@ -167,6 +167,7 @@ type combination struct {
 	cost     [2]int64
 	warnings int
 	unknowns int
+	passes   int
 	fails    bool
 }
 
@@ -253,6 +254,8 @@ func (s *stall) judged(c *compat.Checker, chosen []offer, reach map[string]bool)
 			out.warnings++
 		case v.Verdict == rules.Unknown:
 			out.unknowns++
+		case v.Verdict == rules.Pass:
+			out.passes++
 		}
 	}
 	return out
@@ -327,7 +330,7 @@ func compareAnswer(t *testing.T, answer fit.Answer, wanted map[string]combinatio
 				t.Fatalf("%q is chosen: wanted %t, chosen before %t", k, ok, met[k])
 			}
 			met[k] = true
-			if choice.Warnings != want.warnings || choice.Unknowns != want.unknowns ||
+			if choice.Passes != want.passes || choice.Warnings != want.warnings || choice.Unknowns != want.unknowns ||
 				len(choice.Warns) != want.warnings || len(choice.Open) != want.unknowns {
 				t.Fatalf("%q has %d warnings and %d unknowns, checked %+v", k, choice.Warnings, choice.Unknowns, want)
 			}

@@ -23,6 +23,7 @@ type choiceJSON struct {
 	Unpriced int        `json:"unpriced" doc:"How many have none."`
 	Warnings int        `json:"warnings" doc:"Findings that warn, of the rules that the choice can change."`
 	Unknowns int        `json:"unknowns" doc:"And that are open."`
+	Passes   int        `json:"passes" doc:"And that pass; where there is none of the three, no rule has anything to say of the choice."`
 	Warns    []string   `json:"warns" doc:"The rules that warn."`
 	Open     []string   `json:"open" doc:"The rules that are open."`
 	Usual    []string   `json:"usual" doc:"Facts that nobody stated and that it rests on as they are usual."`
@@ -33,7 +34,7 @@ type choiceJSON struct {
 func choicesJSON(list []Choice) []choiceJSON {
 	out := []choiceJSON{}
 	for _, c := range list {
-		j := choiceJSON{Cents: c.Cents, Unpriced: c.Unpriced, Warnings: c.Warnings, Unknowns: c.Unknowns,
+		j := choiceJSON{Cents: c.Cents, Unpriced: c.Unpriced, Warnings: c.Warnings, Unknowns: c.Unknowns, Passes: c.Passes,
 			Warns: wire.Some(c.Warns), Open: wire.Some(c.Open), Usual: wire.Some(c.Usual()), Alike: [][]string{}}
 		for i, p := range c.Parts {
 			j.Parts = append(j.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Price(), c.Kept(i)})

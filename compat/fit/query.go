@@ -3,10 +3,10 @@ package fit
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/rules"
 )
 
 // Warnings says what becomes of choices that warn.
@@ -58,6 +58,7 @@ type Choice struct {
 	Unknowns int            // and that are open
 	Warns    []string       // the rules that warn
 	Open     []string       // and that are open
+	Passes   int            // findings that pass; where there is no finding at all, nothing is known of the choice
 
 	// Alike gives for each of the parts others that do as well in its place beside the
 	// rest of this choice, as far as the rules can tell; the cheapest first.
@@ -78,6 +79,18 @@ func (c Choice) Mix() compat.Mix {
 		}
 	}
 	return c.on.Refit(fresh...)
+}
+
+// Verdict is what the choice comes to, by the rules that it can change: open where any
+// of them is, and where none has anything to say.
+func (c Choice) Verdict() rules.Verdict {
+	switch {
+	case c.Unknowns > 0 || c.Warnings+c.Passes == 0:
+		return rules.Unknown
+	case c.Warnings > 0:
+		return rules.Warn
+	}
+	return rules.Pass
 }
 
 // Usual names the facts that nobody stated and that the choice rests on, as they are
@@ -125,26 +138,28 @@ const (
 	usualBudget = 5000
 )
 
-// checked gives the query with its defaults, or says what is wrong with it.
-func (q Query) checked() (Query, error) {
+// bounded gives the query with its defaults.
+func (q Query) bounded() Query {
 	if q.Limit <= 0 {
 		q.Limit = usualLimit
 	}
 	if q.Budget <= 0 {
 		q.Budget = usualBudget
 	}
-	if len(q.Kinds) == 0 {
-		return q, fmt.Errorf("fit: no kind is named to choose; known are %s", strings.Join(catalog.KindNames(), ", "))
-	}
+	return q
+}
+
+// fault says what is wrong with the kinds of a query.
+func (q Query) fault() error {
 	for i, kind := range q.Kinds {
 		if _, ok := catalog.Kind(kind); !ok {
-			return q, fmt.Errorf("fit: there is no kind %q; %s", kind, catalog.SuggestKind(kind))
+			return fmt.Errorf("fit: there is no kind %q; %s", kind, catalog.SuggestKind(kind))
 		}
 		if slices.Contains(q.Kinds[:i], kind) {
-			return q, fmt.Errorf("fit: the kind %s is named twice", kind)
+			return fmt.Errorf("fit: the kind %s is named twice", kind)
 		}
 	}
-	return q, nil
+	return nil
 }
 
 // priced is what a part costs; false where it is not to be had.

@@ -43,6 +43,8 @@ type found struct {
 	cost  cost
 	warns []int // the tables that warn
 	open  []int // and that are open
+
+	passes int // how many pass
 }
 
 // searching makes a search over kinds. Where fitted, the parts of the mix are candidates
@@ -368,6 +370,8 @@ func (s *search) take(total cost) {
 				f.warns = append(f.warns, i)
 			case open:
 				f.open = append(f.open, i)
+			case fine:
+				f.passes++
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"context"
+	"fmt"
 	"iter"
 	"slices"
 
@@ -34,11 +35,15 @@ func (ix *Index) Swap(ctx context.Context, m compat.Mix, most int) (Mending, err
 }
 
 // SwapBy is Swap with the Limit, Price, Spend and Budget of a query. Its Kinds are those
-// for exchange, all of the mix but the frame where it names none. Undecided allows swaps
-// that leave something open which was not.
+// for exchange, all of the mix but the frame where it names none; a kind that the mix
+// has not is an error. Undecided allows swaps that leave something open which was not.
+// Warnings are allowed, whatever the query says of them.
 func (ix *Index) SwapBy(ctx context.Context, q Query, most int) (Mending, error) {
 	if most <= 0 {
 		most = usualMost
+	}
+	if len(ix.rules) == 0 {
+		return Mending{}, errNoRules
 	}
 	w := swapping{ix: ix, ctx: ctx, report: ix.checker.Check(q.Mix), most: most}
 	if err := w.begin(q); err != nil {
@@ -66,6 +71,16 @@ type swapping struct {
 
 // begin finds out what fails, and what is for exchange.
 func (w *swapping) begin(q Query) error {
+	if err := q.fault(); err != nil {
+		return err
+	}
+	for _, kind := range q.Kinds {
+		if _, ok := q.Mix.Part(kind); !ok {
+			return fmt.Errorf("fit: the mix has no %s to exchange", kind)
+		}
+	}
+	q.Warnings = Allowed
+	w.query = q.bounded()
 	w.out.Mix, w.open = q.Mix.Name(), map[string]bool{}
 	for _, p := range q.Mix.Parts() {
 		kind := p.Kind()
@@ -88,12 +103,7 @@ func (w *swapping) begin(q Query) error {
 			w.masks = append(w.masks, w.mask(v.Rule))
 		}
 	}
-	if len(q.Kinds) == 0 {
-		q.Kinds = []string{"frame"} // anything that passes: the kinds are set for each search
-	}
-	var err error
-	w.query, err = q.checked()
-	return err
+	return nil
 }
 
 // has says whether any part of a kind is to be had.

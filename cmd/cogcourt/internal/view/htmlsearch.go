@@ -41,7 +41,7 @@ func FitHTML(w io.Writer, a fit.Answer, reports []compat.Report, currency string
 		page.Rest = append(page.Rest, row{Capital(r.Word), r.Text})
 	}
 	for i, c := range a.Choices {
-		made := htmlChoice{Verdict: verdictOf(c), Mark: markOf(verdictOf(c)), Lines: p.choiceLines(c)}
+		made := htmlChoice{Verdict: c.Verdict(), Mark: markOf(c.Verdict()), Lines: p.choiceLines(c)}
 		for _, line := range p.partLines(c, nil) {
 			made.Parts = append(made.Parts, Capital(line))
 		}

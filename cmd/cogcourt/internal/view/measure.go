@@ -167,5 +167,5 @@ func (p *printer) silent() []string {
 
 // kindsText names kinds in words.
 func kindsText(kinds []string) string {
-	return strings.ReplaceAll(strings.Join(kinds, ", "), "_", " ")
+	return kindWords(strings.Join(kinds, ", "))
 }

@@ -87,7 +87,7 @@ type searchPrinter struct {
 // choice prints one choice: a part a line, then what is to be known of it. Of an
 // exchange it names the part that goes.
 func (p searchPrinter) choice(number int, c fit.Choice, from *compat.Mix) {
-	first := fmt.Sprintf("%-*s%2d  ", gutter, strings.ToUpper(verdictOf(c).String()), number)
+	first := fmt.Sprintf("%-*s%2d  ", gutter, strings.ToUpper(c.Verdict().String()), number)
 	const set = gutter + 4
 	for _, line := range slices.Concat(p.partLines(c, from), p.choiceLines(c)) {
 		wrap(p.w, first, set, line)
@@ -121,9 +121,7 @@ func (p searchPrinter) choiceLines(c fit.Choice) []string {
 	if len(c.Parts) > 1 {
 		out = append(out, "Together "+p.price(c)+".")
 	}
-	if text := said(c); text != "" {
-		out = append(out, text)
-	}
+	out = append(out, said(c))
 	for i, others := range c.Alike {
 		if len(others) > 0 {
 			out = append(out, "As good a "+kindWords(c.Parts[i].Kind())+": "+p.others(others)+".")
@@ -135,20 +133,15 @@ func (p searchPrinter) choiceLines(c fit.Choice) []string {
 	return out
 }
 
-// verdictOf is what a choice comes to, as far as it can change anything.
-func verdictOf(c fit.Choice) rules.Verdict {
-	switch {
-	case c.Unknowns > 0:
-		return rules.Unknown
-	case c.Warnings > 0:
-		return rules.Warn
-	}
-	return rules.Pass
-}
-
-// said names the rules that warn or are open.
+// said names the rules that warn or are open, or counts those that do not.
 func said(c fit.Choice) string {
 	var out []string
+	switch {
+	case c.Passes+c.Warnings+c.Unknowns == 0:
+		return "No rule has anything to say of it here."
+	case c.Verdict() == rules.Pass:
+		return "No fault found in " + counted(c.Passes, "check", "checks") + "."
+	}
 	if c.Warnings > 0 {
 		out = append(out, counted(c.Warnings, "warning", "warnings")+": "+strings.Join(c.Warns, ", "))
 	}
@@ -356,24 +349,48 @@ func alone(w io.Writer, list []fit.Alone) {
 }
 
 // Why prints why a part does not go on a mix, or that it does: what it fails, leaves open
-// and warns of.
-func Why(w io.Writer, part catalog.Part, r compat.Report, reach map[string]bool) rules.Verdict {
-	worst := rules.Pass
+// and warns of, by the rules that can change with it.
+func Why(w io.Writer, part catalog.Part, r compat.Report, reach map[string]bool) {
 	var found []compat.Finding
+	passes := 0
 	for _, f := range r.Findings() {
-		if reach[f.Rule] && f.Verdict != rules.Pass {
+		switch {
+		case !reach[f.Rule]:
+		case f.Verdict == rules.Pass:
+			passes++
+		default:
 			found = append(found, f)
-			if f.Verdict.Rank() < worst.Rank() {
-				worst = f.Verdict
-			}
 		}
 	}
 	goes := map[rules.Verdict]string{rules.Pass: "goes on", rules.Warn: "goes on, with a warning,", rules.Unknown: "is undecided on", rules.Fail: "does not go on"}
-	wrap(w, "", 0, fmt.Sprintf("The %s %s %s %s.", kindWords(part.Kind()), partName(part), goes[worst], nameOf(r.Mix)))
+	wrap(w, "", 0, fmt.Sprintf("The %s %s %s %s.", kindWords(part.Kind()), partName(part), goes[WorstOf(r, reach)], nameOf(r.Mix)))
 	for _, f := range found {
 		fmt.Fprintln(w)
 		block(w, strings.ToUpper(f.Verdict.String()), f.Text+"  ["+f.Rule+"]")
 		under(w, "mend", f.Remedy)
+	}
+	switch {
+	case len(found) > 0:
+	case passes == 0:
+		block(w, "rest", "No rule has anything to say of it with these parts.")
+	default:
+		block(w, "rest", "No fault found in "+counted(passes, "check", "checks")+".")
+	}
+}
+
+// WorstOf is the worst verdict of some rules, unknown where none of them applies.
+func WorstOf(r compat.Report, of map[string]bool) rules.Verdict {
+	worst, some := rules.Pass, false
+	for _, v := range r.Verdicts() {
+		if !of[v.Rule] {
+			continue
+		}
+		if some = true; v.Verdict.Rank() < worst.Rank() {
+			worst = v.Verdict
+		}
+	}
+	if !some {
+		return rules.Unknown
 	}
 	return worst
 }

@@ -38,6 +38,9 @@ func wrap(w io.Writer, first string, rest int, text string) {
 	fold(w, first, strings.Repeat(" ", rest), text)
 }
 
+// Listed prints words in lines of the width, with commas between and a full stop.
+func Listed(w io.Writer, words []string) { wrap(w, "", 0, strings.Join(words, ", ")+".") }
+
 // fold is wrap with any margin, such as that of a comment.
 func fold(w io.Writer, first, rest, text string) {
 	line := Clean(first)
