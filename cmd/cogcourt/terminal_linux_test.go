@@ -65,6 +65,10 @@ func conversation(t *testing.T, typed []string, args ...string) (status int, sho
 	return converse(t, terminal(t), typed, args...)
 }
 
+// overAndOut is sent behind all that the program shows, and is the only sign that all of
+// it has come: a terminal that is closed may drop what nobody has read yet.
+const overAndOut = "\x1e\x04"
+
 // converse does so on a terminal that is there.
 func converse(t *testing.T, on ends, typed []string, args ...string) (status int, shown string) {
 	t.Helper()
@@ -73,19 +77,20 @@ func converse(t *testing.T, on ends, typed []string, args ...string) (status int
 	go func() {
 		status := run(args, stream{in: program, out: program, err: program,
 			terminal: view.Terminal(program), screen: view.SizeOf(program), typed: view.Terminal(program)})
-		program.Close()
+		if _, err := program.WriteString(overAndOut); err != nil {
+			program.Close() // so that nobody waits for it
+		}
 		done <- status
 	}()
 	read := make(chan string)
 	go func() {
-		defer close(read)
 		buffer := make([]byte, 4096)
 		for {
 			n, err := person.Read(buffer)
 			if n > 0 {
 				read <- string(bytes.Clone(buffer[:n]))
 			}
-			if err != nil { // the program has closed its end
+			if err != nil { // the end of the test has closed it
 				return
 			}
 		}
@@ -94,11 +99,11 @@ func converse(t *testing.T, on ends, typed []string, args ...string) (status int
 	answered := 0
 	for late := time.After(time.Minute); ; {
 		select {
-		case text, open := <-read:
-			if !open {
-				return <-done, all.String()
-			}
+		case text := <-read:
 			all.WriteString(text)
+			if before, over := strings.CutSuffix(all.String(), overAndOut); over {
+				return <-done, before
+			}
 			if strings.Count(all.String(), "q to stop): ") > answered && answered < len(typed) {
 				if _, err := person.WriteString(typed[answered] + "\n"); err != nil {
 					t.Fatal(err)
