@@ -82,7 +82,7 @@ func (r *ruler) limits() {
 	draw := func(class string, spare compat.Number) {
 		if spare.Known {
 			x := r.x(ch.Longest.Value + spare.Value)
-			r.line(class, pt{x, rulerY - 22}, pt{x, rulerY + 14})
+			r.line(class, pt{x, rulerY - 22}, pt{x, rulerY + 11})
 		}
 	}
 	draw("edge-fail", ch.SpareFail)
