@@ -48,7 +48,7 @@ func New(cfg Config) (*Checker, error) {
 		sound = append(sound, standard.Files())
 	}
 	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Clock: cfg.Clock,
-		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
+		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others, Drawings: Drawings()})
 	if err != nil {
 		return nil, err
 	}

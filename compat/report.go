@@ -49,6 +49,7 @@ type Finding struct {
 	Ruled   rules.Verdict // the verdict before the adjustment
 	Margin  *rules.Margin // that it hangs on tolerances, nil for most
 	Lean    *rules.Lean   // that it hangs on usual values, nil for most
+	Draw    rules.Draw    // where it is seen, with the limits that are drawn there; zero for most
 }
 
 // Findings gives what every applied rule says: fails first, then unknowns,
@@ -101,7 +102,7 @@ func (fi *finder) finding(f rules.Finding) Finding {
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: fi.say(f, (*rules.Speaker).AppendText), Why: f.Rule.Why, Remedy: fi.say(f, (*rules.Speaker).AppendRemedy),
-		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
+		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Draw: f.Rule.Draw, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: once(fi.say(f, (*rules.Speaker).AppendCaution), fi.said), Adjust: r.set.Adjusted(f),
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),

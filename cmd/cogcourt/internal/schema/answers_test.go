@@ -14,7 +14,7 @@ import (
 
 // shapes are the types whose JSON is described from themselves.
 var shapes = map[string][]shaped{"report": {compat.Report{}}, "brief lines": {compat.VerdictLine{}, compat.FindingsLine{}},
-	"change": {compat.Change{}}, "sheet": {compat.Sheet{}}, "cart report": {cart.Report{}}}
+	"change": {compat.Change{}}, "sheet": {compat.Sheet{}}, "outline": {compat.Outline{}}, "cart report": {cart.Report{}}}
 
 // Every key of every answer has a name and a sentence, and no tag is misspelt:
 // one that nobody reads would say nothing.
