@@ -33,6 +33,8 @@ type Program struct {
 	fact   *Read // where the expression is nothing but a fact
 	cost   uint64
 	size   int // the longest text or list that it can give
+
+	lacking func() lacking // nil where only the engine tells what is missing
 }
 
 // Compile checks and compiles one expression. Where it cannot, it returns every
@@ -64,7 +66,8 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	}
 	p.collect(s, rep)
 	p.engine = planned(env, checked, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, rep) })
-	p.quick = quickener{s.lang, s, rep}.build(rep.Expr())
+	q := quickener{s.lang, s, rep}
+	p.quick, p.lacking = q.build(rep.Expr()), q.lackings(rep.Expr())
 	return p, nil
 }
 

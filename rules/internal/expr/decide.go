@@ -18,7 +18,7 @@ const (
 )
 
 // Outcome is the state of a condition, with the facts that it lacks, or the
-// error.
+// error. The list of facts may be written over when the frame next decides.
 type Outcome struct {
 	State State
 	Lacks []Read
@@ -34,11 +34,14 @@ func (p *Program) Quickly(f *Frame) (holds, ok bool) {
 	return p.quick.truth(f)
 }
 
-// Decide evaluates a condition: by its closures, or by the engine where they cannot
-// answer, for only the engine tells what is missing.
+// Decide evaluates a condition: by its closures, or by the engine where neither they
+// answer nor a plain lack of facts is why.
 func (p *Program) Decide(f *Frame) Outcome {
 	if v, ok := p.Quickly(f); ok {
 		return decided(v)
+	}
+	if reads := p.lacks(f); reads != nil {
+		return Outcome{State: Undecided, Lacks: reads}
 	}
 	switch v := p.exec(f).(type) {
 	case types.Bool:

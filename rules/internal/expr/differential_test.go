@@ -12,7 +12,7 @@ import (
 // tally counts what a differential run met, so that a generator that stopped
 // writing anything of interest would show.
 type tally struct {
-	evaluations, quick, unknown, errors, definite, completed int
+	evaluations, quick, unknown, plain, errors, definite, completed int
 }
 
 // TestQuickAgreesWithEngine evaluates random expressions over random records,
@@ -49,7 +49,8 @@ func TestQuickAgreesWithEngine(t *testing.T) {
 		}
 	}
 	t.Logf("%+v", n)
-	for name, share := range map[string]int{"quick": n.quick, "unknown": n.unknown, "error": n.errors, "definite with facts missing": n.completed} {
+	for name, share := range map[string]int{"quick": n.quick, "unknown": n.unknown, "unknown without the engine": n.plain,
+		"error": n.errors, "definite with facts missing": n.completed} {
 		if share < wanted/50 {
 			t.Errorf("only %d evaluations were %s", share, name)
 		}
@@ -160,6 +161,9 @@ func (c comparison) public(f *Frame, want ref.Val) {
 			state = decided(bool(v)).State
 		case *types.Unknown:
 			state, lacks = Undecided, p.lang.reads(v.IDs())
+			if p.lacks(f) != nil {
+				c.n.plain++
+			}
 		case *types.Err:
 			state = Faulty
 		}

@@ -16,6 +16,8 @@ type Frame struct {
 	lets    []letValue
 	round   uint32
 
+	lacks []Read // what the condition in work is open for
+
 	cel  *interpreter.ExecutionFrame
 	pool *sync.Pool
 }
