@@ -34,7 +34,7 @@ type Program struct {
 	cost   uint64
 	size   int // the longest text or list that it can give
 
-	lacking func() lacking // nil where only the engine tells what is missing
+	lacking func() lacking // its finder is nil where only the engine tells what is missing
 }
 
 // Compile checks and compiles one expression. Where it cannot, it returns every

@@ -26,9 +26,6 @@ type lacking func(*Frame) standing
 // engine must be asked. Most rules that a mix leaves open lack a fact plainly, and
 // the engine takes as long for one of them as closures for ten.
 func (p *Program) lacks(f *Frame) []Read {
-	if p.lacking == nil {
-		return nil
-	}
 	find := p.lacking()
 	f.lacks = f.lacks[:0]
 	if find == nil || find(f) != open {
@@ -81,10 +78,8 @@ func (f *Frame) standingOf(l *let) standing {
 	if f.let(l).ok {
 		return definite
 	}
-	if l.prog.lacking != nil {
-		if find := l.prog.lacking(); find != nil && find(f) == open {
-			return open
-		}
+	if find := l.prog.lacking(); find != nil && find(f) == open {
+		return open
 	}
 	return unsure
 }
