@@ -1,10 +1,10 @@
 package compat
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 
-	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
@@ -160,10 +160,13 @@ func addNames(to, names []string) []string {
 // kinds gives the kinds in the mix whose facts a rule hangs on.
 func (r Report) kinds(rule *rules.Rule) []string {
 	marks := r.checker.printed.rule(rule).kinds
-	var out []string
-	for i, kind := range catalog.KindNames() {
-		if marks&(1<<i) != 0 && r.Mix.facts.Part(i) != nil {
-			out = append(out, kind)
+	if marks == 0 {
+		return nil
+	}
+	out := make([]string, 0, bits.OnesCount64(marks))
+	for rest := marks; rest != 0; rest &= rest - 1 {
+		if i := bits.TrailingZeros64(rest); r.Mix.facts.Part(i) != nil {
+			out = append(out, r.Mix.parts[i].Kind())
 		}
 	}
 	return out

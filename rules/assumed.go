@@ -10,9 +10,10 @@ import (
 // hangsOnAssumed tells which assumed facts a Fail needs: its conditions are
 // decided again as if these were not stated. Where they still hold, none.
 func (s *Set) hangsOnAssumed(r *Rule, f *expr.Frame) []string {
-	conds := []*expr.Program{r.logic().conds[0].prog}
-	if when := r.logic().when; when != nil {
-		conds = append(conds, when)
+	two := [2]*expr.Program{r.logic().conds[0].prog, r.logic().when}
+	conds := two[:]
+	if conds[1] == nil {
+		conds = conds[:1]
 	}
 	h := s.hidings.Get().(*hiding)
 	defer h.release(s)

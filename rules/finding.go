@@ -11,9 +11,13 @@ type Fact struct {
 
 // Used gives the stated facts that the rule's conditions read.
 func (res *Result) Used(f Finding) []Fact {
-	var out []Fact
+	reads := f.Rule.logic().reads
+	if len(reads) == 0 {
+		return nil
+	}
+	out := make([]Fact, 0, len(reads))
 	about, objects := res.About(f), res.set.vocabulary.objects
-	for _, read := range f.Rule.logic().reads {
+	for _, read := range reads {
 		rec := about[read.Object]
 		if rec == nil || !rec.inner.Values[read.Field].Known {
 			continue

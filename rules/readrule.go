@@ -31,6 +31,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	}
 	l.identity(r, path, n)
 	r.Basis = l.basis(path, n)
+	r.reads = sync.OnceValue(func() []Ref { return l.set.readsOf(r) })
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
 	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
 	conditions := l.ps.Count()

@@ -29,6 +29,7 @@ type Rule struct {
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
 	logic    func() *logic
+	reads    func() []Ref // see Set.Reads
 	facts    func() []Ref // see Set.Facts
 	say      *template
 	passing  *template // what a pass says, nil for the title
@@ -43,8 +44,11 @@ type Rule struct {
 func (r *Rule) CanFail() bool { return r.FailIf != "" || r.adjust != nil && r.adjust.To == Fail }
 
 // Reads gives the facts that the rule's conditions read, through let-names, in
-// the order of the text.
-func (s *Set) Reads(r *Rule) []Ref {
+// the order of the text. The list is the rule's own: read only.
+func (s *Set) Reads(r *Rule) []Ref { return r.reads() }
+
+// readsOf finds them.
+func (s *Set) readsOf(r *Rule) []Ref {
 	reads := r.logic().reads
 	out := make([]Ref, len(reads))
 	for i, read := range reads {

@@ -187,7 +187,7 @@ func clash(a, b []catalog.Part) string {
 // fit fits one of a line to a bicycle, where earlier lines have not fitted the
 // same already.
 func (p *pairing) fit(bike, line int) {
-	there, _ := p.fittedTo(bike)
+	there := p.partsFor(bike)
 	if !slices.ContainsFunc(p.parts[line], func(part catalog.Part) bool { return !slices.Contains(there, part) }) {
 		return
 	}
@@ -211,6 +211,14 @@ func (p *pairing) count() {
 	}
 }
 
+// partsFor gives the parts that a bicycle gets.
+func (p *pairing) partsFor(bike int) (parts []catalog.Part) {
+	for _, i := range p.fitted[bike] {
+		parts = append(parts, p.parts[i]...)
+	}
+	return parts
+}
+
 // fittedTo gives the parts that a bicycle gets, and the lines as differences.
 func (p *pairing) fittedTo(bike int) (parts []catalog.Part, lines []compat.Difference) {
 	for _, i := range p.fitted[bike] {
@@ -218,8 +226,7 @@ func (p *pairing) fittedTo(bike int) (parts []catalog.Part, lines []compat.Diffe
 		for _, part := range p.parts[i] {
 			d.Kinds = append(d.Kinds, part.Kind())
 		}
-		parts = append(parts, p.parts[i]...)
 		lines = append(lines, d)
 	}
-	return parts, lines
+	return p.partsFor(bike), lines
 }

@@ -300,16 +300,20 @@ func (s *search) faultsOfAll(chosen []uint64) int {
 // faultsOf counts what fails on a bicycle with the batches that are for it.
 func (s *search) faultsOf(bike int, chosen []uint64) int {
 	var on uint64
-	parts, _ := s.p.fittedTo(bike)
 	for i, set := range chosen {
 		if set&(1<<bike) != 0 {
 			on |= 1 << i
-			parts = append(parts, s.batches[i].parts...)
 		}
 	}
 	key := [2]uint64{uint64(bike), on}
 	if n, ok := s.faults[key]; ok {
 		return n
+	}
+	parts := s.p.partsFor(bike)
+	for i := range chosen {
+		if on&(1<<i) != 0 {
+			parts = append(parts, s.batches[i].parts...)
+		}
 	}
 	n := s.touched.Faults(s.p.bikes[bike].Refit(parts...))
 	s.faults[key] = n
