@@ -436,9 +436,11 @@ func (c *leaning) turnsOn(f expr.Read) bool {
 	c.failed, c.clear, c.open = false, false, false
 	for k := range gridEach {
 		c.to = append(c.to[:0], placed{f, -1 + 2*float64(k)/(gridEach-1)})
-		c.try()
+		if c.try(); c.settled() {
+			return true
+		}
 	}
-	return c.settled()
+	return false
 }
 
 // leave puts what the spread makes of a rule into its finding.

@@ -52,10 +52,13 @@ func (p *path) step(at float64) []float64 {
 	return c.watch
 }
 
-// walk tries the rule at so many points, both ends among them.
+// walk tries the rule at so many points, both ends among them, until the answer is known.
 func (p *path) walk(points int) {
 	p.at, p.seen = p.at[:0], p.seen[:0]
 	for k := range points {
+		if p.c.settled() {
+			return
+		}
 		at := -1 + 2*float64(k)/float64(points-1)
 		p.at, p.seen = append(p.at, at), append(p.seen, p.step(at)...)
 	}
