@@ -32,6 +32,10 @@ type loader struct {
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
 	misspelt map[*source.Node]bool
+
+	preparing *preparing        // nil but for Prepare
+	prepared  preparedFiles     // see Config.Prepared
+	recalled  map[string]string // of them those of the sound file that is being read
 }
 
 // IDPattern is the regular expression of a rule's id: group/name.
@@ -49,7 +53,10 @@ var (
 // file reads one rule file.
 func (l *loader) file(f source.File) {
 	text := f.Text
+	l.preparing.begin(f)
+	l.recalled = nil
 	if l.sound {
+		l.recalled = l.prepared[fileLine(f)]
 		text = withoutExamples(f.Text)
 		l.withExamples = sync.OnceValue(func() *source.Node {
 			root, _ := source.Parse(f.Name, f.Text)

@@ -32,7 +32,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	l.identity(r, path, n)
 	r.Basis = l.basis(path, n)
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
-	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
+	c := &compiler{loader: l, scope: l.scopeOf("rule", r.ID), path: path}
 	c.compile(r, n)
 	if l.overBudget == nil && l.cost > maxSetCost {
 		l.overBudget = r

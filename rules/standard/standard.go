@@ -13,5 +13,12 @@ import (
 //go:embed *.yaml
 var files embed.FS
 
+//go:embed prepared.txt
+var prepared string
+
 // Files gives the shipped rule files.
 func Files() fs.FS { return files }
+
+// Prepared gives the expressions of the files as they were checked when the files
+// were last changed, for a start that need not do so.
+func Prepared() string { return prepared }
