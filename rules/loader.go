@@ -52,18 +52,23 @@ var (
 
 // file reads one rule file.
 func (l *loader) file(f source.File) {
-	text := f.Text
-	l.preparing.begin(f)
 	l.recalled = nil
+	if l.preparing != nil {
+		l.preparing.begin(f)
+	}
 	if l.sound {
+		whole := f
+		f.Text = withoutExamples(f.Text)
 		l.recalled = l.prepared[fileLine(f)]
-		text = withoutExamples(f.Text)
 		l.withExamples = sync.OnceValue(func() *source.Node {
-			root, _ := source.Parse(f.Name, f.Text)
+			root, _ := source.Parse(whole.Name, whole.Text)
 			return root
 		})
 	}
-	root, err := source.Parse(f.Name, text)
+	root, err := f.Tree(), error(nil)
+	if root == nil {
+		root, err = source.Parse(f.Name, f.Text)
+	}
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
 			l.ps.Join(found)

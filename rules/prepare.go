@@ -13,37 +13,42 @@ import (
 // preparedHead is how prepared expressions begin; the mark of their language follows.
 const preparedHead = "# Checked expressions of rule files, made of them. The language: "
 
-// Prepare compiles the sound files of a configuration, and writes down every
-// expression as it was checked, for [Config.Prepared]. The text has a line for each
-// file with the hash of its bytes, one for each rule and step, and below it one for
-// each expression. The error is source.Problems where a file has a fault.
-func Prepare(cfg Config) ([]byte, error) {
+// Prepare compiles the sound files of a configuration and writes down what a load
+// comes to again and again: every expression as it was checked, for
+// [Config.Prepared], and the tree of every file, for its [source.TreeFS]. The first
+// has a line for each file with the hash of its bytes, one for each rule and
+// step, and below it one for each expression. Both leave examples out, which Load
+// does not look at in sound files. The error is source.Problems where a file has a fault.
+func Prepare(cfg Config) (expressions, trees string, err error) {
 	p := &preparing{}
-	_, err := load(Config{Vocabulary: cfg.Vocabulary, Files: cfg.Sound}, p)
-	if err == nil {
+	mark := cfg.Vocabulary.lang.Mark()
+	if mark == "" {
+		return "", "", fmt.Errorf("this program does not know the version of its expression engine")
+	}
+	if _, err = load(Config{Vocabulary: cfg.Vocabulary, Files: cfg.Sound}, p); err == nil {
 		err = p.err
 	}
-	mark := cfg.Vocabulary.lang.Mark()
-	if err == nil && mark == "" {
-		err = fmt.Errorf("this program does not know the version of its expression engine")
+	if err == nil {
+		trees, err = source.Trees(p.files)
 	}
 	if err != nil {
-		return nil, err
+		return "", "", err
 	}
-	return []byte(preparedHead + mark + "\n" + p.text.String()), nil
+	return preparedHead + mark + "\n" + p.text.String(), trees, nil
 }
 
 // preparing gathers what is compiled.
 type preparing struct {
-	text strings.Builder
-	err  error
+	text  strings.Builder
+	files []source.File
+	err   error
 }
 
 // begin starts a file.
 func (p *preparing) begin(f source.File) {
-	if p != nil {
-		p.text.WriteString("\n" + fileLine(f) + "\n")
-	}
+	f.Text = withoutExamples(f.Text)
+	p.files = append(p.files, f)
+	p.text.WriteString("\n" + fileLine(f) + "\n")
 }
 
 // fileLine is the line that a file's expressions stand below.
