@@ -64,7 +64,7 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	if p.cost, issues = s.bound(env, checked, at); len(issues) > 0 {
 		return nil, issues
 	}
-	s.finish(p, rep, func() (*cel.Env, error) { return env, nil })
+	s.now().finish(p, rep, func() (*cel.Env, error) { return env, nil })
 	s.kept(text, role, p, rep)
 	return p, nil
 }

@@ -2,8 +2,12 @@ package expr
 
 import (
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/hex"
+	"errors"
 	"fmt"
+	"maps"
+	"math"
 	"runtime/debug"
 	"strconv"
 	"strings"
@@ -40,6 +44,14 @@ func (s *Scope) kept(text string, role Role, p *Program, tree *ast.AST) {
 		return
 	}
 	line, err := written(tree)
+	if err == nil {
+		// What is read back must be what was written.
+		if again := s.read(line); again == nil {
+			err = errors.New("an expression cannot be read back")
+		} else if twice, wrong := written(again); twice != line || wrong != nil {
+			err = errors.New("an expression is read back as another")
+		}
+	}
 	s.keep(fmt.Sprintf("%s%d\t%d\t%s\n", preparedKey(text, role), p.cost, p.size, line), err)
 }
 
@@ -65,13 +77,22 @@ func (s *Scope) recall(text string, role Role) *Program {
 			return nil
 		}
 		p.typ = tree.GetType(tree.Expr().ID())
-		s.finish(p, tree, func() (*cel.Env, error) { return s.env(tree) })
+		now := s.now()
+		now.finish(p, tree, func() (*cel.Env, error) { return now.env(tree) })
 		return p
 	}
 	return nil
 }
 
-// finish makes what evaluates a checked tree.
+// now is the scope as it is, for what is planned later: a loop may use the name of a
+// let-name that is only added below it.
+func (s *Scope) now() *Scope {
+	out := *s
+	out.lets = maps.Clone(s.lets)
+	return &out
+}
+
+// finish makes what evaluates a checked tree. The scope is no longer added to.
 func (s *Scope) finish(p *Program, tree *ast.AST, env func() (*cel.Env, error)) {
 	p.collect(s, tree)
 	p.engine = planned(env, tree, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, tree) })
@@ -86,16 +107,31 @@ func (l *Language) Mark() string {
 	if engine == "" {
 		return ""
 	}
-	sum := sha256.New()
-	fmt.Fprintln(sum, engine, functionNames(), maxRunes, maxNodes, maxNesting, maxText, maxGrown, maxCost)
-	for _, o := range l.objects {
-		fmt.Fprintf(sum, "%q\n", o.Name)
-		for i := range o.Table.Fields() {
-			f := &o.Table.Fields()[i]
-			fmt.Fprintf(sum, "%q %d %q %v %v %d %q %v %q\n", f.Name, f.Type, f.Unit, f.Min, f.Max, f.Cap, f.Choices, f.Known, f.KnownNames())
+	b := fmt.Append(nil, engine, functionNames(), maxRunes, maxNodes, maxNesting, maxText, maxGrown, maxCost)
+	word := func(words ...string) {
+		for _, w := range words {
+			b = append(append(binary.AppendUvarint(b, uint64(len(w))), w...), '\n')
 		}
 	}
-	return hex.EncodeToString(sum.Sum(nil))
+	number := func(x float64) { b = binary.BigEndian.AppendUint64(b, math.Float64bits(x)) }
+	for _, o := range l.objects {
+		word("object", o.Name)
+		for i := range o.Table.Fields() {
+			f := &o.Table.Fields()[i]
+			word("field", f.Name, f.Unit)
+			number(float64(f.Type))
+			number(float64(f.Cap))
+			number(f.Min)
+			number(f.Max)
+			word(f.Choices...)
+			for _, k := range f.Known {
+				word("known", k.Name)
+				word(k.Also...)
+			}
+		}
+	}
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
 }
 
 // The engine, and its version in the go.mod of this module.
