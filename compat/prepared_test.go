@@ -1,11 +1,14 @@
 package compat
 
 import (
+	"bytes"
 	"io/fs"
 	"testing"
 
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/catalog/usual"
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 	"example.org/cogcourt/rules/standard"
@@ -31,5 +34,38 @@ func TestPrepared(t *testing.T) {
 			t.Fatal(err, ps)
 		}
 		golden(t, "../../catalog/"+folder+"/trees.txt", trees)
+	}
+}
+
+// bare hides the trees of a file system.
+type bare struct{ fs.FS }
+
+// TestPreparedReports holds reports and sheets by what is shipped prepared against those by
+// the same rules parsed and checked.
+func TestPreparedReports(t *testing.T) {
+	v, err := Vocabulary()
+	if err != nil {
+		t.Fatal(err)
+	}
+	set, err := rules.Load(rules.Config{Vocabulary: v, Sound: []fs.FS{bare{standard.Files()}},
+		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
+	if err != nil {
+		t.Fatal(err)
+	}
+	parsed, prepared := &Checker{set: set}, standardChecker(t)
+	mixes := []Mix{lakeBike(t)}
+	rng := random.Seeded(41)
+	for range fewer(150) {
+		mixes = append(mixes, mixOf(random.New(rng)))
+	}
+	for _, m := range mixes {
+		if a, b := wholeJSON(t, parsed.Check(m)), wholeJSON(t, prepared.Check(m)); !bytes.Equal(a, b) {
+			t.Fatalf("%s: parsed\n%s\nprepared\n%s", m.Name(), a, b)
+		}
+		a, errA := parsed.Sheet(m).MarshalJSON()
+		b, errB := prepared.Sheet(m).MarshalJSON()
+		if !bytes.Equal(a, b) || errA != nil || errB != nil {
+			t.Fatalf("%s: parsed\n%s %v\nprepared\n%s %v", m.Name(), a, errA, b, errB)
+		}
 	}
 }

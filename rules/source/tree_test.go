@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -97,4 +98,51 @@ func TestTree(t *testing.T) {
 		}
 		same(t, name, want, got)
 	}
+}
+
+// TestTreeOfAnotherFile holds that a tree is not given for another text, nor one that
+// does not fit its text.
+func TestTreeOfAnotherFile(t *testing.T) {
+	const text = "a: 1 # one\nb:\n  - 'x'\n  - {c: true, d: ü}\n\n\ne: >-\n  two\n"
+	trees, err := Trees([]File{{Name: "a.yaml", Text: []byte(text)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if kept(t, "a.yaml", text, trees) == nil {
+		t.Fatalf("no tree in\n%s", trees)
+	}
+	if kept(t, "b.yaml", text, trees) != nil || kept(t, "a.yaml", text+"\n", trees) != nil || kept(t, "a.yaml", text, "") != nil {
+		t.Error("another file has this tree")
+	}
+	head, body, _ := strings.Cut(trees, "\n")
+	for i := range body[:strings.Index(body, "\n\n")] {
+		for _, broken := range []string{body[:i] + "\n\n", body[:i] + "9" + body[i:], body[:i] + "\n" + body[i:], body[:i] + body[i+1:], body[:i] + "+" + body[i:]} {
+			// Whatever is broken, the reader gives a tree of this text or none.
+			if n := kept(t, "a.yaml", text, head+"\n"+broken); n != nil {
+				inside(t, broken, n, int32(len(text)))
+			}
+		}
+	}
+	if _, err := Trees([]File{{Name: "a.yaml", Text: []byte("a: [")}}); err == nil {
+		t.Error("a file with a fault has a tree")
+	}
+	if _, err := Trees([]File{{Name: "a.json", Text: []byte("{}")}}); err == nil {
+		t.Error("a JSON file has a tree")
+	}
+}
+
+// inside holds that every place of a tree lies in its text.
+func inside(t *testing.T, from string, n *Node, end int32) {
+	t.Helper()
+	if n.at < 0 || n.at > end || n.Pos.Line < 1 || n.Pos.Col < 1 {
+		t.Errorf("%q gives a node at %d, %v", from, n.at, n.Pos)
+	}
+	for i := range n.Items {
+		inside(t, from, n.Items[i], end)
+	}
+	for i := range n.Pairs {
+		inside(t, from, n.Pairs[i].Key, end)
+		inside(t, from, n.Pairs[i].Value, end)
+	}
+	_, _ = n.At(0), n.End()
 }
