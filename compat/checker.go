@@ -46,8 +46,8 @@ func New(cfg Config) (*Checker, error) {
 	if !cfg.NoStandard {
 		sound = append(sound, standard.Files())
 	}
-	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules, Clock: cfg.Clock,
-		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
+	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
+		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
 	if err != nil {
 		return nil, err
 	}

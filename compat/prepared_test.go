@@ -55,7 +55,7 @@ func TestPreparedReports(t *testing.T) {
 	parsed, prepared := &Checker{set: set}, standardChecker(t)
 	mixes := []Mix{lakeBike(t)}
 	rng := random.Seeded(41)
-	for range fewer(150) {
+	for range fewer(60) {
 		mixes = append(mixes, mixOf(random.New(rng)))
 	}
 	for _, m := range mixes {

@@ -172,7 +172,6 @@ type treeReader struct {
 	rest          string
 	line, col, at int
 	nodes         []Node // all of them, with room for no more
-	pairs         []Pair
 	bad           bool
 }
 
