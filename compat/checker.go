@@ -47,7 +47,8 @@ func New(cfg Config) (*Checker, error) {
 		sound = append(sound, standard.Files())
 	}
 	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
-		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
+		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others,
+		Drawings: Drawings()})
 	if err != nil {
 		return nil, err
 	}

@@ -21,7 +21,7 @@ func TestPrepared(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	expressions, trees, err := rules.Prepare(rules.Config{Vocabulary: v, Sound: []fs.FS{standard.Files()}})
+	expressions, trees, err := rules.Prepare(rules.Config{Vocabulary: v, Sound: []fs.FS{standard.Files()}, Drawings: Drawings()})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,7 +48,8 @@ func TestPreparedReports(t *testing.T) {
 		t.Fatal(err)
 	}
 	set, err := rules.Load(rules.Config{Vocabulary: v, Sound: []fs.FS{bare{standard.Files()}},
-		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others})
+		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others,
+		Drawings: Drawings()})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -50,6 +50,7 @@ type Finding struct {
 	Ruled   rules.Verdict // the verdict before the adjustment
 	Margin  *rules.Margin // that it hangs on tolerances, nil for most
 	Lean    *rules.Lean   // that it hangs on usual values, nil for most
+	Draw    rules.Draw    // where it is seen, with the limits that are drawn there; zero for most
 }
 
 // Findings gives what every applied rule says: fails first, then unknowns,
@@ -82,7 +83,7 @@ func (r Report) finding(f rules.Finding, roots func() figures.Roots) Finding {
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: r.result.Text(f), Why: f.Rule.Why, Remedy: r.result.Remedy(f),
-		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Parts: r.kinds(f.Rule),
+		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Draw: f.Rule.Draw, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: r.result.Caution(f), Adjust: r.set.Adjusted(f),
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),

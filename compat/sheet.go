@@ -23,6 +23,9 @@ type Sheet struct {
 	report  Report
 }
 
+// Report gives the report that the sheet was made of.
+func (s Sheet) Report() Report { return s.report }
+
 // Stop is a fault that ends the work, and where.
 type Stop struct {
 	Rule string `json:"rule" doc:"The rule that fails." pattern:"\\S"`

@@ -24,10 +24,11 @@ var command = []string{"compat/cart", "compat/fit", "compat", "catalog", "catalo
 // those of tests may be more. An arrow that is wanted is drawn here first.
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
-	"cmd/cogcourt/internal/view": command, "cmd/cogcourt/internal/schema": command,
+	"cmd/cogcourt/internal/view": append([]string{"compat/picture"}, command...), "cmd/cogcourt/internal/schema": command,
 	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
 	"compat/cart":                 {"compat", "compat/fit", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/fit":                  {"compat", "compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact"},
+	"compat/picture":              {"compat", "rules", "rules/fact", "compat/geometry"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/internal/wire":        {},

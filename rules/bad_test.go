@@ -93,7 +93,7 @@ func badSet(t *testing.T, root fs.FS, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	set, err := rules.Load(rules.Config{Vocabulary: vocabulary(t), Files: []fs.FS{clean}})
+	set, err := rules.Load(rules.Config{Vocabulary: vocabulary(t), Files: []fs.FS{clean}, Drawings: drawings()})
 	var problems source.Problems
 	if !errors.As(err, &problems) || set != nil {
 		t.Fatalf("loaded as %v, with the error %v", set, err)

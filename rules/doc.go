@@ -63,6 +63,13 @@
 //	fail_if: known(sail.cloth) && known(mast.wood) && !(mast.wood in ['oak', 'ash'])
 //	warn_if: "!known(sail.cloth)"
 //
+// A rule that can be seen names its drawing, of those that the caller lists in
+// Config.Drawings, and the limits that are to be drawn there: numbers of its own
+// conditions, so that what is drawn is what is judged.
+//
+//	draw: plan                        # or
+//	draw: {heel: {warn: 20, fail: 30}}
+//
 // A file may also hold adjust:, by which a named
 // person changes what one rule's findings are given as until a day, and steps:,
 // the instructions of a setup sheet:

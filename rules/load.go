@@ -59,6 +59,9 @@ type Config struct {
 	// stands in the records, which are complete. Nil stands for nothing else.
 	Others func(records []*Record) []Other
 
+	// Drawings are those that draw: of a rule may name. Without any it names none.
+	Drawings []Drawing
+
 	// Clock tells the day that adjustments are held against. Nil is time.Now.
 	Clock func() time.Time
 }
@@ -92,7 +95,7 @@ func load(cfg Config, preparing *preparing) (*Set, error) {
 	l := loader{
 		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
 			clock: cfg.Clock, leans: &sync.Pool{New: newLeaning}},
-		ps:    &ps,
+		ps: &ps, drawings: cfg.Drawings,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
 		misspelt:  map[*source.Node]bool{},

@@ -17,6 +17,7 @@ import (
 type loader struct {
 	set          *Set
 	ps           *source.Problems
+	drawings     []Drawing
 	rules        map[string]*Rule
 	shipped      map[string]bool // ids of rules of sound files
 	bases        []reference

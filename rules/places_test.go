@@ -3,9 +3,11 @@ package rules_test
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 )
@@ -102,7 +104,7 @@ func (p place) check(t *testing.T, v *rules.Vocabulary, c misspelt, m manner) {
 	t.Helper()
 	w := &fileWriter{manner: m, target: p.node, text: c.text, at: c.at}
 	w.item(p.list, p.item)
-	_, err := rules.Load(rules.Config{Vocabulary: v, Files: files("written.yaml", w.file())})
+	_, err := rules.Load(rules.Config{Vocabulary: v, Files: files("written.yaml", w.file()), Drawings: slices.Concat(drawings(), compat.Drawings())})
 	var ps source.Problems
 	if !errors.As(err, &ps) || len(ps) != 1 {
 		t.Errorf("%s of %s, %s: %s: want one problem, got %v\n%s", p.key, p.item.Get("id").Text, m, c.text, err, w.file())

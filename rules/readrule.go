@@ -9,7 +9,7 @@ import (
 
 var ruleKeys = []string{
 	"id", "title", "why", "when", "let", "fail_if", "warn_if", "say", "pass", "remedy", "needs",
-	"caution", "safety", "open_warns", "basis", "examples", "waive",
+	"caution", "safety", "open_warns", "draw", "basis", "examples", "waive",
 }
 
 // rule reads and compiles one entry of rules:.
@@ -33,7 +33,9 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.Basis = l.basis(path, n)
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
 	c := &compiler{loader: l, scope: l.scopeOf("rule", r.ID), path: path}
+	conditions := l.ps.Count()
 	c.compile(r, n)
+	broken := l.ps.Count() > conditions
 	if l.overBudget == nil && l.cost > maxSetCost {
 		l.overBudget = r
 	}
@@ -41,6 +43,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 		text := "a rule that rests on memory alone may warn, never fail"
 		n.Get("fail_if").Refuse(l.ps, path+".fail_if", text, "name a source, or write warn_if:").Code = source.Contradicts
 	}
+	r.Draw = l.draw(path, n, broken)
 	r.examples = l.examplesOf(i, path, n)
 	r.waivers = l.waivers(path+".waive", n.Get("waive"))
 	if l.ps.Count() == before {

@@ -22,6 +22,7 @@ type Rule struct {
 
 	Basis []Basis
 	Needs []Need
+	Draw  Draw // where the rule is seen
 	Pos   source.Pos
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
@@ -113,3 +114,6 @@ func (r *Rule) Expressions() []Expression {
 	}
 	return out
 }
+
+// Deciding gives the Expressions without the let-names that only texts read.
+func (r *Rule) Deciding() []Expression { return deciding(r.Expressions()) }

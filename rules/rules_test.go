@@ -40,10 +40,15 @@ func vocabulary(t testing.TB) *rules.Vocabulary {
 	return v
 }
 
+// drawings are what rules may point to: the second shows no limits.
+func drawings() []rules.Drawing {
+	return []rules.Drawing{{Name: "heel", Doc: "The boat from astern.", Limits: []string{"warn", "fail"}}, {Name: "plan", Doc: "The sail laid out."}}
+}
+
 // load reads one rule file.
 func load(t testing.TB, text string) (*rules.Set, error) {
 	t.Helper()
-	return rules.Load(rules.Config{Vocabulary: vocabulary(t), Files: files("boats.yaml", text)})
+	return rules.Load(rules.Config{Vocabulary: vocabulary(t), Files: files("boats.yaml", text), Drawings: drawings()})
 }
 
 func mustLoad(t testing.TB, text string) *rules.Set {

@@ -35,6 +35,9 @@ func checkCarts(o options, s stream) int {
 			r, err := order.CheckWith(context.Background(), c, cat, cart.Options{Mend: o.mend})
 			return r, r.Verdict, err
 		},
-		print: func(reports []cart.Report, broken int) { view.Carts(s.out, reports, broken, style) },
+		print: func(reports []cart.Report, broken int) error {
+			view.Carts(s.out, reports, broken, style)
+			return nil
+		},
 	})
 }

@@ -43,8 +43,29 @@ func check(o options, s stream) int {
 			r := c.Check(m)
 			return r, r.Verdict, nil
 		},
-		print: func(reports []compat.Report, broken int) { view.Reports(s.out, reports, broken, style) },
+		print: func(reports []compat.Report, broken int) error {
+			switch o.format {
+			case "html":
+				return view.ReportsHTML(s.out, reports, broken, style)
+			case "outline":
+				return outlines(s, reports)
+			}
+			view.Reports(s.out, reports, broken, style)
+			return nil
+		},
 	})
+}
+
+// outlines prints what is drawn of reports, for who draws it: a line of JSON for each.
+func outlines(s stream, reports []compat.Report) error {
+	for _, r := range reports {
+		line, err := view.Line(r.Outline())
+		if err != nil {
+			return err
+		}
+		_, _ = s.out.Write(line) // run says where it could not be written
+	}
+	return nil
 }
 
 // mends is how to ask what would mend a mix, where there is a catalogue for its parts:
@@ -95,7 +116,7 @@ func shellWord(arg string) string {
 type sort[R any] struct {
 	files []asked // a mix that stands on the line is one of them
 	judge func(of asked) (R, rules.Verdict, error)
-	print func(reports []R, broken int)
+	print func(reports []R, broken int) error
 }
 
 // judgeAll judges the mixes or carts of a command line and prints what came of them. One
@@ -116,7 +137,9 @@ func judgeAll[R any](o options, s stream, sorted sort[R]) int {
 		reports, answers = append(reports, r), append(answers, r)
 	}
 	if o.format != "json" {
-		sorted.print(reports, len(sorted.files)-len(reports))
+		if err := sorted.print(reports, len(sorted.files)-len(reports)); err != nil {
+			return complain(s, err)
+		}
 		return status
 	}
 	if len(answers) == 1 {

@@ -39,6 +39,9 @@ func compareMixes(o options, s stream) int {
 	if o.format == "json" {
 		return asJSON(s, change, status)
 	}
+	if o.format == "html" {
+		return page(s, view.ChangeHTML(s.out, change, o.style(s, c)), status)
+	}
 	view.Change(s.out, change, o.style(s, c))
 	return status
 }

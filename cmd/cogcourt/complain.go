@@ -30,6 +30,14 @@ func asJSON(s stream, answer any, status int) int {
 	return status
 }
 
+// page gives the exit status of a page that was printed, or could not be made.
+func page(s stream, err error, status int) int {
+	if err != nil {
+		return complain(s, err)
+	}
+	return status
+}
+
 // tell prints one fault a line on the standard error.
 func tell(s stream, err error) {
 	var ps source.Problems

@@ -29,6 +29,9 @@ func fitParts(o options, s stream) int {
 		return status
 	}
 	if o.why != "" {
+		if o.format == "html" {
+			return usage(s, "fit", "--why prints text or JSON; leave --format html out")
+		}
 		return work.why("fit", o, s)
 	}
 	q.Kinds, q.Warnings = kinds, fit.Last
@@ -44,6 +47,9 @@ func fitParts(o options, s stream) int {
 	status = found(answer.Choices, answer.Cut)
 	if o.format == "json" {
 		return asJSON(s, answer, status)
+	}
+	if o.format == "html" {
+		return page(s, view.FitHTML(s.out, answer, work.reports(answer.Choices), work.parts.Currency()), status)
 	}
 	view.Fit(s.out, answer, work.parts.Currency())
 	return status
@@ -200,6 +206,15 @@ func (w work) why(command string, o options, s stream) int {
 	}
 	view.Why(s.out, part, r, reach)
 	return verdictStatus(view.WorstOf(r, reach))
+}
+
+// reports judges the mix with each choice, for what is drawn of it.
+func (w work) reports(choices []fit.Choice) []compat.Report {
+	out := make([]compat.Report, len(choices))
+	for i, c := range choices {
+		out[i] = w.checker.Check(c.Mix())
+	}
+	return out
 }
 
 // patience is how long a search may take before a person is told that it goes on.

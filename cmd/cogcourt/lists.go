@@ -16,12 +16,18 @@ func listRules(o options, s stream) int {
 		return complain(s, err)
 	}
 	if o.sources {
+		if o.format == "html" {
+			return usage(s, "rules", "--sources prints text; each rule of --format html says what it rests on")
+		}
 		view.Sources(s.out, c.Rules())
 		return exitOK
 	}
 	if o.format == "markdown" {
 		view.RulesMarkdown(s.out, c.Rules())
 		return exitOK
+	}
+	if o.format == "html" {
+		return page(s, view.RulesHTML(s.out, c.Rules()), exitOK)
 	}
 	view.Rules(s.out, c.Rules())
 	return exitOK

@@ -57,13 +57,13 @@ func commands() []command {
 	text, textJSON := []string{"text"}, []string{"text", "json"}
 	ruleFlags := []string{"rules", "no-standard"}
 	return []command{
-		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl"},
+		{"check", "MIX...", "judge mixes: files, -, demo:NAME, or kind.field=value", []string{"text", "json", "jsonl", "html", "outline"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "explain", "full"}, check},
 		{"cart", "CART...", "judge a shop's carts, line by line: files, -, demo:order", textJSON,
 			[]string{"mend", "parts", "rules", "no-standard", "no-usual", "explain"}, checkCarts},
-		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", textJSON,
+		{"compare", "MIX MIX", "what a change makes new, worse, better or gone, and why", []string{"text", "json", "html"},
 			[]string{"parts", "rules", "no-standard", "no-usual"}, compareMixes},
-		{"fit", "MIX", "which parts of some kinds go on a mix, the best first", textJSON,
+		{"fit", "MIX", "which parts of some kinds go on a mix, the best first", []string{"text", "json", "html"},
 			[]string{"kind", "parts", "have", "budget", "limit", "why", "rules", "no-standard", "no-usual"}, fitParts},
 		{"swap", "MIX", "the smallest exchange of parts that mends a mix that fails", textJSON,
 			[]string{"kind", "parts", "have", "budget", "limit", "most", "why", "rules", "no-standard", "no-usual"}, swap},
@@ -71,9 +71,9 @@ func commands() []command {
 			[]string{"parts", "rules", "no-standard", "no-usual"}, values},
 		{"ask", "MIX", "put the questions that decide a mix, the most useful first", textJSON,
 			[]string{"parts", "rules", "no-standard", "no-usual", "output"}, ask},
-		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown"},
+		{"sheet", "MIX", "how to set a mix up, in bench order", []string{"text", "json", "markdown", "html"},
 			[]string{"parts", "rules", "no-standard", "no-usual", "as-built"}, sheet},
-		{"rules", "", "list the rules", []string{"text", "markdown"},
+		{"rules", "", "list the rules", []string{"text", "markdown", "html"},
 			[]string{"rules", "no-standard", "sources"}, listRules},
 		{"rule", "ID", "show one rule with its reason, limits and examples", text, ruleFlags, showRule},
 		{"prove", "[DIR...]", "run the examples of the rules, also of those in folders", textJSON,

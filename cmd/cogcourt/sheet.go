@@ -27,6 +27,8 @@ func sheet(o options, s stream) int {
 		return asJSON(s, made, verdictStatus(made.Verdict))
 	case o.format == "markdown":
 		view.SheetMarkdown(s.out, made)
+	case o.format == "html":
+		return page(s, view.SheetHTML(s.out, made), verdictStatus(made.Verdict))
 	default:
 		view.Sheet(s.out, made)
 	}

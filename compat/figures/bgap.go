@@ -15,6 +15,14 @@ var figCogStep = &figure{
 	measure: shifting((*measuring).cogStep),
 }
 
+var figGuideTip = &figure{
+	Field: mm("guide_tip_radius_mm", "The tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 "+
+		"(assumed)."),
+	reads:   []input{guideRadius, guideTeeth},
+	kinds:   []wanted{theRear},
+	measure: func(m *measuring, v *fact.Value) { v.Num = m.tipRadius() },
+}
+
 var figBoltToCog = &figure{
 	Field: mm("guide_bolt_to_cog_mm", "The wanted ruler distance from the largest cog's tooth tips to the middle of the guide "+
 		"pulley's bolt: B-gap + tip radius of the guide pulley, as measured or by the mean of the two limits of ISO 606 (assumed)."),

@@ -68,6 +68,39 @@ var figNeighbourGap = &figure{
 	measure: (*measuring).neighbourGap,
 }
 
+var figNeighbourGaps = &figure{
+	Field: mmList("neighbour_gaps_mm", "The room between the chain on each cog but the last and the next larger cog, from the "+
+		"smallest: pitch - chain width / 2 - cog thickness / 2.", 16),
+	reads:   []input{cogs, cogCountStated},
+	figures: []*figure{figCogPositions, figChainOuter, figCogThickness},
+	measure: func(m *measuring, v *fact.Value) {
+		if m.cogCount() == 1 {
+			m.meaningless(noNeighbour)
+			return
+		}
+		at, outer, thick := m.figure(figCogPositions), m.figure(figChainOuter), m.figure(figCogThickness)
+		if !m.lacking() {
+			v.List = m.keep(geometry.NeighbourGaps(m.free(), at.List, outer.Num, thick.Num))
+		}
+	},
+}
+
+var figCogSpacing = &figure{
+	Field: mmList("cog_spacing_mm", "The distance of each cog to the nearer of its neighbours, from the smallest: what an error "+
+		"left there is a share of.", 16),
+	reads:   []input{cogs, cogCountStated},
+	figures: []*figure{figCogPositions},
+	measure: func(m *measuring, v *fact.Value) {
+		if m.cogCount() == 1 {
+			m.meaningless(noNeighbour)
+			return
+		}
+		if at := m.figure(figCogPositions); !m.lacking() {
+			v.List = m.keep(geometry.PitchesBeside(m.free(), at.List))
+		}
+	},
+}
+
 var figGapWorst = &figure{
 	Field: mm("neighbour_gap_worst_mm", "The least room between the chain and the next larger cog by the unkind ends: what is not stated is taken as wide, thick and close as parts for that number of cogs are sold. "+
 		"Where this is enough, nothing need be measured."),

@@ -63,6 +63,15 @@ var figLargestStep = &figure{Field: fraction("largest_step_percent", "percent", 
 var figDevelopmentLow = &figure{Field: fraction("development_low_m", "m", "Metres a turn of the crank in the lowest gear: pi "+
 	"(bead seat + 2 tyre) x ratio."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figLowest}, measure: roll(figLowest)}
 
+var figTurn = &figure{Field: fraction("wheel_turn_m", "m", "Metres a turn of the wheel: pi (bead seat + 2 tyre)."),
+	reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel},
+	measure: func(m *measuring, v *fact.Value) {
+		if seat, tyre := m.need(&beadSeat), m.need(&tyreWidth); !m.lacking() {
+			v.Num = geometry.Development(geometry.Wheel{BeadSeat: seat.Num, TyreWidth: tyre.Num}.Circumference(), 1)
+		}
+	},
+}
+
 var figDevelopmentHigh = &figure{Field: fraction("development_high_m", "m", "Metres a turn of the crank in the highest "+
 	"gear."), reads: []input{beadSeat, tyreWidth}, kinds: []wanted{theWheel}, figures: []*figure{figHighest}, measure: roll(figHighest)}
 
@@ -95,6 +104,13 @@ func roll(ratio *figure) func(*measuring, *fact.Value) {
 }
 
 var ringsAndCogs = []wanted{theRings, theCassette}
+
+var figRingTeeth = &figure{
+	Field: fact.Field{Name: "ring_teeth_t", Type: fact.Wholes, Unit: "t", Min: -1e6, Max: 1e6, Cap: 4, Doc: "The teeth of the rings " +
+		"in use, largest first: those of the chainring in the mix, else of the crankset."},
+	reads: []input{crankRings, ownRings}, kinds: []wanted{theRings},
+	measure: func(m *measuring, v *fact.Value) { v.List = m.keep(append(m.free(), m.rings().List...)) },
+}
 
 var figRingCount = &figure{
 	Field: whole("ring_count", "", "How many rings there are."),

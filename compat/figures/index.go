@@ -131,9 +131,9 @@ var figRubMargins = &figure{
 	Field: mmList("rub_margins_mm", "The room that the chain on each cog has to its neighbours, less half of the index error "+
 		"towards them; negative where noise is expected.", 16),
 	reads:   []input{cogs},
-	figures: []*figure{figCogPositions, figChainOuter, figCogThickness, figIndexErrors},
+	figures: []*figure{figNeighbourGaps, figIndexErrors},
 	measure: func(m *measuring, v *fact.Value) {
-		at, outer, thick, errs, c := m.figure(figCogPositions), m.figure(figChainOuter), m.figure(figCogThickness), m.figure(figIndexErrors), m.need(&cogs)
+		errs, gaps, c := m.figure(figIndexErrors), m.figure(figNeighbourGaps), m.need(&cogs)
 		if m.lacking() {
 			return
 		}
@@ -141,8 +141,7 @@ var figRubMargins = &figure{
 			m.meaningless(fewerSteps)
 			return
 		}
-		gaps := m.keep(geometry.NeighbourGaps(m.free(), at.List, outer.Num, thick.Num))
-		v.List = m.keep(geometry.RubMargins(m.free(), gaps, errs.List, c.List))
+		v.List = m.keep(geometry.RubMargins(m.free(), gaps.List, errs.List, c.List))
 	},
 }
 

@@ -61,7 +61,7 @@ type measured struct {
 
 // arenaSize has room for every list of a bicycle of three rings and 13 cogs; a
 // longer one is allocated apart.
-const arenaSize = 288
+const arenaSize = 320
 
 // measureAll works every figure out. The records are kept, and the figures put
 // among them.

@@ -78,7 +78,7 @@ var suppositions = []supposition{
 		open: "the tip radius of the guide pulley",
 		safe: "smaller: a pulley that is smaller than reckoned leaves more room",
 		why:  "real pulleys are on the low side", counts: true,
-		figures: []string{"guide_bolt_to_cog_mm", "b_gap_measured_mm"}},
+		figures: []string{"guide_tip_radius_mm", "guide_bolt_to_cog_mm", "b_gap_measured_mm"}},
 	takesPulleyFloat: {what: "a side float of the guide pulley of 0.2 mm",
 		open: "how far the guide pulley floats sideways",
 		safe: "more: a pulley that floats further forgives more",

@@ -61,6 +61,20 @@ func (g Gears) Ratios(dst []float64) []float64 {
 	return dst
 }
 
+// Steps appends the change from each cog to the next larger one, in percent of the
+// smaller: 100 (next / this - 1). The cogs rise, two or more.
+func (g Gears) Steps(dst []float64) []float64 {
+	if !rising(g.Cogs) || !positive(g.Cogs...) {
+		return append(dst, nan())
+	}
+	for i := 1; i < len(g.Cogs); i++ {
+		dst = append(dst, bounded(stepPercent(g.Cogs[i-1], g.Cogs[i])))
+	}
+	return dst
+}
+
+func stepPercent(from, to float64) float64 { return 100 * (to/from - 1) }
+
 // GearRange is what a set of gears spans.
 type GearRange struct {
 	Lowest, Highest float64 // ratios
@@ -83,7 +97,7 @@ func (g Gears) Range() GearRange {
 	if rising(g.Cogs) {
 		r.LargestStep = 0
 		for i := 1; i < len(g.Cogs); i++ {
-			r.LargestStep = max(r.LargestStep, 100*(g.Cogs[i]/g.Cogs[i-1]-1))
+			r.LargestStep = max(r.LargestStep, stepPercent(g.Cogs[i-1], g.Cogs[i]))
 		}
 		r.LargestStep = bounded(r.LargestStep)
 	}

@@ -209,6 +209,19 @@ func stopsResidual(steps, cogs []float64) float64 {
 	return bounded(max(0, (inward-outward)/2))
 }
 
+// PitchesBeside appends, for each cog at these positions (mm, rising, 2 or more), the
+// smaller of the distances to its neighbours, in mm: what a share of the pitch is a
+// share of.
+func PitchesBeside(dst, cogs []float64) []float64 {
+	if !rising(cogs) {
+		return append(dst, nan())
+	}
+	for i := range cogs {
+		dst = append(dst, bounded(pitchBeside(cogs, i)))
+	}
+	return dst
+}
+
 // pitchBeside is the smaller of the distances from a cog to its neighbours.
 func pitchBeside(cogs []float64, i int) float64 {
 	switch i {

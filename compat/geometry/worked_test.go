@@ -94,6 +94,16 @@ func TestBestWindow(t *testing.T) {
 	}
 }
 
+// What lies beside each cog, and the steps of the gears, worked by hand.
+func TestBesideAndSteps(t *testing.T) {
+	if got, want := geometry.PitchesBeside(nil, []float64{0, 4, 7, 12}), []float64{4, 3, 3, 5}; !nearList(got, want, 1e-9) {
+		t.Errorf("beside the cogs %v, want %v", got, want)
+	}
+	if got, want := (geometry.Gears{Cogs: []float64{10, 12, 15}}).Steps(nil), []float64{20, 25}; !nearList(got, want, 1e-9) {
+		t.Errorf("steps %v, want %v", got, want)
+	}
+}
+
 func TestClearances(t *testing.T) {
 	cogs := geometry.Positions(nil, uneven[:])
 	want := []float64{0.65, 0.65, 0.35, 0.35, 0.15, 0.15, 0.15}

@@ -2,11 +2,8 @@ package prove
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"example.org/cogcourt/rules"
-	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -62,34 +59,14 @@ func Mutants(set *rules.Set) (Report, error) {
 	return out, nil
 }
 
-// deciding marks the expressions that the verdict depends on: the conditions, and
-// the let-names that they read, through others too.
-func deciding(all []rules.Expression) map[string]bool {
-	marks := map[string]bool{}
-	for _, e := range slices.Backward(all) {
-		if strings.HasPrefix(e.Key, "let.") && !marks[e.Key] {
-			continue
-		}
-		marks[e.Key] = true
-		for _, name := range expr.Names(e.Text) {
-			marks["let."+name] = true
-		}
-	}
-	return marks
-}
-
 // mutants makes the mutants of one rule, and looks for what would kill those that
 // survive.
 func (p *prover) mutants(r *rules.Rule) (Report, error) {
 	var out Report
 	var goals []*goal
 	var alive []int // the mutant of each goal
-	examples, all := p.examples(r), r.Expressions()
-	decides := deciding(all)
-	for _, e := range all {
-		if !decides[e.Key] {
-			continue // only texts read it
-		}
+	examples := p.examples(r)
+	for _, e := range r.Deciding() {
 		found, err := p.lang.NewScope().Mutants(e.Text)
 		if err != nil {
 			return out, fmt.Errorf("%s: %s: %w", e.At(0), r.ID, err)

@@ -2,6 +2,7 @@ package prove_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -99,6 +100,25 @@ func TestWaivers(t *testing.T) {
 	}
 	if waived != 1 || len(report.Stale) != 1 || report.Stale[0].Change != "10 becomes 12" {
 		t.Errorf("%d waived, stale are %v", waived, report.Stale)
+	}
+}
+
+// TestDrawnLimitsAreMutated holds that a number which is drawn is changed like any other:
+// that a drawing names it as a limit does not take its mutants away.
+func TestDrawnLimitsAreMutated(t *testing.T) {
+	changes := func(text string) (out []string) {
+		report, err := prove.Mutants(mustLoad(t, text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range report.Mutants {
+			out = append(out, fmt.Sprint(m.In, m.Change, m.Killed))
+		}
+		return out
+	}
+	drawn := changes(strings.Replace(tight, "    basis:", "    draw: {heel: {fail: 10}}\n    basis:", 1))
+	if plain := changes(tight); !slices.Equal(drawn, plain) || !slices.Contains(drawn, "fail_if10 becomes 11true") {
+		t.Errorf("with draw: %q\nwithout it %q", drawn, plain)
 	}
 }
 

@@ -57,7 +57,8 @@ func mustLoad(t testing.TB, text string) *rules.Set {
 		t.Fatal(err)
 	}
 	files := fstest.MapFS{"boats.yaml": &fstest.MapFile{Data: []byte(text)}}
-	set, err := rules.Load(rules.Config{Vocabulary: v, Derive: derive, Files: []fs.FS{files}})
+	set, err := rules.Load(rules.Config{Vocabulary: v, Derive: derive, Files: []fs.FS{files},
+		Drawings: []rules.Drawing{{Name: "heel", Limits: []string{"fail"}}}})
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}

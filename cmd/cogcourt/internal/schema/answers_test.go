@@ -13,7 +13,8 @@ import (
 )
 
 // shapes are the types whose JSON is described from themselves.
-var shapes = map[string]shaped{"report": compat.Report{}, "change": compat.Change{}, "sheet": compat.Sheet{}, "cart report": cart.Report{}}
+var shapes = map[string]shaped{"report": compat.Report{}, "change": compat.Change{}, "sheet": compat.Sheet{}, "outline": compat.Outline{},
+	"cart report": cart.Report{}}
 
 // Every key of every answer has a name and a sentence, and no tag is misspelt:
 // one that nobody reads would say nothing.

@@ -2,6 +2,7 @@ package schema
 
 import (
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
 )
 
@@ -39,6 +40,26 @@ func basisSchema() object {
 	return basis
 }
 
+// drawSchema is where a rule is drawn: the name of a drawing, or of one with limits.
+func drawSchema() object {
+	var names []string
+	with := object{}
+	for _, d := range compat.Drawings() {
+		names = append(names, d.Name)
+		limits := object{}
+		for _, l := range d.Limits {
+			limits[l] = object{"type": "number", "description": "A number of the rule's conditions, which is drawn as the limit " + l + "."}
+		}
+		if len(d.Limits) > 0 {
+			with[d.Name] = closed(d.Doc, limits)
+			with[d.Name].(object)["minProperties"] = 1
+		}
+	}
+	limited := closed("A drawing with the rule's own limits.", with)
+	limited["minProperties"], limited["maxProperties"] = 1, 1
+	return object{"description": "The drawing that shows the rule.", "anyOf": []any{words("A drawing.", names...), limited}}
+}
+
 // needSchema is something to order.
 func needSchema() object {
 	return closed("Something to order with a warning or a fail.", object{
@@ -67,6 +88,7 @@ func ruleSchema() object {
 		"caution":    text("What to beware of; may come out empty."),
 		"safety":     object{"type": "boolean", "description": "Whether it must not be adjusted below warn."},
 		"open_warns": object{"type": "boolean", "description": "Whether it warns, and is not open, where usual values decide it only here and there."},
+		"draw":       drawSchema(),
 		"basis":      basisSchema(),
 		"examples":   list("Examples, one for each thing that the rule can give.", exampleSchema()),
 		"waive": list("Mutants that may survive.", closed("", object{

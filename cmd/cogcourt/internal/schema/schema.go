@@ -29,7 +29,8 @@ const draft = "https://json-schema.org/draft/2020-12/schema"
 
 // Names lists what there is a schema of.
 func Names() []string {
-	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet", "values", "ask", "fit", "swap", "audit"}
+	return []string{"parts", "mix", "cart", "rules", "report", "change", "cart-report", "sheet",
+		"values", "ask", "fit", "swap", "audit", "outline"}
 }
 
 // Of gives a schema by name; false for a name that is not there.
@@ -59,6 +60,8 @@ func Of(name string) (any, bool) {
 		return answer(fit.Mending{}, "The smallest exchange of parts that mends a mix.", "Mending of cogcourt"), true
 	case "audit":
 		return answer(fit.Audit{}, "What in a catalogue goes with what.", "Audit of cogcourt"), true
+	case "outline":
+		return answer(compat.Outline{}, "All that is drawn of a report.", "Outline of cogcourt"), true
 	case "sheet":
 		return answer(compat.Sheet{}, "How a mix is set up.", "Setup sheet of cogcourt"), true
 	}

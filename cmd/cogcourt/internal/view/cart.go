@@ -155,7 +155,7 @@ func cartBike(w io.Writer, c compat.Change, lines []string, style Style) {
 	}
 	p.apart(p.needs, quiet, func() {
 		if style.Explain {
-			p.silent(c.After.NotApplied())
+			items(p.w, "silent", p.silent())
 		}
 	})
 }

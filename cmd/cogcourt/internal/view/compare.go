@@ -70,15 +70,19 @@ func (p *printer) changes(c compat.Change) (quiet func()) {
 			p.changed(f)
 		}
 	}
-	one, many := "check that passes is new or gone.", "checks that pass are new or gone."
-	if len(c.Before.Mix.Parts()) == 0 { // what else should they be
-		one, many = "check passed.", "checks passed."
-	}
 	return func() {
 		if n > 0 {
-			block(p.w, "rest", counted(n, one, many))
+			block(p.w, "rest", quietText(c, n))
 		}
 	}
+}
+
+// quietText counts the findings of a change that are news to nobody.
+func quietText(c compat.Change, n int) string {
+	if len(c.Before.Mix.Parts()) == 0 { // what else should they be
+		return counted(n, "check passed.", "checks passed.")
+	}
+	return counted(n, "check that passes is new or gone.", "checks that pass are new or gone.")
 }
 
 // changed prints one changed finding.
@@ -87,19 +91,24 @@ func (p *printer) changed(f compat.ChangedFinding) {
 	if p.style.Explain {
 		under(p.w, "why", f.Why)
 	}
-	causes := make([]string, len(f.Causes))
-	for i, set := range f.Causes {
-		if causes[i] = strings.ReplaceAll(strings.Join(set, " together with "), "_", " "); i > 0 {
-			causes[i] = "also " + causes[i]
-		}
-	}
-	items(p.w, "  cause", causes)
+	items(p.w, "  cause", causes(f))
 	if f.Was != f.Now && f.Now.Applied {
 		p.mending(f.Finding)
 	}
 	if p.style.Explain {
 		p.used(f.Finding)
 	}
+}
+
+// causes names what brings a change about.
+func causes(f compat.ChangedFinding) []string {
+	out := make([]string, len(f.Causes))
+	for i, set := range f.Causes {
+		if out[i] = strings.ReplaceAll(strings.Join(set, " together with "), "_", " "); i > 0 {
+			out[i] = "also " + out[i]
+		}
+	}
+	return out
 }
 
 // turned says from which verdict to which a finding went; nothing of a new one.

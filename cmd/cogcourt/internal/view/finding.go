@@ -25,21 +25,32 @@ func (p *printer) finding(f compat.Finding) {
 		}
 		under(p.w, "why", f.Why)
 	}
-	if len(f.Taken) > 0 {
-		text := strings.Join(f.Taken, "; ")
-		if len(f.Softens) == 0 { // else it says so itself
-			text += "; measure to be sure"
-		}
-		under(p.w, "taken", "As usual: "+text+".")
-	}
+	under(p.w, "taken", takenText(f))
 	p.mending(f)
-	if f.Adjust != nil {
-		under(p.w, "adjust",
-			fmt.Sprintf("From %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason))
-	}
+	under(p.w, "adjust", adjustText(f))
 	if p.style.Explain {
 		p.used(f)
 	}
+}
+
+// takenText says what a finding takes as usual; nothing where it takes nothing so.
+func takenText(f compat.Finding) string {
+	if len(f.Taken) == 0 {
+		return ""
+	}
+	text := "As usual: " + strings.Join(f.Taken, "; ")
+	if len(f.Softens) == 0 { // else it says so itself
+		text += "; measure to be sure"
+	}
+	return text + "."
+}
+
+// adjustText says who made a finding another one, until when and why; nothing of most.
+func adjustText(f compat.Finding) string {
+	if f.Adjust == nil {
+		return ""
+	}
+	return fmt.Sprintf("From %s by %s until %s: %s", f.Ruled, f.Adjust.By, f.Adjust.Until.Format("2006-01-02"), f.Adjust.Reason)
 }
 
 // isBad says whether a verdict is one that asks for mending.
@@ -85,10 +96,18 @@ func (p *printer) mending(f compat.Finding) {
 	under(p.w, "beware", f.Caution)
 }
 
-// used prints the values that a finding rests on, those with which it would pass, and
-// who says so.
+// used prints what a finding rests on.
 func (p *printer) used(f compat.Finding) {
-	var values, with, basis []string
+	values, with, basis := p.restsOn(f)
+	items(p.w, "  used", values)
+	under(p.w, "pass", with)
+	items(p.w, "  basis", basis)
+}
+
+// restsOn gives the values that a finding rests on, those with which it would pass, and
+// who says so. With which it would pass takes a while to find out, and is only told
+// where all is explained.
+func (p *printer) restsOn(f compat.Finding) (values []string, with string, basis []string) {
 	for _, u := range f.Used {
 		note := ""
 		if u.Value.Assumed {
@@ -96,15 +115,18 @@ func (p *printer) used(f compat.Finding) {
 		}
 		values = append(values, p.report.Words(u.Name)+": "+valueText(u.Value, u.Field)+note)
 	}
-	for _, w := range p.report.Would(f) {
-		with = append(with, "with "+p.report.Words(w.Name)+strings.TrimPrefix(w.Text, w.Name))
-	}
 	for _, b := range f.Basis {
 		basis = append(basis, string(b.Kind)+": "+basisText(p.style.Sources, b))
 	}
-	items(p.w, "  used", values)
-	if len(with) > 0 {
-		under(p.w, "pass", "Would pass "+strings.Join(with, "; or ")+".")
+	if !p.style.Explain {
+		return values, "", basis
 	}
-	items(p.w, "  basis", basis)
+	var would []string
+	for _, w := range p.report.Would(f) {
+		would = append(would, "with "+p.report.Words(w.Name)+strings.TrimPrefix(w.Text, w.Name))
+	}
+	if len(would) > 0 {
+		with = "Would pass " + strings.Join(would, "; or ") + "."
+	}
+	return values, with, basis
 }

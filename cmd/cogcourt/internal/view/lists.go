@@ -16,12 +16,17 @@ func Rules(w io.Writer, set *rules.Set) {
 	for _, r := range set.Rules() {
 		wrap(w, fmt.Sprintf("%-28s %-10s  ", r.ID, gives(r)), 41, r.Title)
 	}
+	wrap(w, counted(len(set.Rules()), "rule", "rules")+" of ", 2, packsText(set))
+	fmt.Fprintln(w, set.Hash())
+}
+
+// packsText names the packs of rules with their editions.
+func packsText(set *rules.Set) string {
 	var packs []string
 	for _, p := range set.Packs() {
 		packs = append(packs, fmt.Sprintf("%s edition %d", p.Pack, p.Edition))
 	}
-	wrap(w, counted(len(set.Rules()), "rule", "rules")+" of ", 2, strings.Join(packs, ", "))
-	fmt.Fprintln(w, set.Hash())
+	return strings.Join(packs, ", ")
 }
 
 // gives names what a rule can give beside a pass, as its conditions have it.
@@ -53,6 +58,9 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 	if r.Caution != "" {
 		wrap(w, "Beware:   ", 10, r.Caution)
 	}
+	if r.Draw.Name != "" {
+		wrap(w, "Drawn:    ", 10, drawn(r.Draw))
+	}
 	for _, b := range r.Basis {
 		wrap(w, "Basis:    ", 10, string(b.Kind)+": "+basisText(set.Citations(), b))
 	}
@@ -64,6 +72,18 @@ func Rule(w io.Writer, set *rules.Set, r *rules.Rule) {
 	for _, ex := range r.Examples() {
 		wrap(w, "Example:  ", 10, fmt.Sprintf("%s: %s", ex.Want, ex.Name))
 	}
+}
+
+// drawn says in which drawing a rule is seen, and which limits are drawn there.
+func drawn(d rules.Draw) string {
+	if len(d.Limits) == 0 {
+		return d.Name
+	}
+	limits := make([]string, len(d.Limits))
+	for i, l := range d.Limits {
+		limits[i] = l.Name + " " + rules.Decimal(l.Value, -1)
+	}
+	return d.Name + " (" + strings.Join(limits, ", ") + ")"
 }
 
 // basisText gives a basis in words; the id of a source leads to what it is.

@@ -13,23 +13,30 @@ import (
 // else a figure means nothing for this mix. A reader would otherwise miss the checks
 // without a word.
 func (p *printer) notJudged() {
-	named := p.report.NotJudged()
-	var sentences []string
-	for _, na := range p.report.NotApplied() {
-		if na.Reason == rules.ReasonFigure && !na.Quiet && !slices.Contains(sentences, na.Names[0]) {
-			sentences = append(sentences, na.Names[0])
-		}
-	}
 	word := "unjudged"
-	for _, n := range named {
+	for _, n := range p.report.NotJudged() {
 		block(p.w, word, Capital(n.What)+": "+lower(n.Text))
 		under(p.w, "beware", n.Caution)
 		word = ""
 	}
-	for _, s := range sentences {
-		block(p.w, word, full(Capital(s)))
+	for _, s := range p.meaningless() {
+		block(p.w, word, s)
 		word = ""
 	}
+}
+
+// meaningless gives the sentences that say why a figure means nothing for this mix.
+func (p *printer) meaningless() []string {
+	var out []string
+	for _, na := range p.report.NotApplied() {
+		if na.Reason != rules.ReasonFigure || na.Quiet {
+			continue
+		}
+		if s := full(Capital(na.Names[0])); !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // needs lists what to order: one line a thing, with all that it must be.
@@ -57,26 +64,43 @@ func orderLines(needs []rules.FilledNeed) []string {
 	return lines
 }
 
-// measureFirst lists the facts that would decide what is open, each with a blank to
-// write the measure on, how to find it out, where it goes in the file, and what hangs
-// on it.
-func (p *printer) measureFirst() {
+// measure is a fact to measure, in words.
+type measure struct {
+	what, unit string
+	how, file  string   // how to find it out, and where it goes; empty where nobody says
+	hangs      []string // on it
+}
+
+// measures lists the facts that would decide what is open.
+func (p *printer) measures() []measure {
 	open := map[string]compat.Finding{}
 	for _, f := range p.findings {
 		open[f.Rule] = f
 	}
+	var out []measure
 	for _, m := range p.report.Missing() {
-		fmt.Fprintln(p.w)
-		block(p.w, "measure", Capital(p.report.Words(m.Name))+": "+strings.TrimSpace("____ "+unitText(m.Unit)))
-		under(p.w, "how", m.How)
+		to := measure{what: Capital(p.report.Words(m.Name)), unit: unitText(m.Unit), how: m.How}
 		if kind, field, ok := strings.Cut(m.Name, "."); ok {
-			under(p.w, "file", kind+": {"+field+": ...}")
+			to.file = kind + ": {" + field + ": ...}"
 		}
-		hangs := make([]string, len(m.Rules))
-		for i, rule := range m.Rules {
-			hangs[i] = p.hanging(open[rule])
+		for _, rule := range m.Rules {
+			to.hangs = append(to.hangs, p.hanging(open[rule]))
 		}
-		items(p.w, "  open", hangs)
+		out = append(out, to)
+	}
+	return out
+}
+
+// measureFirst prints the facts that would decide what is open, each with a blank to
+// write the measure on, how to find it out, where it goes in the file, and what hangs
+// on it.
+func (p *printer) measureFirst() {
+	for _, m := range p.measures() {
+		fmt.Fprintln(p.w)
+		block(p.w, "measure", m.what+": "+strings.TrimSpace("____ "+m.unit))
+		under(p.w, "how", m.how)
+		under(p.w, "file", m.file)
+		items(p.w, "  open", m.hangs)
 	}
 }
 
@@ -95,25 +119,30 @@ func (p *printer) hanging(f compat.Finding) string {
 
 // rest counts what passed and what did not apply, or shows the latter.
 func (p *printer) rest() {
-	na := p.report.NotApplied()
 	if p.style.Explain {
-		p.silent(na)
+		items(p.w, "silent", p.silent())
 		return
 	}
+	if text := p.restCount(); text != "" {
+		block(p.w, "rest", text+"; --explain shows them.")
+	}
+}
+
+// restCount counts what passed and what did not apply.
+func (p *printer) restCount() string {
 	var text []string
 	if n := p.count(rules.Pass); n > 0 {
 		text = append(text, counted(n, "check", "checks")+" passed")
 	}
-	if len(na) > 0 {
-		text = append(text, counted(len(na), "rule", "rules")+" had nothing to say")
+	if n := len(p.report.NotApplied()); n > 0 {
+		text = append(text, counted(n, "rule", "rules")+" had nothing to say")
 	}
-	if len(text) > 0 {
-		block(p.w, "rest", strings.Join(text, ", ")+"; --explain shows them.")
-	}
+	return strings.Join(text, ", ")
 }
 
 // silent says of each rule that did not apply why.
-func (p *printer) silent(na []rules.NotApplied) {
+func (p *printer) silent() []string {
+	na := p.report.NotApplied()
 	lines := make([]string, len(na))
 	for i, n := range na {
 		why := map[rules.Reason]string{
@@ -133,7 +162,7 @@ func (p *printer) silent(na []rules.NotApplied) {
 		}
 		lines[i] = n.Rule.ID + ": " + why + names
 	}
-	items(p.w, "silent", lines)
+	return lines
 }
 
 // kindsText names kinds in words.

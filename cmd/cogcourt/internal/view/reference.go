@@ -169,6 +169,9 @@ func RulesMarkdown(w io.Writer, set *rules.Set) {
 			}
 		}
 		fmt.Fprintf(w, "- mend: %s\n", escape(oneLine(r.Remedy)))
+		if r.Draw.Name != "" {
+			fmt.Fprintf(w, "- drawn in %s\n", escape(drawn(r.Draw)))
+		}
 		for _, b := range r.Basis {
 			fmt.Fprintf(w, "- rests on %s: %s\n", b.Kind, escape(basisText(set.Citations(), b)))
 		}

@@ -3,10 +3,12 @@ package view
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/picture"
 	"example.org/cogcourt/rules"
 )
 
@@ -153,6 +155,7 @@ func (p *printer) all() (goesOn bool) {
 		}
 	}
 	p.measureFirst()
+	p.plot()
 	if p.style.Explain {
 		p.gears()
 		for _, f := range p.findings {
@@ -162,6 +165,46 @@ func (p *printer) all() (goesOn bool) {
 		}
 	}
 	return p.apart(p.notJudged, p.needs, p.next, p.rest)
+}
+
+// plot draws the error left at each cog under what it shows: where some cog does not
+// pass, or where all is explained and there is any error to be seen.
+func (p *printer) plot() {
+	o := p.report.Outline()
+	met := map[rules.Verdict]bool{}
+	for _, c := range o.Cogs {
+		if c.Error.Known {
+			met[c.Verdict] = true
+		}
+	}
+	lines := picture.Plot(o)
+	if len(lines) == 0 || !met[rules.Warn] && !met[rules.Fail] && !p.style.Explain {
+		return
+	}
+	var marks []string
+	for _, m := range []struct {
+		of   rules.Verdict
+		text string
+	}{{rules.Pass, "o passes"}, {rules.Warn, "! warns"}, {rules.Fail, "X fails"}, {rules.Unknown, "? is not judged"}} {
+		if met[m.of] {
+			marks = append(marks, m.text)
+		}
+	}
+	fmt.Fprintln(p.w)
+	block(p.w, "index", "Error left at each cog, mm, + is towards the spokes"+movedText(o.Index.Offset)+"; "+strings.Join(marks, ", ")+".")
+	fmt.Fprintln(p.w, strings.Join(lines, "\n"))
+}
+
+// movedText says how far all steps are moved for the error that is left.
+func movedText(offset compat.Number) string {
+	way := "spokes"
+	if offset.Value < 0 {
+		way = "dropout"
+	}
+	if by := rules.Decimal(math.Abs(offset.Value), 2); offset.Known && by != "0.00" {
+		return ", with all steps moved " + by + " towards the " + way
+	}
+	return ""
 }
 
 // apart prints with a blank line above all of it; without, where nothing is printed.

@@ -23,22 +23,30 @@ func Fit(w io.Writer, a fit.Answer, currency string) {
 		p.choice(i+1, c, nil)
 	}
 	fmt.Fprintln(w)
-	p.refused(a)
+	for _, row := range fitRows(a) {
+		block(w, row.Word, row.Text)
+	}
+}
+
+// fitRows tell what stands in the way, and what comes next.
+func fitRows(a fit.Answer) []row {
+	out := refused(a)
 	for _, f := range a.Standing {
 		says := map[bool]string{true: "is open", false: "fails"}[f.Verdict == rules.Unknown]
-		block(w, "anyway", f.Rule+" "+says+" whatever is chosen. "+full(f.Text))
+		out = append(out, row{"anyway", f.Rule + " " + says + " whatever is chosen. " + full(f.Text)})
 	}
 	switch {
 	case a.Cut && len(a.Choices) == 0:
-		block(w, "ended", "The search was ended before it had seen all: it is not proven that nothing goes.")
+		out = append(out, row{"ended", "The search was ended before it had seen all: it is not proven that nothing goes."})
 	case a.Cut:
-		block(w, "ended", "The search was ended before it had seen all: there may be better choices.")
+		out = append(out, row{"ended", "The search was ended before it had seen all: there may be better choices."})
 	case len(a.Blocked) > 0:
-		block(w, "blocked", "These rules leave nothing together: "+strings.Join(a.Blocked, ", ")+".")
+		out = append(out, row{"blocked", "These rules leave nothing together: " + strings.Join(a.Blocked, ", ") + "."})
 	}
 	if len(a.Choices) > 0 {
-		block(w, "next", orderIsCheck)
+		out = append(out, row{"next", orderIsCheck})
 	}
+	return out
 }
 
 // orderIsCheck is what a choice does not replace.
@@ -81,6 +89,15 @@ type searchPrinter struct {
 func (p searchPrinter) choice(number int, c fit.Choice, from *compat.Mix) {
 	first := fmt.Sprintf("%-*s%2d  ", gutter, strings.ToUpper(c.Verdict().String()), number)
 	const set = gutter + 4
+	for _, line := range slices.Concat(p.partLines(c, from), p.choiceLines(c)) {
+		wrap(p.w, first, set, line)
+		first = strings.Repeat(" ", set)
+	}
+}
+
+// partLines names the parts of a choice with their prices; see choice.
+func (p searchPrinter) partLines(c fit.Choice, from *compat.Mix) []string {
+	out := make([]string, len(c.Parts))
 	for i, part := range c.Parts {
 		line := kindWords(part.Kind()) + " " + partName(part)
 		if from != nil {
@@ -93,21 +110,27 @@ func (p searchPrinter) choice(number int, c fit.Choice, from *compat.Mix) {
 		} else {
 			line += ", " + p.priceOf(part)
 		}
-		wrap(p.w, first, set, line)
-		first = strings.Repeat(" ", set)
+		out[i] = line
 	}
+	return out
+}
+
+// choiceLines tell what is to be known of a choice.
+func (p searchPrinter) choiceLines(c fit.Choice) []string {
+	var out []string
 	if len(c.Parts) > 1 {
-		wrap(p.w, first, set, "Together "+p.price(c)+".")
+		out = append(out, "Together "+p.price(c)+".")
 	}
-	wrap(p.w, first, set, said(c))
+	out = append(out, said(c))
 	for i, others := range c.Alike {
 		if len(others) > 0 {
-			wrap(p.w, first, set, "As good a "+kindWords(c.Parts[i].Kind())+": "+p.others(others)+".")
+			out = append(out, "As good a "+kindWords(c.Parts[i].Kind())+": "+p.others(others)+".")
 		}
 	}
 	if usual := c.Usual(); len(usual) > 0 {
-		wrap(p.w, first, set, "Rests on what is usual, for nobody stated "+strings.Join(usual, ", ")+".")
+		out = append(out, "Rests on what is usual, for nobody stated "+strings.Join(usual, ", ")+".")
 	}
+	return out
 }
 
 // said names the rules that warn or are open, or counts those that do not.
@@ -176,8 +199,9 @@ func (p searchPrinter) priceOf(part catalog.Part) string {
 // partName is a part's id, or its name where it has none.
 func partName(p catalog.Part) string { return cmp.Or(p.ID(), p.Name(), "described in the mix") }
 
-// refused prints how many parts go with nothing, by the rules that refuse them.
-func (p searchPrinter) refused(a fit.Answer) {
+// refused tells how many parts go with nothing, by the rules that refuse them.
+func refused(a fit.Answer) []row {
+	var out []row
 	for i, kind := range a.Kinds {
 		var by []string
 		n := 0
@@ -194,12 +218,13 @@ func (p searchPrinter) refused(a fit.Answer) {
 		}
 		switch {
 		case a.Parts[i] == 0:
-			block(p.w, "refused", "There is no "+kindWords(kind)+" to choose from.")
+			out = append(out, row{"refused", "There is no " + kindWords(kind) + " to choose from."})
 		case n > 0:
-			block(p.w, "refused", fmt.Sprintf("%d of %s, first by: %s (--why ID tells of one).", n,
-				counted(a.Parts[i], kindWords(kind), plural(kind)), strings.Join(by, ", ")))
+			out = append(out, row{"refused", fmt.Sprintf("%d of %s, first by: %s (--why ID tells of one).", n,
+				counted(a.Parts[i], kindWords(kind), plural(kind)), strings.Join(by, ", "))})
 		}
 	}
+	return out
 }
 
 // Mending prints the exchanges that mend a mix.
