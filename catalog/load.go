@@ -76,6 +76,10 @@ func (b *builder) addFolder(folder fs.FS) {
 	before := b.ps.Count()
 	files := source.ReadFiles(folder, &b.ps)
 	for _, f := range files {
+		if root := f.Tree(); root != nil {
+			b.addTree(root)
+			continue
+		}
 		b.addFile(f.Name, f.Text)
 	}
 	if len(files) > 0 || b.ps.Count() > before {
@@ -97,6 +101,11 @@ func (b *builder) addFile(name string, text []byte) {
 		b.fault(name, err)
 		return
 	}
+	b.addTree(root)
+}
+
+// addTree reads what a file holds.
+func (b *builder) addTree(root *source.Node) {
 	if root.Kind != source.Map {
 		text := fmt.Sprintf("a part file is a map that holds parts, not %s", root.Kind)
 		root.Refuse(&b.ps, "", text, "begin it with the line parts:").Code = source.WrongKind

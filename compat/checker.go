@@ -47,8 +47,9 @@ func New(cfg Config) (*Checker, error) {
 	if !cfg.NoStandard {
 		sound = append(sound, standard.Files())
 	}
-	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Files: cfg.Rules, Clock: cfg.Clock,
-		Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others, Drawings: Drawings()})
+	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
+		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others,
+		Drawings: Drawings()})
 	if err != nil {
 		return nil, err
 	}

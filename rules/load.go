@@ -30,6 +30,12 @@ type Config struct {
 	// before Files.
 	Sound []fs.FS
 
+	// Prepared is what Prepare made of the sound files. Their expressions are then
+	// neither parsed nor checked, where the bytes of the file, the vocabulary and the
+	// engine are those that it was made of; where not, it goes for nothing. It is
+	// trusted as the program itself is.
+	Prepared string
+
 	// Derive completes the records of an example: given facts in, given and
 	// computed facts out. Nil leaves them as they are.
 	Derive func([]*Record) []*Record
@@ -83,7 +89,10 @@ type Set struct {
 
 // Load reads, checks and compiles rule files. A file set loads whole or not at
 // all: the error is source.Problems and holds every fault of every file.
-func Load(cfg Config) (*Set, error) {
+func Load(cfg Config) (*Set, error) { return load(cfg, nil) }
+
+// load is Load, and hands what it compiles over where it is being prepared.
+func load(cfg Config, preparing *preparing) (*Set, error) {
 	var ps source.Problems
 	l := loader{
 		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
@@ -91,7 +100,11 @@ func Load(cfg Config) (*Set, error) {
 		ps: &ps, drawings: cfg.Drawings,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
-		misspelt: map[*source.Node]bool{},
+		misspelt:  map[*source.Node]bool{},
+		preparing: preparing,
+	}
+	if len(cfg.Sound) > 0 {
+		l.prepared = readPrepared(cfg.Prepared, cfg.Vocabulary.lang)
 	}
 	l.set.hidings = &sync.Pool{New: l.set.newHiding}
 	l.set.results = &sync.Pool{New: l.set.newResult}

@@ -33,6 +33,10 @@ type loader struct {
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
 	misspelt map[*source.Node]bool
+
+	preparing *preparing        // nil but for Prepare
+	prepared  preparedFiles     // see Config.Prepared
+	recalled  map[string]string // of them those of the sound file that is being read
 }
 
 // IDPattern is the regular expression of a rule's id: group/name.
@@ -49,15 +53,23 @@ var (
 
 // file reads one rule file.
 func (l *loader) file(f source.File) {
-	text := f.Text
+	l.recalled = nil
+	if l.preparing != nil {
+		l.preparing.begin(f)
+	}
 	if l.sound {
-		text = withoutExamples(f.Text)
+		whole := f
+		f.Text = withoutExamples(f.Text)
+		l.recalled = l.prepared[fileLine(f)]
 		l.withExamples = sync.OnceValue(func() *source.Node {
-			root, _ := source.Parse(f.Name, f.Text)
+			root, _ := source.Parse(whole.Name, whole.Text)
 			return root
 		})
 	}
-	root, err := source.Parse(f.Name, text)
+	root, err := f.Tree(), error(nil)
+	if root == nil {
+		root, err = source.Parse(f.Name, f.Text)
+	}
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
 			l.ps.Join(found)

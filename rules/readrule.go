@@ -33,7 +33,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	r.Basis = l.basis(path, n)
 	r.reads = sync.OnceValue(func() []Ref { return l.set.readsOf(r) })
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
-	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
+	c := &compiler{loader: l, scope: l.scopeOf("rule", r.ID), path: path}
 	conditions := l.ps.Count()
 	c.compile(r, n)
 	broken := l.ps.Count() > conditions

@@ -63,7 +63,7 @@ func (l *loader) step(pack, path string, n *source.Node) {
 	s.stoppedBy = l.names(n, path, "stopped_by", func(r reference) { l.stops = append(l.stops, r) })
 	s.with, s.without = l.objects(n, path, "with"), l.objects(n, path, "without")
 	s.Measured = l.names(n, path, "measured", l.isFact)
-	c := &compiler{loader: l, scope: l.set.vocabulary.lang.NewScope(), path: path}
+	c := &compiler{loader: l, scope: l.scopeOf("step", s.ID), path: path}
 	s.when = c.optionalExpr("when", n.Get("when"), expr.When)
 	s.unless = c.optionalExpr("unless", n.Get("unless"), expr.Condition)
 	s.do, s.check, s.because = c.template("do", n), c.template("check", n), c.template("because", n)

@@ -53,6 +53,14 @@ var mixes embed.FS
 //go:embed orders/*.yaml
 var orders embed.FS
 
+//go:embed trees.txt
+var trees string
+
+// folder is the part files with their trees: a source.TreeFS.
+type folder struct{ embed.FS }
+
+func (folder) Trees() string { return trees }
+
 const (
 	mixFolder   = "mixes"
 	orderFolder = "orders"
@@ -60,7 +68,7 @@ const (
 )
 
 // Files gives the part files, and nothing else, for catalog.Load.
-func Files() fs.FS { return parts }
+func Files() fs.FS { return folder{parts} }
 
 // Mix gives the text of the mix file of one of the names in Mixes, as YAML. It
 // is the caller's own copy. The second result is false where there is no such mix.

@@ -27,5 +27,13 @@ import (
 //go:embed parts/*.yaml
 var parts embed.FS
 
+//go:embed trees.txt
+var trees string
+
+// folder is the part files with their trees: a source.TreeFS.
+type folder struct{ embed.FS }
+
+func (folder) Trees() string { return trees }
+
 // Files gives the part files, and nothing else, for catalog.LoadUsual.
-func Files() fs.FS { return parts }
+func Files() fs.FS { return folder{parts} }

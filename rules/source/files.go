@@ -13,6 +13,8 @@ import (
 type File struct {
 	Name string
 	Text []byte
+
+	trees string // what its file system keeps: see TreeFS
 }
 
 // PathFS is a file system that knows the paths of its files outside of it, so that
@@ -27,6 +29,10 @@ type PathFS interface {
 // be read, is no regular file or is over the size limit is a problem.
 func ReadFiles(fsys fs.FS, ps *Problems) []File {
 	var files []File
+	var trees string
+	if t, ok := fsys.(TreeFS); ok {
+		trees = t.Trees()
+	}
 	outside := func(name string) string {
 		if p, ok := fsys.(PathFS); ok {
 			return p.Path(name)
@@ -52,7 +58,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 			ps.Add(Pos{File: outside(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
 		}
-		files = append(files, File{Name: outside(name), Text: text})
+		files = append(files, File{outside(name), text, trees})
 		return nil
 	})
 	return files

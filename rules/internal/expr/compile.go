@@ -8,7 +8,6 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types/ref"
-	"github.com/google/cel-go/interpreter"
 )
 
 // Role says where in a rule an expression stands.
@@ -51,6 +50,9 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	if p := s.bare(text, role); p != nil {
 		return p, nil
 	}
+	if p := s.recall(text, role); p != nil {
+		return p, nil
+	}
 	env, checked, issues := s.check(text, role)
 	if len(issues) > 0 || checked == nil {
 		return nil, issues
@@ -64,10 +66,8 @@ func (s *Scope) Compile(text string, role Role) (p *Program, issues []Issue) {
 	if p.cost, issues = s.bound(env, checked, at); len(issues) > 0 {
 		return nil, issues
 	}
-	p.collect(s, rep)
-	p.engine = planned(env, checked, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, rep) })
-	q := quickener{s.lang, s, rep}
-	p.quick, p.lacking = q.build(rep.Expr()), q.lackings(rep.Expr())
+	s.now().finish(p, rep, func() (*cel.Env, error) { return env, nil })
+	s.kept(text, role, p, rep)
 	return p, nil
 }
 

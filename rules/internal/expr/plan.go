@@ -46,8 +46,14 @@ func (s *Scope) bare(text string, role Role) *Program {
 
 // planned lets the engine plan an expression when it is first asked: most are
 // answered by their closures and never are.
-func planned(env *cel.Env, checked *cel.Ast, decorate func() interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
-	plan := sync.OnceValues(func() (cel.Program, error) { return env.Program(checked, cel.CustomDecoratorV2(decorate())) })
+func planned(env func() (*cel.Env, error), tree *ast.AST, decorate func() interpreter.InterpretableDecoratorV2) func(*Frame) ref.Val {
+	plan := sync.OnceValues(func() (cel.Program, error) {
+		e, err := env()
+		if err != nil {
+			return nil, err
+		}
+		return e.PlanProgram(tree, cel.CustomDecoratorV2(decorate()))
+	})
 	return func(f *Frame) ref.Val {
 		prog, err := plan()
 		if err != nil {

@@ -13,6 +13,9 @@ type Scope struct {
 	lets   map[string]*let
 	broken map[string]bool // let-names that are at fault
 	coming map[string]bool // let-names that stand below what is compiled now
+
+	prepared string              // lines of Recall
+	keep     func(string, error) // of Prepare
 }
 
 type let struct {
