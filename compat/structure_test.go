@@ -25,6 +25,7 @@ var command = []string{"compat/cart", "compat/fit", "compat", "catalog", "catalo
 var arrows = map[string][]string{
 	"cmd/cogcourt":               append([]string{"cmd/cogcourt/internal/view", "cmd/cogcourt/internal/schema"}, command...),
 	"cmd/cogcourt/internal/view": append([]string{"compat/picture"}, command...), "cmd/cogcourt/internal/schema": command,
+	"cmd/cogbatch":                {"compat", "catalog", "catalog/demo", "rules/source", "github.com/apache/beam"},
 	"compat":                      {"compat/figures", "compat/internal/wire", "catalog", "catalog/usual", "rules", "rules/fact", "rules/source", "rules/standard"},
 	"compat/cart":                 {"compat", "compat/fit", "compat/internal/wire", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/fit":                  {"compat", "compat/figures", "compat/internal/wire", "catalog", "rules", "rules/fact"},
@@ -64,8 +65,11 @@ type goFile struct {
 
 func (f goFile) line(pos token.Pos) int { return f.fset.Position(pos).Line }
 
-// goFiles parses every Go file of the module. What lies in a module of its own,
-// in testdata or below a dot is another matter.
+// besideUs are modules of their own that are held to the same rules.
+var besideUs = []string{"cmd/cogbatch"}
+
+// goFiles parses every Go file of the module and of those beside it. What lies in
+// testdata or below a dot is another matter.
 func goFiles(t *testing.T) []goFile {
 	t.Helper()
 	var out []goFile
@@ -76,7 +80,8 @@ func goFiles(t *testing.T) []goFile {
 		}
 		if d.IsDir() {
 			_, ownModule := os.Stat(filepath.Join(path, "go.mod"))
-			if name := d.Name(); path != root && (name == "testdata" || strings.HasPrefix(name, ".") || ownModule == nil) {
+			strange := ownModule == nil && !slices.Contains(besideUs, filepath.ToSlash(strings.TrimPrefix(path, root+string(filepath.Separator))))
+			if name := d.Name(); path != root && (name == "testdata" || strings.HasPrefix(name, ".") || strange) {
 				return filepath.SkipDir
 			}
 			return nil

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -11,6 +12,7 @@ import (
 	"strings"
 
 	"github.com/apache/beam/sdks/v2/go/pkg/beam"
+	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/filesystem"
 
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules/source"
@@ -22,10 +24,13 @@ const (
 	badLines = "bad lines"
 )
 
-// judgeFn answers lines. Its exported fields go to every worker.
+// judgeFn answers the lines of a shard, and writes its file. Its exported fields go to
+// every worker.
 type judgeFn struct {
 	Settings settings
 	Named    bool // the name of its file stands in front of a line
+	Output   string
+	Shards   int
 
 	with *judges
 }
@@ -37,20 +42,44 @@ func (fn *judgeFn) Setup() (err error) {
 	return err
 }
 
-// ProcessElement answers one line, in any case.
-func (fn *judgeFn) ProcessElement(ctx context.Context, line Line, emit func(string)) error {
-	text, verdict, err := fn.with.judge(line)
+// ProcessElement writes one shard anew. A worker that takes over from one that was lost
+// writes the same lines to the same file.
+func (fn *judgeFn) ProcessElement(ctx context.Context, shard int, lines func(*Line) bool) error {
+	return written(ctx, shardName(fn.Output, shard, fn.Shards), func(out *bufio.Writer) {
+		for line := (Line{}); lines(&line); line = (Line{}) {
+			text, verdict := fn.answer(line)
+			beam.NewCounter(counters, verdict).Inc(ctx, 1)
+			_, _ = out.WriteString(text) // a fault of it stays until it is flushed
+		}
+	})
+}
+
+// written writes a file of whatever sort of file system its name is of.
+func written(ctx context.Context, name string, write func(*bufio.Writer)) error {
+	files, err := filesystem.New(ctx, name)
 	if err != nil {
-		verdict = badLines
-		text = badLine(int(line.Number), err)
+		return err
 	}
-	beam.NewCounter(counters, verdict).Inc(ctx, 1)
+	file, err := files.OpenWrite(ctx, name)
+	if err != nil {
+		return errors.Join(err, files.Close())
+	}
+	out := bufio.NewWriterSize(file, 256<<10)
+	write(out)
+	return errors.Join(out.Flush(), file.Close(), files.Close())
+}
+
+// answer answers a line in any case, and gives the name of its counter.
+func (fn *judgeFn) answer(line Line) (text, counter string) {
+	report, counter, err := fn.with.judge(line)
+	if err != nil {
+		counter, report = badLines, badLine(int(line.Number), err)
+	}
 	name := strconv.FormatInt(line.Number, 10)
 	if fn.Named {
 		name = line.File + "\t" + name
 	}
-	emit(name + "\t" + string(text))
-	return nil
+	return name + "\t" + string(report) + "\n", counter
 }
 
 // judge gives the report on a line and its verdict. What breaks down over a line is the

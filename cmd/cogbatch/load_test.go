@@ -62,8 +62,9 @@ func TestFaultsAreTold(t *testing.T) {
 			t.Errorf("%s: status %d, said %q", name, status, said)
 		}
 	}
-	if _, said, status := carried(t, options{input: write(t, dir, "blank.jsonl", "\n\n")}); status != exitUnknown || !strings.Contains(said, "no line") {
-		t.Errorf("no lines: status %d, %q", status, said)
+	text, said, status := carried(t, options{input: write(t, dir, "blank.jsonl", "\n\n")})
+	if status != exitUnknown || !strings.Contains(said, "no line") || len(text) > 0 {
+		t.Errorf("no lines: status %d, %q, %q", status, said, text)
 	}
 }
 
@@ -71,14 +72,14 @@ func TestFaultsAreTold(t *testing.T) {
 func TestFlags(t *testing.T) {
 	set := flag.NewFlagSet("cogbatch", flag.ContinueOnError)
 	o := flags(set)
-	err := set.Parse(strings.Fields("--input a --output b --rules c --rules d --parts e --no-standard --no-usual --full"))
+	err := set.Parse(strings.Fields("--input a --output b --rules c --rules d --parts e --no-standard --no-usual --full --shards 7"))
 	s := o.settings
-	if err != nil || o.input != "a" || o.output != "b" || !slices.Equal(s.Rules, []string{"c", "d"}) || !slices.Equal(s.Parts, []string{"e"}) ||
+	if err != nil || o.input != "a" || o.output != "b" || o.shards != 7 || !slices.Equal(s.Rules, []string{"c", "d"}) || !slices.Equal(s.Parts, []string{"e"}) ||
 		!s.NoStandard || !s.NoUsual || !s.Full {
 		t.Errorf("%+v, %v", o, err)
 	}
 	var said bytes.Buffer
-	if status := run(context.Background(), &options{input: "a"}, ownRunner, &said); status != exitUsage {
+	if status := run(context.Background(), &options{input: "a", shards: 1}, ownRunner, &said); status != exitUsage {
 		t.Errorf("without --output: status %d, %s", status, &said)
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"flag"
@@ -9,7 +10,6 @@ import (
 	"os"
 
 	"github.com/apache/beam/sdks/v2/go/pkg/beam"
-	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/filesystem"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/runners"
 
 	_ "github.com/apache/beam/sdks/v2/go/pkg/beam/core/runtime/exec/optimized"
@@ -33,9 +33,13 @@ const (
 // ownRunner judges in this process, with the engine's own way from one step to the next.
 const ownRunner = "prism"
 
+// mostShards is how many files are written at most, which five digits count.
+const mostShards = 10_000
+
 // options are the flags; what the judges need of them goes to every worker.
 type options struct {
 	input, output string
+	shards        int
 	settings      settings
 }
 
@@ -43,7 +47,8 @@ type options struct {
 func flags(set *flag.FlagSet) *options {
 	o := &options{}
 	set.StringVar(&o.input, "input", "", "a file of mixes, one a line as JSON, or a pattern of several")
-	set.StringVar(&o.output, "output", "", "the file to write")
+	set.StringVar(&o.output, "output", "", "what the names of the written files begin with")
+	set.IntVar(&o.shards, "shards", 16, fmt.Sprintf("how many files are written, each by one worker; at most %d", mostShards))
 	set.Var((*names)(&o.settings.Rules), "rules", "a folder of more rule files, where the workers find it; repeat it for several")
 	set.Var((*names)(&o.settings.Parts), "parts", "a folder of part files in place of the demo, where the workers find it; repeat it for several")
 	set.BoolVar(&o.settings.NoStandard, "no-standard", false, "leave the standard rules out")
@@ -78,8 +83,8 @@ func main() {
 
 // run carries the pipeline out and gives the exit status.
 func run(ctx context.Context, o *options, runner string, stderr io.Writer) int {
-	if o.input == "" || o.output == "" || flag.NArg() > 0 {
-		fmt.Fprintln(stderr, "cogbatch: give --input and --output, and nothing but flags")
+	if o.input == "" || o.output == "" || o.shards < 1 || o.shards > mostShards || flag.NArg() > 0 {
+		fmt.Fprintf(stderr, "cogbatch: give --input and --output, 1 to %d --shards, and nothing but flags\n", mostShards)
 		return exitUsage
 	}
 	// Faults of rules and parts are told here, before anything is sent anywhere.
@@ -87,7 +92,7 @@ func run(ctx context.Context, o *options, runner string, stderr io.Writer) int {
 		tell(stderr, err)
 		return exitLoad
 	}
-	if err := emptied(ctx, o.output); err != nil {
+	if err := emptied(ctx, o); err != nil {
 		tell(stderr, err)
 		return exitLoad
 	}
@@ -109,18 +114,15 @@ func run(ctx context.Context, o *options, runner string, stderr io.Writer) int {
 	return summed(counts, stderr)
 }
 
-// emptied begins the output as an empty file: where there is no line the engine writes
-// none, and what an earlier run left must not stand for this one's reports.
-func emptied(ctx context.Context, file string) error {
-	files, err := filesystem.New(ctx, file)
-	if err != nil {
-		return err
+// emptied begins every shard as an empty file: one that no line falls to is not written,
+// and what an earlier run left must not stand for this one's reports.
+func emptied(ctx context.Context, o *options) error {
+	for shard := range o.shards {
+		if err := written(ctx, shardName(o.output, shard, o.shards), func(*bufio.Writer) {}); err != nil {
+			return err
+		}
 	}
-	out, err := files.OpenWrite(ctx, file)
-	if err != nil {
-		return errors.Join(err, files.Close())
-	}
-	return errors.Join(out.Close(), files.Close())
+	return nil
 }
 
 // summed tells what came of the lines. Where the runner counts nothing, or there was

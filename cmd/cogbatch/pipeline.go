@@ -5,13 +5,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
+	"hash/crc32"
 	"io"
 	"strings"
 	"sync"
 
 	"github.com/apache/beam/sdks/v2/go/pkg/beam"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/fileio"
-	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/textio"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/register"
 
 	"example.org/cogcourt/rules/source"
@@ -28,34 +29,43 @@ type Line struct {
 // registered makes the steps known to the engine, which looks them up by their names on
 // every worker.
 var registered = sync.OnceFunc(func() {
-	register.DoFn3x1[context.Context, fileio.ReadableFile, func(Line), error](&readFn{})
-	register.DoFn3x1[context.Context, Line, func(string), error](&judgeFn{})
-	register.Emitter1[Line]()
-	register.Emitter1[string]()
+	register.DoFn3x1[context.Context, fileio.ReadableFile, func(int, Line), error](&readFn{})
+	register.DoFn3x1[context.Context, int, func(*Line) bool, error](&judgeFn{})
+	register.Emitter2[int, Line]()
+	register.Iter1[Line]()
 })
 
-// judged makes the pipeline: files to lines, lines to answers, answers to one file.
+// judged makes the pipeline: files to lines, lines dealt out to shards, each shard judged
+// and written by one worker, so that reports, which are thirty times as long as their
+// lines, go nowhere but into their file.
 // The engine's own text reader deals a file out in pieces, and no piece knows how many
 // lines lie before it. So a file is read from its begin, by one worker, which numbers its
-// lines and does nothing else; what takes time is shared out line by line behind it.
+// lines and does nothing else; what takes time comes behind.
 func judged(s beam.Scope, o *options) {
 	named := strings.ContainsAny(o.input, "*?[")
 	files := fileio.ReadMatches(s, fileio.MatchFiles(s, o.input, fileio.MatchEmptyDisallow()))
-	lines := beam.Reshuffle(s, beam.ParDo(s, &readFn{}, files))
-	textio.Write(s, o.output, beam.ParDo(s, &judgeFn{Settings: o.settings, Named: named}, lines))
+	lines := beam.ParDo(s, &readFn{Shards: o.shards}, files)
+	beam.ParDo0(s, &judgeFn{Settings: o.settings, Named: named, Output: o.output, Shards: o.shards}, beam.GroupByKey(s, lines))
 }
 
-// readFn numbers the lines of a file. Blank ones count, and are left out.
-type readFn struct{}
+// shardName is the file of one shard, counted from 0.
+func shardName(output string, shard, shards int) string {
+	return fmt.Sprintf("%s-%05d-of-%05d", output, shard, shards)
+}
+
+// readFn numbers the lines of a file, and deals them out. Blank ones count, and are left
+// out.
+type readFn struct{ Shards int }
 
 // ProcessElement reads one file. What cannot be read to its end is an error of the whole:
 // a report less is not a report.
-func (*readFn) ProcessElement(ctx context.Context, file fileio.ReadableFile, emit func(Line)) error {
+func (fn *readFn) ProcessElement(ctx context.Context, file fileio.ReadableFile, emit func(int, Line)) error {
 	in, err := file.Open(ctx)
 	if err != nil {
 		return err
 	}
-	return errors.Join(numbered(file.Metadata.Path, in, emit), in.Close())
+	first := int(crc32.ChecksumIEEE([]byte(file.Metadata.Path)) >> 1) // short files do not all begin with one shard
+	return errors.Join(numbered(file.Metadata.Path, in, func(l Line) { emit((first+int(l.Number))%fn.Shards, l) }), in.Close())
 }
 
 // numbered reads lines. One that is too long is read to its end and costs no more memory

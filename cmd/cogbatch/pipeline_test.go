@@ -76,14 +76,21 @@ func write(t *testing.T, dir, name, text string) string {
 }
 
 // carried runs the pipeline and gives what it wrote, what it said last, and its status.
+// What an earlier run wrote lies where it writes.
 func carried(t *testing.T, o options) (text []byte, said string, status int) {
 	t.Helper()
-	o.output = filepath.Join(t.TempDir(), "reports.txt")
+	dir := t.TempDir()
+	o.output = filepath.Join(dir, "reports")
+	o.shards = 3
+	write(t, dir, "reports-00001-of-00003", "1\tof an earlier run\n")
 	var stderr bytes.Buffer
 	status = run(context.Background(), &o, ownRunner, &stderr)
-	text, err := os.ReadFile(o.output)
-	if err != nil && status != exitLoad && status != exitUsage {
-		t.Fatal(err)
+	for shard := range o.shards {
+		more, err := os.ReadFile(shardName(o.output, shard, o.shards))
+		if err != nil && status != exitLoad && status != exitUsage {
+			t.Fatal(err)
+		}
+		text = append(text, more...)
 	}
 	return text, stderr.String(), status
 }
@@ -128,7 +135,8 @@ func TestSameAsTheCommand(t *testing.T) {
 	}
 	write(t, rules, "own.yaml", `pack: lake
 rules:
-  - {id: lake/chain, title: Few speeds, why: Thin chains rust., fail_if: chain.speeds > 9, say: "{chain.speeds} speeds.", remedy: Take nine., basis: {practice: invented}}
+  - {id: lake/chain, title: Few speeds, why: Thin chains rust., fail_if: chain.speeds > 9, say: "{chain.speeds} speeds.",
+     remedy: Take nine., basis: {practice: invented}}
 `)
 	write(t, parts, "own.yaml", "parts:\n  - {kind: chain, id: lake-chain, name: Lake chain, speeds: 10}\n")
 	for name, c := range map[string]struct {
