@@ -2,6 +2,7 @@ package compat
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/rules"
@@ -165,17 +166,11 @@ func Explain(before, after Report, parts []Difference) Change {
 	lost, found := before.finder(), after.finder()
 	defer lost.close()
 	defer found.close()
+	c.makeRoom(was, now)
 	for _, f := range after.findings {
 		changed := ChangedFinding{Was: was.of(f.Rule), Now: now.of(f.Rule)}
-		list := &c.Same
-		switch from, to := changed.Was.rank(), changed.Now.rank(); {
-		case from == noFinding:
-			list = &c.New
-		case to < from:
-			list = &c.Worse
-		case to > from:
-			list = &c.Better
-		case f.Verdict == rules.Pass:
+		list := c.listOf(changed.Was, changed.Now)
+		if list == nil {
 			continue
 		}
 		changed.Finding = found.finding(f)
@@ -191,6 +186,36 @@ func Explain(before, after Report, parts []Difference) Change {
 		c.Gone = append(c.Gone, changed)
 	}
 	return c
+}
+
+// listOf gives the list for a rule that is applied now; nil for one that passes as it did.
+func (c *Change) listOf(was, now Standing) *[]ChangedFinding {
+	switch from, to := was.rank(), now.rank(); {
+	case from == noFinding:
+		return &c.New
+	case to < from:
+		return &c.Worse
+	case to > from:
+		return &c.Better
+	case now.Verdict == rules.Pass:
+		return nil
+	}
+	return &c.Same
+}
+
+// makeRoom gives each list memory for what it will hold: a finding is large, and a list
+// that grows is copied over and over.
+func (c *Change) makeRoom(was, now standings) {
+	lists := [...]*[]ChangedFinding{&c.New, &c.Worse, &c.Better, &c.Same}
+	var sizes [len(lists)]int
+	for _, f := range c.After.findings {
+		if i := slices.Index(lists[:], c.listOf(was.of(f.Rule), now.of(f.Rule))); i >= 0 {
+			sizes[i]++
+		}
+	}
+	for i, n := range sizes {
+		*lists[i] = slices.Grow(*lists[i], n)
+	}
 }
 
 // changeJSON is the JSON form of a change.

@@ -141,8 +141,7 @@ func (b *blame) causes(f *ChangedFinding) {
 		sets = []uint64{leaveOut(seen, reached)}
 	}
 	for _, set := range sets {
-		var names []string
-		var lines []int
+		names, lines := make([]string, 0, bits.OnesCount64(set)), make([]int, 0, bits.OnesCount64(set))
 		for i, d := range b.parts {
 			if set&(1<<i) != 0 {
 				names, lines = append(names, d.Name), append(lines, d.Line)

@@ -89,22 +89,28 @@ func (fi *finder) close() {
 	}
 }
 
-// say is one text of a finding.
-func (fi *finder) say(f rules.Finding, text func(*rules.Speaker, []byte, rules.Finding) []byte) string {
-	fi.text = text(fi.speaker, fi.text[:0], f)
-	return string(fi.text)
+// say gives the texts of a finding, in one piece of memory.
+func (fi *finder) say(f rules.Finding) (text, remedy, caution string) {
+	fi.text = fi.speaker.AppendText(fi.text[:0], f)
+	first := len(fi.text)
+	fi.text = fi.speaker.AppendRemedy(fi.text, f)
+	second := len(fi.text)
+	fi.text = fi.speaker.AppendCaution(fi.text, f)
+	all := string(fi.text)
+	return all[:first], all[first:second], all[second:]
 }
 
 // finding makes one. They are made in their order: what several beware of is said with
 // the first.
 func (fi *finder) finding(f rules.Finding) Finding {
 	r := &fi.r
+	text, remedy, caution := fi.say(f)
 	out := Finding{
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
-		Text: fi.say(f, (*rules.Speaker).AppendText), Why: f.Rule.Why, Remedy: fi.say(f, (*rules.Speaker).AppendRemedy),
+		Text: text, Why: f.Rule.Why, Remedy: remedy,
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Draw: f.Rule.Draw, Parts: r.kinds(f.Rule),
 		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
-		Caution: once(fi.say(f, (*rules.Speaker).AppendCaution), fi.said), Adjust: r.set.Adjusted(f),
+		Caution: once(caution, fi.said), Adjust: r.set.Adjusted(f),
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}
 	for i := range out.Used {

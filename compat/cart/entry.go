@@ -109,9 +109,9 @@ func described[T any](list []entry[T]) []Entry {
 // readEntries reads what a map holds into its places. Of a node that is no map it
 // reads nothing, says so and gives false.
 func readEntries[T any](n *source.Node, path string, list []entry[T], ps *source.Problems) (into T, ok bool) {
-	var names []string
-	for _, e := range list {
-		names = append(names, e.Name)
+	names := make([]string, len(list))
+	for i := range list {
+		names[i] = list[i].Name
 	}
 	if !n.Keys(path, ps, names...) && n.Kind != source.Map {
 		return into, false

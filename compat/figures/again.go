@@ -43,7 +43,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 // to be read. The records are given to use, and must not be kept beyond it: their memory
 // serves again.
 func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record), use func(records []*rules.Record)) {
-	m := begin(f.clone().records)
+	m := begin(f.read())
 	fill(m.records)
 	m.out.lacks, m.out.shared = nil, false
 	need := madeFrom(wanted)
@@ -56,7 +56,7 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record)
 // MeasureOnce works all figures out, as MeasureFilled does, for use alone: what it is given
 // must not be kept beyond it, for its memory serves again.
 func (f Facts) MeasureOnce(fill func(records []*rules.Record), use func(Figures)) {
-	m := begin(f.clone().records)
+	m := begin(f.read())
 	fill(m.records)
 	m.out.lacks, m.out.shared = nil, false
 	for _, f := range table {

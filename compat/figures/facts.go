@@ -52,6 +52,17 @@ func (f Facts) clone() Facts {
 	return Facts{slices.Clone(f.records)}
 }
 
+// read gives the records: read only.
+func (f Facts) read() []*rules.Record {
+	if f.records == nil {
+		return noRecords
+	}
+	return f.records
+}
+
+// noRecords are those of the zero Facts.
+var noRecords = Facts{}.clone().records
+
 // With gives the facts with records in the places of whatever was known of their
 // objects: parts, or the bench. Nil records are passed over.
 func (f Facts) With(records ...*rules.Record) Facts {

@@ -86,6 +86,8 @@ func (q quickener) numCall(c ast.CallExpr) func(*Frame) (float64, bool) {
 	switch name := c.FunctionName(); {
 	case name == operators.Conditional:
 		return choice(q.truth(args[0]), q.num(args[1]), q.num(args[2]))
+	case name == operators.Index:
+		return q.entry(args[0], args[1])
 	case len(args) == 2 && name == operators.Modulo:
 		return q.pair(args, remainder)
 	case len(args) == 2 && pairFuncs[name] != nil:
@@ -127,6 +129,22 @@ func (q quickener) pair(args []ast.Expr, f func(a, b float64) (float64, error)) 
 		}
 		r, err := f(x, y)
 		return r, err == nil
+	}
+}
+
+// entry is list[i]. What lies outside is an error, which the engine words.
+func (q quickener) entry(e, index ast.Expr) func(*Frame) (float64, bool) {
+	list, at := q.list(e), q.num(index)
+	if list == nil || at == nil {
+		return nil
+	}
+	return func(f *Frame) (float64, bool) {
+		xs, okX := list(f)
+		i, okI := at(f)
+		if !okX || !okI || i < 0 || i >= float64(len(xs)) {
+			return 0, false
+		}
+		return xs[int(i)], true
 	}
 }
 

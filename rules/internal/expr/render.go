@@ -48,6 +48,9 @@ func (p *Program) AppendRender(dst []byte, f *Frame, decimals int) (out []byte) 
 			return appendWords(dst, list)
 		}
 	}
+	if p.lacks(f) != nil {
+		return append(dst, NotStated...)
+	}
 	return p.appendValue(dst, p.exec(f), decimals)
 }
 
@@ -146,6 +149,9 @@ func (p *Program) Number(f *Frame) (x float64, ok bool) {
 		if x, ok := p.quick.num(f); ok {
 			return x, true
 		}
+	}
+	if p.lacks(f) != nil {
+		return 0, false
 	}
 	return unboxNumber(p.exec(f))
 }
