@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -80,7 +81,11 @@ type Set struct {
 
 // Load reads, checks and compiles rule files. A file set loads whole or not at
 // all: the error is source.Problems and holds every fault of every file.
-func Load(cfg Config) (*Set, error) {
+func Load(cfg Config) (*Set, error) { return LoadContext(context.Background(), cfg) }
+
+// LoadContext is Load that ends with ctx's error alone once ctx is done, which is looked
+// at between two rules.
+func LoadContext(ctx context.Context, cfg Config) (*Set, error) {
 	var ps source.Problems
 	l := loader{
 		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
@@ -89,6 +94,7 @@ func Load(cfg Config) (*Set, error) {
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
 		misspelt: map[*source.Node]bool{},
+		stopped:  func() bool { return ctx.Err() != nil },
 	}
 	l.set.hidings = &sync.Pool{New: l.set.newHiding}
 	l.set.results = &sync.Pool{New: l.set.newResult}
@@ -106,12 +112,18 @@ func Load(cfg Config) (*Set, error) {
 	}
 	sum := sha256.New()
 	for i, fsys := range slices.Concat(cfg.Sound, cfg.Files) {
+		if l.stopped() {
+			break
+		}
 		for _, f := range source.ReadFiles(fsys, &ps) {
 			fmt.Fprintf(sum, "%d:", len(f.Text))
 			sum.Write(f.Text)
 			l.sound = i < len(cfg.Sound)
 			l.file(f)
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	l.finish()
 	if err := ps.Err(); err != nil {
