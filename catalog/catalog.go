@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"iter"
 	"slices"
 	"strings"
 )
@@ -51,3 +52,9 @@ func (c *Catalog) Parts() []Part { return slices.Clone(c.parts) }
 
 // OfKind gives the parts of one kind in the order of the files.
 func (c *Catalog) OfKind(kind string) []Part { return slices.Clone(c.byKind[kind]) }
+
+// All gives all parts in the order of Parts, without a copy of the list.
+func (c *Catalog) All() iter.Seq[Part] { return slices.Values(c.parts) }
+
+// AllOfKind gives the parts of one kind in the order of OfKind, without a copy.
+func (c *Catalog) AllOfKind(kind string) iter.Seq[Part] { return slices.Values(c.byKind[kind]) }

@@ -1,6 +1,7 @@
 package catalog
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -17,9 +18,21 @@ import (
 // is source.Problems with the faults of all files. That a folder holds no part
 // file is a fault too: most likely it is the wrong folder.
 func Load(folders ...fs.FS) (*Catalog, error) {
+	return LoadContext(context.Background(), folders...)
+}
+
+// LoadContext is Load that ends with ctx's error alone once ctx is done, which is looked
+// at between two parts.
+func LoadContext(ctx context.Context, folders ...fs.FS) (*Catalog, error) {
 	b := newBuilder()
+	b.stopped = func() bool { return ctx.Err() != nil }
 	for _, folder := range folders {
-		b.addFolder(folder)
+		if !b.stopped() {
+			b.addFolder(folder)
+		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	return b.done()
 }
@@ -48,6 +61,7 @@ type builder struct {
 	currency source.Pos            // where the currency is stated first
 	classes  bool                  // the files hold usual classes
 	ps       source.Problems
+	stopped  func() bool // nobody waits for the catalog any more
 
 	records map[*rules.Object]map[string]*rules.Record // by the bytes of what they state: see share
 	key     []byte
@@ -57,6 +71,7 @@ func newBuilder() *builder {
 	return &builder{
 		catalog: &Catalog{byID: map[string]Part{}, bySKU: map[string][]Part{}, byKind: map[string][]Part{}},
 		taken:   map[string]source.Pos{},
+		stopped: func() bool { return false },
 		records: map[*rules.Object]map[string]*rules.Record{},
 	}
 }
@@ -76,6 +91,9 @@ func (b *builder) addFolder(folder fs.FS) {
 	before := b.ps.Count()
 	files := source.ReadFiles(folder, &b.ps)
 	for _, f := range files {
+		if b.stopped() {
+			return
+		}
 		if root := f.Tree(); root != nil {
 			b.addTree(root)
 			continue
@@ -119,6 +137,9 @@ func (b *builder) addTree(root *source.Node) {
 		return
 	}
 	for i, item := range list.ReadMaps("parts", &b.ps, "kind", "id", "name") {
+		if b.stopped() {
+			return
+		}
 		b.addPart(item, fmt.Sprintf("parts[%d]", i))
 	}
 }

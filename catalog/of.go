@@ -9,22 +9,34 @@ import (
 
 // Of makes a catalog of parts, in their order, as they come from New, from a database
 // or from another catalog. The error is source.Problems with a fault for each part
-// that is no part, has no id or one that is taken.
+// that is no part, has no id or one that is taken. From also names a currency.
 func Of(parts ...Part) (*Catalog, error) {
 	b := newBuilder()
 	for i, p := range parts {
-		if fault, hint, code := b.unfit(p); fault != "" {
-			pos := p.Pos()
-			if pos.Line == 0 { // it was made by a program, whose rows it counts
-				pos.File = fmt.Sprintf("part %d", i+1)
-			}
-			b.ps.Add(pos, "", fault, hint).Code = code
-			continue
-		}
-		b.taken[p.ID()] = p.Pos()
-		b.catalog.add(p)
+		b.take(p, i+1)
 	}
 	return b.done()
+}
+
+// take files a part that is the n-th of those that a program gives.
+func (b *builder) take(p Part, n int) {
+	pos := p.placed(n)
+	if fault, hint, code := b.unfit(p); fault != "" {
+		b.ps.Add(pos, "", fault, hint).Code = code
+		return
+	}
+	b.taken[p.ID()] = pos
+	b.catalog.add(p)
+}
+
+// placed is where a part lies. One that a program made without saying so has its number
+// among the parts that the program gives.
+func (p Part) placed(n int) source.Pos {
+	pos := p.Pos()
+	if pos == (source.Pos{}) || pos == (source.Pos{File: "new " + p.Kind()}) || pos == (source.Pos{File: "with " + p.Kind()}) {
+		pos.File = fmt.Sprintf("part %d", n)
+	}
+	return pos
 }
 
 // unfit says why a part cannot be filed.
@@ -35,10 +47,8 @@ func (b *builder) unfit(p Part) (fault, hint string, code source.Code) {
 		return "it is no part at all", "make parts by Load, Read or New, and look at their error", source.Missing
 	case p.ID() == "":
 		return "the " + p.Kind() + " has no id", "give each part an id of its own", source.Missing
-	case twice && other.Line > 0:
-		return fmt.Sprintf("the id %q is taken already, at %s", p.ID(), other), "give each part an id of its own", source.Twice
 	case twice:
-		return fmt.Sprintf("the id %q is taken already", p.ID()), "give each part an id of its own", source.Twice
+		return fmt.Sprintf("the id %q is taken already, at %s", p.ID(), other), "give each part an id of its own", source.Twice
 	}
 	return "", "", ""
 }

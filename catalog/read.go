@@ -17,14 +17,20 @@ const MaxText = 200
 // price and basis where wanted. A number with a tolerance is a text, such as
 // "3.65 ± 0.02". The error is source.Problems, its places name the kind only.
 func New(kind string, fields map[string]any) (Part, error) {
-	file := "new " + kind
+	return NewAt(source.Pos{File: "new " + kind}, kind, fields)
+}
+
+// NewAt is New for a part that lies somewhere: faults name the place, and the part keeps
+// it. Rows of a table have one in a table's name and a number,
+// source.Pos{File: "parts", Line: 17}, or in a File such as "parts, id 4711".
+func NewAt(at source.Pos, kind string, fields map[string]any) (Part, error) {
 	var ps source.Problems
 	object, ok := Kind(kind)
 	if !ok {
-		ps.Add(source.Pos{File: file}, "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
+		ps.Add(at, "", fmt.Sprintf("there is no kind %q", kind), SuggestKind(kind)).Code = source.NoSuchChoice
 		return Part{}, ps.Err()
 	}
-	n, err := source.FromGo(file, fields)
+	n, err := source.FromGoAt(at, fields)
 	if err != nil {
 		return Part{}, err
 	}

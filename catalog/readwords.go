@@ -142,6 +142,8 @@ func (r *reader) basis() string {
 	return ""
 }
 
+const noPrice = "a price is a number with at most two decimals, and no currency"
+
 // price reads a decimal number, written as a number or as a text.
 func (r *reader) price() string {
 	n, at := r.at("price")
@@ -157,7 +159,6 @@ func (r *reader) price() string {
 			return text
 		}
 	}
-	text = "a price is a number with at most two decimals, and no currency"
-	n.Refuse(r.ps, at.String(), text, "write 41.50, and the currency once a file").Code = source.NoNumber
+	n.Refuse(r.ps, at.String(), noPrice, "write 41.50, and the currency once a file").Code = source.NoNumber
 	return ""
 }

@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"context"
 	"io/fs"
 	"slices"
 	"sync"
@@ -22,6 +23,7 @@ type Config struct {
 	NoStandard bool             // leave the standard rules out
 	NoUsual    bool             // take nothing as usual, by a count or by a class
 	Clock      func() time.Time // tells the day for adjustments; nil is time.Now
+	Observe    func(Event)      // is told of everything that was done; nil for nobody, which costs nothing
 }
 
 // Checker judges mixes by a compiled set of rules. It is immutable and safe for
@@ -30,6 +32,7 @@ type Checker struct {
 	set     *rules.Set
 	printed *printed // nil where set is
 	noUsual bool
+	observe func(Event) // nil for nobody
 
 	once  sync.Once
 	needs [][]int // of each rule the figures that it needs; see learn
@@ -37,7 +40,20 @@ type Checker struct {
 
 // New compiles the rules. It fails, with source.Problems, where any rule file has
 // a fault.
-func New(cfg Config) (*Checker, error) {
+func New(cfg Config) (*Checker, error) { return NewContext(context.Background(), cfg) }
+
+// NewContext is New that ends with ctx's error alone once ctx is done, which is looked at
+// between two rules.
+func NewContext(ctx context.Context, cfg Config) (c *Checker, err error) {
+	if cfg.Observe != nil {
+		defer func(begin time.Time) {
+			done := Event{Did: DidLoad, Name: "rules", Took: time.Since(begin), Err: err}
+			if c != nil {
+				done.Hash = c.RuleSet().Hash
+			}
+			cfg.Observe(done)
+		}(time.Now())
+	}
 	vocabulary, err := Vocabulary()
 	if err != nil {
 		return nil, err
@@ -47,13 +63,37 @@ func New(cfg Config) (*Checker, error) {
 	if !cfg.NoStandard {
 		sound = append(sound, standard.Files())
 	}
-	set, err := rules.Load(rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
+	set, err := rules.LoadContext(ctx, rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
 		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others,
 		Drawings: Drawings()})
 	if err != nil {
 		return nil, err
 	}
-	return &Checker{set: set, printed: newPrinted(set), noUsual: cfg.NoUsual}, nil
+	return &Checker{set: set, printed: newPrinted(set), noUsual: cfg.NoUsual, observe: cfg.Observe}, nil
+}
+
+// Warm makes ready what is otherwise made when it is first asked for, so that the first
+// check after New takes no longer than others do: about as long as that first check takes
+// longer. It ends with ctx's error once ctx is done.
+func (c *Checker) Warm(ctx context.Context) error {
+	if c.set == nil {
+		return ctx.Err()
+	}
+	if err := c.set.Warm(ctx); err != nil {
+		return err
+	}
+	for _, r := range c.set.Rules() {
+		c.printed.rule(r)
+	}
+	quiet := Checker{set: c.set, printed: c.printed, noUsual: c.noUsual}
+	quiet.Check(Mix{}).AppendJSON(nil)
+	return ctx.Err()
+}
+
+// Alike says whether two checkers say the same of every mix on the same day: their rules
+// are of equal files, and both take usual values or neither does.
+func (c *Checker) Alike(other *Checker) bool {
+	return c.RuleSet().Hash == other.RuleSet().Hash && c.noUsual == other.noUsual
 }
 
 // Vocabulary is what rules may speak of: every kind of part, the figures, and
@@ -71,21 +111,25 @@ func (c *Checker) Rules() *rules.Set { return c.set }
 // Check judges a mix. It never fails: what cannot be decided is Unknown and says
 // what is missing. The zero Checker has no rules, and so decides nothing.
 func (c *Checker) Check(m Mix) Report {
+	begin := c.begin()
 	r := Report{Mix: m, Figures: c.measure(m), checker: c, set: c.set}
 	if c.set != nil {
 		r.result = c.set.Evaluate(r.Figures.Records())
 	}
 	r.sum(nil)
+	c.checked(begin, r)
 	return r
 }
 
 // checkOnce is Check for use alone, which may keep nothing of the Report: its memory
 // serves again.
 func (c *Checker) checkOnce(m Mix, use func(Report)) {
+	begin := c.begin()
 	m.facts.MeasureOnce(c.filling(), func(figs figures.Figures) {
 		r := Report{Mix: m, Figures: figs, checker: c, set: c.set}
 		if c.set == nil {
 			r.sum(nil)
+			c.checked(begin, r)
 			use(r)
 			return
 		}
@@ -93,6 +137,7 @@ func (c *Checker) checkOnce(m Mix, use func(Report)) {
 			list := ordered.Get().(*[]rules.Finding)
 			r.result = res
 			r.sum((*list)[:0])
+			c.checked(begin, r)
 			use(r)
 			*list = r.findings
 			clear(*list)

@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -159,9 +160,17 @@ func (s standings) of(rule *rules.Rule) Standing {
 // Explain is Compare for differences that the caller knows, as a cart knows them by
 // its lines: together they are all that differs between the two mixes.
 func Explain(before, after Report, parts []Difference) Change {
+	c, _ := ExplainContext(context.Background(), before, after, parts)
+	return c
+}
+
+// ExplainContext is Explain that ends with ctx's error alone once ctx is done, which is
+// looked at before each mix that is judged to find a cause.
+func ExplainContext(ctx context.Context, before, after Report, parts []Difference) (Change, error) {
 	c := Change{Before: before, After: after}
 	was, now := before.standings(), after.standings()
 	b := newBlame(before, after, parts)
+	b.stopped = ctx.Err
 	b.of(was, now)
 	lost, found := before.finder(), after.finder()
 	defer lost.close()
@@ -185,7 +194,10 @@ func Explain(before, after Report, parts []Difference) Change {
 		b.causes(&changed)
 		c.Gone = append(c.Gone, changed)
 	}
-	return c
+	if err := ctx.Err(); err != nil {
+		return Change{}, err
+	}
+	return c, nil
 }
 
 // listOf gives the list for a rule that is applied now; nil for one that passes as it did.

@@ -79,7 +79,8 @@ func sameValue(a, b *fact.Value) bool {
 // that changed and that can see these differences, for their verdicts alone.
 type blame struct {
 	before, after Mix
-	checker       *Checker // nil where nothing can be told
+	checker       *Checker     // nil where nothing can be told
+	stopped       func() error // nil while somebody waits for the answer
 	parts         []Difference
 	kinds         uint64 // all kinds that differ
 	changed       []swayed
@@ -130,6 +131,9 @@ func (b *blame) causes(f *ChangedFinding) {
 	}
 	from, to := f.Was.rank(), f.Now.rank()
 	reached := func(set uint64) bool {
+		if b.stopped() != nil {
+			return false
+		}
 		l := b.standings(set)[at].rank()
 		return to < from && l <= to || to > from && l >= to
 	}

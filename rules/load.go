@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -89,10 +90,14 @@ type Set struct {
 
 // Load reads, checks and compiles rule files. A file set loads whole or not at
 // all: the error is source.Problems and holds every fault of every file.
-func Load(cfg Config) (*Set, error) { return load(cfg, nil) }
+func Load(cfg Config) (*Set, error) { return load(context.Background(), cfg, nil) }
 
-// load is Load, and hands what it compiles over where it is being prepared.
-func load(cfg Config, preparing *preparing) (*Set, error) {
+// LoadContext is Load that ends with ctx's error alone once ctx is done, which is looked
+// at between two rules.
+func LoadContext(ctx context.Context, cfg Config) (*Set, error) { return load(ctx, cfg, nil) }
+
+// load is LoadContext, and hands what it compiles over where it is being prepared.
+func load(ctx context.Context, cfg Config, preparing *preparing) (*Set, error) {
 	var ps source.Problems
 	l := loader{
 		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
@@ -102,6 +107,7 @@ func load(cfg Config, preparing *preparing) (*Set, error) {
 
 		misspelt:  map[*source.Node]bool{},
 		preparing: preparing,
+		stopped:   func() bool { return ctx.Err() != nil },
 	}
 	if len(cfg.Sound) > 0 {
 		l.prepared = readPrepared(cfg.Prepared, cfg.Vocabulary.lang)
@@ -122,12 +128,18 @@ func load(cfg Config, preparing *preparing) (*Set, error) {
 	}
 	sum := sha256.New()
 	for i, fsys := range slices.Concat(cfg.Sound, cfg.Files) {
+		if l.stopped() {
+			break
+		}
 		for _, f := range source.ReadFiles(fsys, &ps) {
 			fmt.Fprintf(sum, "%d:", len(f.Text))
 			sum.Write(f.Text)
 			l.sound = i < len(cfg.Sound)
 			l.file(f)
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	l.finish()
 	if err := ps.Err(); err != nil {

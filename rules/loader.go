@@ -29,6 +29,7 @@ type loader struct {
 	overBudget   *Rule               // the first with which the cost is too high
 	sound        bool                // of the file that is being read: see Config.Sound
 	withExamples func() *source.Node // of a sound file, with its examples
+	stopped      func() bool         // nobody waits for the set any more
 
 	// Maps with an unknown entry: what seems to be missing there is more
 	// probably misspelt, and is not reported as well.
@@ -53,6 +54,9 @@ var (
 
 // file reads one rule file.
 func (l *loader) file(f source.File) {
+	if l.stopped() {
+		return
+	}
 	l.recalled = nil
 	if l.preparing != nil {
 		l.preparing.begin(f)
@@ -86,6 +90,9 @@ func (l *loader) file(f source.File) {
 		return
 	}
 	for i, n := range root.Get("rules").ReadMaps("rules", l.ps, "id", "title") {
+		if l.stopped() {
+			return
+		}
 		l.rule(pack, i, n)
 	}
 	for i, n := range root.Get("steps").ReadMaps("steps", l.ps, "id", "do") {

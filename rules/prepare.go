@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -25,7 +26,7 @@ func Prepare(cfg Config) (expressions, trees string, err error) {
 	if mark == "" {
 		return "", "", fmt.Errorf("this program does not know the version of its expression engine")
 	}
-	if _, err = load(Config{Vocabulary: cfg.Vocabulary, Files: cfg.Sound, Drawings: cfg.Drawings}, p); err == nil {
+	if _, err = load(context.Background(), Config{Vocabulary: cfg.Vocabulary, Files: cfg.Sound, Drawings: cfg.Drawings}, p); err == nil {
 		err = p.err
 	}
 	if err == nil {

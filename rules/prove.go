@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"strings"
 )
@@ -17,7 +18,17 @@ type Failure struct {
 // Prove runs every example of every rule and returns those that do not give what
 // they say, in file order, with the number that were run.
 func (s *Set) Prove() (failures []Failure, ran int) {
+	failures, ran, _ = s.ProveContext(context.Background())
+	return failures, ran
+}
+
+// ProveContext is Prove that ends with ctx's error once ctx is done, which is looked at
+// between two rules; what was found until then comes with it and is not all.
+func (s *Set) ProveContext(ctx context.Context) (failures []Failure, ran int, err error) {
 	for _, r := range s.rules {
+		if err := ctx.Err(); err != nil {
+			return failures, ran, err
+		}
 		for _, ex := range r.examples() {
 			ran++
 			if f, ok := s.proveOne(r, ex); !ok {
@@ -25,7 +36,7 @@ func (s *Set) Prove() (failures []Failure, ran int) {
 			}
 		}
 	}
-	return failures, ran
+	return failures, ran, nil
 }
 
 func (s *Set) proveOne(r *Rule, ex Example) (Failure, bool) {

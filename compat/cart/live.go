@@ -11,16 +11,17 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/fit"
-	"example.org/cogcourt/rules/source"
 )
 
 // Live holds the rules and the parts that a server uses, and lets others take
-// their place while it serves. Both change together, in one step: whoever asks
-// gets all of the old or all of the new. It is safe for many goroutines.
+// their place while it serves, both together or either alone, in one step: whoever
+// asks gets all of the old or all of the new. It is safe for many goroutines.
 type Live struct {
-	clock func() time.Time
-	now   atomic.Pointer[inUse]
-	swap  sync.Mutex // one candidate is tried at a time
+	clock   func() time.Time
+	observe func(compat.Event)
+	now     atomic.Pointer[inUse]
+	turn    chan struct{} // holds something while a candidate is tried: one at a time
+	begun   sync.Once     // makes turn
 
 	counts   sync.Mutex // guards what follows, for a moment only
 	taken    int
@@ -34,6 +35,7 @@ type inUse struct {
 	checker *compat.Checker
 	parts   *catalog.Catalog
 	index   func() *fit.Index // of the parts, made when it is first asked for
+	ready   bool              // the rules were proven while it was made
 	at      time.Time
 }
 
@@ -54,10 +56,27 @@ type LiveStatus struct {
 
 // NewLive takes a first candidate: rules and folders of part files. It fails as
 // Swap does. The Clock of cfg tells when candidates were taken, and the day to
-// later ones that have none of their own.
+// later ones that have none of their own; so its Observe is told of later ones.
 func NewLive(cfg compat.Config, parts ...fs.FS) (*Live, error) {
-	l := &Live{clock: cfg.Clock}
-	if err := l.Swap(cfg, parts...); err != nil {
+	return NewLiveContext(context.Background(), cfg, parts...)
+}
+
+// NewLiveContext is NewLive that ends as SwapContext does.
+func NewLiveContext(ctx context.Context, cfg compat.Config, parts ...fs.FS) (*Live, error) {
+	l := &Live{clock: cfg.Clock, observe: cfg.Observe}
+	if err := l.SwapContext(ctx, cfg, parts...); err != nil {
+		return nil, err
+	}
+	return l, nil
+}
+
+// LiveOf takes a checker and a catalogue that are there already, such as one of parts
+// from a database (catalog.From), or one that several shops share, each with rules of its
+// own: nothing is copied. It fails as SwapRules does. Candidates were taken by time.Now;
+// the checker's observer is told of what is done.
+func LiveOf(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (*Live, error) {
+	l := &Live{observe: with.Observer()}
+	if err := l.swap(ctx, func(*inUse) (*inUse, error) { return &inUse{checker: with, parts: from}, nil }); err != nil {
 		return nil, err
 	}
 	return l, nil
@@ -68,29 +87,41 @@ func NewLive(cfg compat.Config, parts ...fs.FS) (*Live, error) {
 // use stays in use. The error is a *RuleError, source.Problems of the parts, both
 // joined, or an *InternalError. What a linter would remark on does not matter.
 // Checks go on meanwhile; those that have begun end with the rules they began
-// with.
+// with. Where the files of the rules are those in use, these stay, with all that is
+// compiled of them, and are not proven again.
 func (l *Live) Swap(cfg compat.Config, parts ...fs.FS) error {
-	l.swap.Lock()
-	defer l.swap.Unlock()
-	if cfg.Clock == nil {
-		cfg.Clock = l.clock // nil is time.Now there as well
-	}
-	candidate, err := try(cfg, parts)
-	at, late := l.time()
-	if err == nil {
-		err = late
-	}
-	l.counts.Lock()
-	defer l.counts.Unlock()
-	if err != nil {
-		l.refused++
-		l.fault, l.faultyAt = err, at
-		return err
-	}
-	candidate.at = at
-	l.taken++
-	l.now.Store(candidate)
-	return nil
+	return l.SwapContext(context.Background(), cfg, parts...)
+}
+
+// SwapContext is Swap that ends with ctx's error alone once ctx is done, which is looked
+// at between two parts and between two rules, and while another candidate is tried. A
+// candidate that was stopped is neither taken nor refused.
+func (l *Live) SwapContext(ctx context.Context, cfg compat.Config, parts ...fs.FS) error {
+	return l.swap(ctx, func(now *inUse) (*inUse, error) { return l.load(ctx, now, cfg, parts) })
+}
+
+// SwapParts takes other parts, and keeps the rules. It costs nothing beside the making
+// of the catalogue: see catalog.Catalog.With. It fails where nothing is in use yet, and
+// with ctx's error.
+func (l *Live) SwapParts(ctx context.Context, from *catalog.Catalog) error {
+	return l.swap(ctx, func(now *inUse) (*inUse, error) {
+		if now == nil {
+			return nil, errEmpty
+		}
+		return &inUse{checker: now.checker, parts: from}, nil
+	})
+}
+
+// SwapRules takes other rules, and keeps the parts. Rules that are not those in use are
+// proven by their examples first, as Swap does, and fail as there; it fails where nothing
+// is in use yet, and with ctx's error.
+func (l *Live) SwapRules(ctx context.Context, with *compat.Checker) error {
+	return l.swap(ctx, func(now *inUse) (*inUse, error) {
+		if now == nil {
+			return nil, errEmpty
+		}
+		return &inUse{checker: with, parts: now.parts}, nil
+	})
 }
 
 // time asks the clock, which is not this package's code.
@@ -100,39 +131,6 @@ func (l *Live) time() (now time.Time, err error) {
 		return time.Now(), nil
 	}
 	return l.clock(), nil
-}
-
-// try loads and proves a candidate.
-func try(cfg compat.Config, parts []fs.FS) (candidate *inUse, err error) {
-	defer rescue("trying a candidate", &err)
-	checker, ruleFault := compat.New(cfg)
-	if ruleFault == nil {
-		ruleFault = proven(checker)
-	}
-	if ruleFault != nil {
-		ruleFault = ofRules(ruleFault)
-	}
-	shelf, partFault := catalog.Load(parts...)
-	if err := errors.Join(ruleFault, partFault); err != nil {
-		return nil, err
-	}
-	index := sync.OnceValue(func() *fit.Index { return fit.NewIndex(checker, shelf) })
-	return &inUse{checker: checker, parts: shelf, index: index}, nil
-}
-
-// ofRules marks an error as one of rules.
-func ofRules(err error) error {
-	var ps source.Problems
-	if !errors.As(err, &ps) {
-		ps.Add(source.Pos{}, "", err.Error(), "").Code = source.Invalid
-	}
-	return &RuleError{Problems: ps}
-}
-
-// proven runs the examples.
-func proven(c *compat.Checker) error {
-	wrong, _ := c.Rules().Prove()
-	return wrongExamples(wrong).Err()
 }
 
 // Now gives the rules and parts in use. Keep both for one piece of work, so that
@@ -177,8 +175,15 @@ func (l *Live) CheckCartWith(ctx context.Context, file string, text []byte, o Op
 	if now == nil {
 		return Report{}, errEmpty
 	}
+	if err := ctx.Err(); err != nil {
+		return Report{}, err
+	}
+	begin := time.Now()
 	cart, err := Read(file, text, now.parts)
 	if err != nil {
+		if tell := now.checker.Observer(); tell != nil {
+			tell(compat.Event{Did: compat.DidCart, Name: file, Took: time.Since(begin), Hash: now.checker.RuleSet().Hash, Err: err})
+		}
 		return Report{}, err
 	}
 	if o.Mend && o.Index == nil {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -82,14 +83,19 @@ func (u *Use) UnmarshalText(text []byte) error {
 // Check finds out which line is for which bicycle, and compares each bicycle
 // before and after. Measurements of parts that are replaced are forgotten, see
 // compat.Mix.Refit. It fails with source.Problems for a cart that no reader would
-// have given, with ctx's error where it was cancelled between two bicycles, and
-// with an *InternalError.
+// have given, with ctx's error alone once ctx is done, also while causes are looked
+// for, and with an *InternalError.
 func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (Report, error) {
 	return cart.CheckWith(ctx, with, from, Options{})
 }
 
 // CheckWith is Check with options.
 func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (report Report, err error) {
+	if tell := with.Observer(); tell != nil {
+		defer func(begin time.Time) {
+			tell(compat.Event{Did: compat.DidCart, Name: cart.Name, Took: time.Since(begin), Hash: with.RuleSet().Hash, Verdict: report.Verdict, Err: err})
+		}(time.Now())
+	}
 	defer rescue("checking a cart", &err)
 	if err := cart.faults(from); err != nil {
 		return Report{}, err
@@ -104,7 +110,10 @@ func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *cata
 			return Report{}, err
 		}
 		if parts, lines := p.fittedTo(i); len(lines) > 0 {
-			change := compat.Explain(with.Check(bike), with.Check(bike.Refit(parts...)), lines)
+			change, err := compat.ExplainContext(ctx, with.Check(bike), with.Check(bike.Refit(parts...)), lines)
+			if err != nil {
+				return Report{}, err
+			}
 			report.Bikes = append(report.Bikes, change)
 		}
 	}

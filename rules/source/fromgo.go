@@ -20,8 +20,12 @@ import (
 // their path what they are about. The error is Problems: what is no such value,
 // NaN and infinities, texts that are not UTF-8, and more values or depth than a
 // file may have, which a map that holds itself comes to.
-func FromGo(name string, v any) (*Node, error) {
-	g := goTree{pos: Pos{File: name}}
+func FromGo(name string, v any) (*Node, error) { return FromGoAt(Pos{File: name}, v) }
+
+// FromGoAt is FromGo for values that have a place of their own, such as the row of a
+// table: every place is this one.
+func FromGoAt(at Pos, v any) (*Node, error) {
+	g := goTree{pos: at}
 	n := g.node(v, "", 0)
 	if err := g.ps.Err(); err != nil {
 		return nil, err

@@ -10,17 +10,21 @@ import (
 )
 
 // Pos is a place in a file. Line and Col count from 1, Col in code points.
-// Line 0 stands for the file as a whole.
+// Line 0 stands for the file as a whole, Col 0 for the whole line. What is in no file
+// has a place as well: the name of a table and the number of a row.
 type Pos struct {
 	File string `json:"file"`
 	Line int    `json:"line"`
 	Col  int    `json:"col"`
 }
 
-// String gives file:line:col, or the file alone where the place is all of it.
+// String gives file:line:col, or less where the place is a whole line or file.
 func (p Pos) String() string {
-	if p.Line == 0 {
+	switch {
+	case p.Line == 0:
 		return p.File
+	case p.Col == 0:
+		return fmt.Sprintf("%s:%d", p.File, p.Line)
 	}
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
