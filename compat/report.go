@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
@@ -54,13 +55,25 @@ type Finding struct {
 // Findings gives what every applied rule says: fails first, then unknowns,
 // warnings and passes, each in the order of the rule files.
 func (r Report) Findings() []Finding {
-	out := make([]Finding, len(r.findings))
-	finder := r.finder()
-	defer finder.close()
-	for i, f := range r.findings {
-		out[i] = finder.finding(f)
+	out := make([]Finding, 0, len(r.findings))
+	for f := range r.All() {
+		out = append(out, f)
 	}
 	return out
+}
+
+// All gives the findings of Findings one by one: the texts of those behind the last one
+// that is asked for are not made.
+func (r Report) All() iter.Seq[Finding] {
+	return func(yield func(Finding) bool) {
+		finder := r.finder()
+		defer finder.close()
+		for _, f := range r.findings {
+			if !yield(finder.finding(f)) {
+				return
+			}
+		}
+	}
 }
 
 // finder makes findings; what makes figures assumed is worked out once for all.

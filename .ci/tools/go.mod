@@ -12,6 +12,7 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5
 	gonum.org/v1/gonum v0.17.0
 	gopkg.in/yaml.v3 v3.0.1
+	modernc.org/sqlite v1.62.0
 )
 
 require (
@@ -58,7 +59,6 @@ require (
 	modernc.org/libc v1.80.1 // indirect
 	modernc.org/mathutil v1.7.1 // indirect
 	modernc.org/memory v1.12.1 // indirect
-	modernc.org/sqlite v1.62.0 // indirect
 )
 
 replace example.org/cogcourt => ../..

@@ -49,7 +49,7 @@ func (r *Report) mend(ctx context.Context, o Options, with *compat.Checker, from
 		if err != nil {
 			return err
 		}
-		r.Mendings = append(r.Mendings, Mending{bike.After.Mix.Name(), r.Places[i], m})
+		r.Mendings = append(r.Mendings, Mending{bike.After.Mix.Name(), r.place(i), m})
 	}
 	return nil
 }

@@ -37,6 +37,14 @@ type Report struct {
 	rules compat.RuleSet
 }
 
+// place is that of the i-th of Bikes; in a report that a program made it may be missing.
+func (r *Report) place(i int) int {
+	if i < len(r.Places) {
+		return r.Places[i]
+	}
+	return i
+}
+
 // LineResult is a line of a cart, and what became of it.
 type LineResult struct {
 	Line

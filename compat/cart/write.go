@@ -33,7 +33,7 @@ func (r Report) AppendJSON(dst []byte) []byte {
 		if i > 0 {
 			dst = append(dst, ',')
 		}
-		dst = appendBike(dst, r.Places[i], &r.Bikes[i])
+		dst = appendBike(dst, r.place(i), &r.Bikes[i])
 	}
 	return append(wire.AppendList(append(dst, `],"mendings":`...), r.Mendings, appendMending), '}')
 }

@@ -26,7 +26,7 @@ func (r Report) wired() ([]byte, error) {
 			Use: l.Use.String(), Bikes: wire.Some(l.Bikes), Spare: l.Spare, Note: l.Note})
 	}
 	for i, c := range r.Bikes {
-		bike := report.Bike{Bike: c.After.Mix.Name(), BikeIndex: r.Places[i]}
+		bike := report.Bike{Bike: c.After.Mix.Name(), BikeIndex: r.place(i)}
 		if err := errors.Join(json.Unmarshal(c.AppendJSON(nil), &bike.Change), json.Unmarshal(c.After.AppendJSON(nil), &bike.Report)); err != nil {
 			return nil, err
 		}
@@ -51,7 +51,7 @@ func TestWriteAsTheStructs(t *testing.T) {
 		t.Fatal(err)
 	}
 	swaps := []fit.Choice{{Cents: 250, Warns: []string{"chain/width"}}, {}}
-	reports := []Report{{}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}},
+	reports := []Report{{}, {Bikes: []compat.Change{{}, {}}, Places: []int{4}}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}},
 		{Mendings: []Mending{{"<red>", 0, fit.Mending{Fails: []string{"index/residual"}, Swaps: swaps, Parts: 1}}, {"\x7f", 3, fit.Mending{None: true}}}}}
 	_, parts := live.Now()
 	for _, kind := range catalog.KindNames() {
