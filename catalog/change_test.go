@@ -42,35 +42,39 @@ func TestChangedAsMadeWhole(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := shed.Parts()
-	now, err := catalog.Of(all[:len(all)/2]...)
-	if err != nil {
+	now := shelved{}
+	if now.Catalog, err = catalog.Of(all[:len(all)/2]...); err != nil {
 		t.Fatal(err)
 	}
-	held := now.Parts()
+	now.held = now.Parts()
 	draw := rand.New(rand.NewPCG(4, 7))
 	for range 60 {
-		before, list := now, held
+		before := now
 		if draw.IntN(2) == 0 {
-			now, held = changedWith(t, draw, now, held, all)
+			now = now.with(t, draw, all)
 		} else {
-			now, held = changedWithout(t, draw, now, held)
+			now = now.without(t, draw)
 		}
-		whole, err := catalog.Of(held...)
-		if err != nil {
-			t.Fatal(err)
+		for _, s := range []shelved{now, before} {
+			whole, err := catalog.Of(s.held...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			same(t, s.Catalog, whole)
 		}
-		same(t, now, whole)
-		if whole, err = catalog.Of(list...); err != nil {
-			t.Fatal(err)
-		}
-		same(t, before, whole)
 	}
 }
 
-// changedWith puts in new parts, and others at another price or under another number.
-func changedWith(t *testing.T, draw *rand.Rand, c *catalog.Catalog, held, all []catalog.Part) (*catalog.Catalog, []catalog.Part) {
+// shelved is a catalogue and the parts that it must hold.
+type shelved struct {
+	*catalog.Catalog
+	held []catalog.Part
+}
+
+// with puts in new parts, and others at another price or under another number.
+func (s shelved) with(t *testing.T, draw *rand.Rand, all []catalog.Part) shelved {
 	t.Helper()
-	held = slices.Clone(held)
+	held := slices.Clone(s.held)
 	var some []catalog.Part
 	for _, k := range draw.Perm(len(all))[:draw.IntN(6)] {
 		p, err := all[k].With(map[string]any{"sku": []string{"A", "B", "C"}[draw.IntN(3)]})
@@ -87,24 +91,24 @@ func changedWith(t *testing.T, draw *rand.Rand, c *catalog.Catalog, held, all []
 		}
 		held = append(held, p)
 	}
-	out, err := c.With(some...)
+	out, err := s.With(some...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return out, held
+	return shelved{out, held}
 }
 
-func changedWithout(t *testing.T, draw *rand.Rand, c *catalog.Catalog, held []catalog.Part) (*catalog.Catalog, []catalog.Part) {
+func (s shelved) without(t *testing.T, draw *rand.Rand) shelved {
 	t.Helper()
 	var ids []string
-	for _, k := range draw.Perm(len(held))[:min(draw.IntN(4), len(held))] {
-		ids = append(ids, held[k].ID())
+	for _, k := range draw.Perm(len(s.held))[:min(draw.IntN(4), len(s.held))] {
+		ids = append(ids, s.held[k].ID())
 	}
-	out, err := c.Without(ids...)
+	out, err := s.Without(ids...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return out, slices.DeleteFunc(slices.Clone(held), func(p catalog.Part) bool { return slices.Contains(ids, p.ID()) })
+	return shelved{out, slices.DeleteFunc(slices.Clone(s.held), func(p catalog.Part) bool { return slices.Contains(ids, p.ID()) })}
 }
 
 // All faults of a change are told, and nothing is changed then.

@@ -1,10 +1,12 @@
 package catalog_test
 
 import (
+	"context"
 	"fmt"
 	"testing/fstest"
 
 	"example.org/cogcourt/catalog"
+	"example.org/cogcourt/rules/source"
 )
 
 func ExampleLoad() {
@@ -65,4 +67,51 @@ func ExampleNew() {
 	fmt.Println(chain.Name(), v.Num, "half-inch links")
 	// Output:
 	// Chain from the donation box 112 half-inch links
+}
+
+// Parts of a table come row by row. Every fault is told at once, with its row.
+func ExampleFrom() {
+	table := []struct {
+		id     int
+		kind   string
+		fields map[string]any
+	}{
+		{4711, "chain", map[string]any{"id": "pier-chain", "speeds": 9, "price": "12.50"}},
+		{4712, "chian", map[string]any{"id": "lamp-chain", "speeds": 9}},
+		{4713, "chain", map[string]any{"id": "pier-chain", "speeds": 10}},
+	}
+	rows := func(yield func(catalog.Part, error) bool) {
+		for _, row := range table {
+			at := source.Pos{File: fmt.Sprint("parts, row ", row.id)}
+			if !yield(catalog.NewAt(at, row.kind, row.fields)) {
+				return
+			}
+		}
+	}
+	_, err := catalog.From(context.Background(), rows, catalog.Config{Name: "Ferry shed (invented)", Currency: "EUR"})
+	fmt.Println(err)
+	// Output:
+	// parts, row 4712: there is no kind "chian" (did you mean "chain"?)
+	// parts, row 4713: the id "pier-chain" is taken already, at parts, row 4711 (give each part an id of its own)
+}
+
+// A price changes: the catalogue with it is another one, and the old one serves on.
+func ExampleCatalog_With() {
+	chain, _ := catalog.New("chain", map[string]any{"id": "pier-chain", "speeds": 9, "price": "12.50"})
+	shed, _ := catalog.Of(chain)
+	dearer, err := chain.Priced("13.90")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	next, err := shed.With(dearer)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	before, _ := shed.Part("pier-chain")
+	after, _ := next.Part("pier-chain")
+	fmt.Println(before.Price(), after.Price(), after.Fields())
+	// Output:
+	// 12.50 13.90 map[basis:stated id:pier-chain price:13.90 speeds:9]
 }

@@ -19,7 +19,9 @@ func (p Part) Fields() map[string]any {
 	if p.in == nil {
 		return out
 	}
-	for key, text := range map[string]string{"id": p.in.id, "name": p.in.name, "maker": p.in.maker, "sku": p.in.sku, "price": p.in.price, "basis": p.in.basis} {
+	for key, text := range map[string]string{
+		"id": p.in.id, "name": p.in.name, "maker": p.in.maker, "sku": p.in.sku, "price": p.in.price, "basis": p.in.basis,
+	} {
 		if text != "" {
 			out[key] = text
 		}

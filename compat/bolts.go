@@ -3,17 +3,9 @@ package compat
 import (
 	"slices"
 	"strings"
+
+	"example.org/cogcourt/compat/report"
 )
-
-// Bolt is a line of the table by which all bolts are gone over once more.
-type Bolt struct {
-	Bolt   string `json:"bolt" doc:"What is tightened." pattern:"\\S"`
-	Wanted string `json:"wanted" doc:"Its torque as the sheet gives it, or where it is to be read." pattern:"\\S"`
-	Fact   string `json:"fact" doc:"The measured fact that takes what it was tightened to; empty where there is none."`
-}
-
-// overBolts is the step that goes over all of them.
-const overBolts = "torques"
 
 // bolts are what the steps of the shipped sheet tighten, in words of their own: a
 // step says what to do, and not what the bolt is called.
@@ -41,7 +33,7 @@ var bolts = map[string]Bolt{
 // Bolts gives the bolts in the mix with what is wanted of each, in the order in which
 // they were tightened; none where the sheet ends before they are gone over.
 func (s Sheet) Bolts() []Bolt {
-	if !slices.ContainsFunc(s.Steps, func(step SheetStep) bool { return step.ID == overBolts }) {
+	if !slices.ContainsFunc(s.Steps, func(step SheetStep) bool { return step.ID == report.OverBolts }) {
 		return nil
 	}
 	var out []Bolt
@@ -53,6 +45,3 @@ func (s Sheet) Bolts() []Bolt {
 	}
 	return out
 }
-
-// GoesOverBolts says whether a step is the one that the table of bolts belongs to.
-func (s SheetStep) GoesOverBolts() bool { return s.ID == overBolts }

@@ -229,36 +229,3 @@ func (c *Change) makeRoom(was, now standings) {
 		*lists[i] = slices.Grow(*lists[i], n)
 	}
 }
-
-// changeJSON is the JSON form of a change.
-type changeJSON struct {
-	SchemaVersion int           `json:"schema_version" const:"1"`
-	Tool          string        `json:"tool" doc:"The tool and its version." pattern:"\\S"`
-	Before        sideJSON      `json:"before" doc:"The first mix."`
-	After         sideJSON      `json:"after" doc:"The second mix."`
-	New           []changedJSON `json:"new" doc:"Findings of rules that had nothing to say before."`
-	Worse         []changedJSON `json:"worse" doc:"Findings with a graver verdict."`
-	Better        []changedJSON `json:"better" doc:"Findings with a milder verdict."`
-	Gone          []changedJSON `json:"gone" doc:"Findings of rules that have nothing to say any more."`
-	Same          []changedJSON `json:"same" doc:"Findings of one verdict in both that do not pass."`
-}
-
-type sideJSON struct {
-	Mix      string        `json:"mix" doc:"What the mix is called."`
-	Scope    Scope         `json:"scope" words:"scope" doc:"A cart is judged by what is in it, a bike lacks what is not there."`
-	Verdict  rules.Verdict `json:"verdict" doc:"The verdict."`
-	Complete bool          `json:"complete" doc:"Nothing was left undecided and, of a bike, nothing is absent."`
-	Rules    RuleSet       `json:"rules" doc:"The rules that were used."`
-}
-
-type changedJSON struct {
-	Rule    string     `json:"rule" doc:"The rule's id." pattern:"\\S"`
-	Before  Standing   `json:"before" doc:"The verdict before; empty for a new finding."`
-	After   Standing   `json:"after" doc:"The verdict after; empty for one that is gone."`
-	Text    string     `json:"text" doc:"What was found, with its numbers." pattern:"\\S"`
-	Remedy  string     `json:"remedy" doc:"What would mend it; empty for a pass."`
-	Caution string     `json:"caution" doc:"What to beware of; empty for most."`
-	Safety  bool       `json:"safety" doc:"Whether it must not be adjusted below warn."`
-	Causes  [][]string `json:"causes" doc:"What brings it about: each list does so by itself, what stands in one does it together."`
-	Lines   [][]int    `json:"lines" doc:"The causes as lines of a cart, from 1; empty where there is no cart."`
-}

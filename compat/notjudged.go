@@ -7,14 +7,6 @@ import (
 	"example.org/cogcourt/rules"
 )
 
-// NotJudged is something that a mix has and no rule judges.
-type NotJudged struct {
-	What    string `json:"what" doc:"What is not judged." pattern:"\\S"`
-	Text    string `json:"text" doc:"Why, or what to do instead." pattern:"\\S"`
-	Caution string `json:"caution" doc:"What to beware of; empty for most."`
-	Drive   bool   `json:"drive" doc:"It is of the drive itself: the report is not complete."`
-}
-
 // The facts that tell what is not judged, and which kinds a bicycle needs.
 var (
 	driveRef      = catalog.Frame.Ref("drive")

@@ -148,13 +148,3 @@ func appendValue(dst []byte, v *fact.Value, t fact.Type) []byte {
 	}
 	return wire.AppendFloat(dst, v.Num)
 }
-
-// AppendJSON appends the JSON of a set's name and count.
-func (s RuleSet) AppendJSON(dst []byte) []byte {
-	dst = wire.AppendList(append(dst, `{"packs":`...), s.Packs, func(dst []byte, p rules.Pack) []byte {
-		dst = wire.AppendString(append(dst, `{"pack":`...), p.Pack)
-		return append(wire.AppendFloat(append(dst, `,"edition":`...), float64(p.Edition)), '}')
-	})
-	dst = wire.AppendString(append(dst, `,"hash":`...), s.Hash)
-	return append(wire.AppendFloat(append(dst, `,"count":`...), float64(s.Count)), '}')
-}

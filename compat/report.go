@@ -1,12 +1,13 @@
 package compat
 
 import (
+	"iter"
 	"math/bits"
 	"slices"
 	"strings"
 
 	"example.org/cogcourt/compat/figures"
-	"example.org/cogcourt/compat/internal/wire"
+	"example.org/cogcourt/compat/report"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -55,13 +56,25 @@ type Finding struct {
 // Findings gives what every applied rule says: fails first, then unknowns,
 // warnings and passes, each in the order of the rule files.
 func (r Report) Findings() []Finding {
-	out := make([]Finding, len(r.findings))
-	finder := r.finder()
-	defer finder.close()
-	for i, f := range r.findings {
-		out[i] = finder.finding(f)
+	out := make([]Finding, 0, len(r.findings))
+	for f := range r.All() {
+		out = append(out, f)
 	}
 	return out
+}
+
+// All gives the findings of Findings one by one: the texts of those behind the last one
+// that is asked for are not made.
+func (r Report) All() iter.Seq[Finding] {
+	return func(yield func(Finding) bool) {
+		finder := r.finder()
+		defer finder.close()
+		for _, f := range r.findings {
+			if !yield(finder.finding(f)) {
+				return
+			}
+		}
+	}
 }
 
 // finder makes findings; what makes figures assumed is worked out once for all.
@@ -190,15 +203,6 @@ func (r Report) NotApplied() []rules.NotApplied {
 	return out
 }
 
-// Missing is a fact that nobody stated and that would decide something.
-type Missing struct {
-	Name  string   `json:"name" doc:"Its name." pattern:"\\S"`
-	Doc   string   `json:"doc" doc:"What it is."`
-	How   string   `json:"how" doc:"How to measure or find it."`
-	Unit  string   `json:"unit" doc:"Its unit; empty where it has none."`
-	Rules []string `json:"rules" doc:"The rules that it would decide."`
-}
-
 // Missing ranks the facts that would decide an unknown finding, by how many.
 func (r Report) Missing() []Missing {
 	var out []Missing
@@ -272,13 +276,6 @@ func (r Report) Absent() []string {
 	return r.Mix.absentKinds()
 }
 
-// RuleSet names the rules that made a report.
-type RuleSet struct {
-	Packs []rules.Pack `json:"packs" doc:"The packs."`
-	Hash  string       `json:"hash" doc:"It is another one where any rule is." pattern:"^sha256:[0-9a-f]{64}$"`
-	Count int          `json:"count" doc:"How many rules they are."`
-}
-
 // RuleSet names the rules that made the report.
 func (r Report) RuleSet() RuleSet { return ruleSet(r.set) }
 
@@ -287,9 +284,13 @@ func (c *Checker) RuleSet() RuleSet { return ruleSet(c.set) }
 
 func ruleSet(s *rules.Set) RuleSet {
 	if s == nil {
-		return RuleSet{Packs: []rules.Pack{}}
+		return RuleSet{Packs: []report.Pack{}}
 	}
-	return RuleSet{wire.Some(s.Packs()), s.Hash(), len(s.Rules())}
+	out := RuleSet{Packs: make([]report.Pack, len(s.Packs())), Hash: s.Hash(), Count: len(s.Rules())}
+	for i, p := range s.Packs() {
+		out.Packs[i] = report.Pack(p)
+	}
+	return out
 }
 
 // RuleVerdict is what one applied rule comes to.

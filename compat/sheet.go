@@ -26,35 +26,6 @@ type Sheet struct {
 // Report gives the report that the sheet was made of.
 func (s Sheet) Report() Report { return s.report }
 
-// Stop is a fault that ends the work, and where.
-type Stop struct {
-	Rule string `json:"rule" doc:"The rule that fails." pattern:"\\S"`
-	Text string `json:"text" doc:"What was found." pattern:"\\S"`
-	Step string `json:"step" doc:"The step at which the work ends; it is not on the sheet, nor is what comes behind it."`
-}
-
-// SheetStep is one step.
-type SheetStep struct {
-	ID       string    `json:"id" doc:"The word that other steps refer to."`
-	Part     string    `json:"part" words:"step part" doc:"When it is done."`
-	Do       string    `json:"do" doc:"What to do." pattern:"\\S"`
-	Value    string    `json:"value" doc:"The value for this mix; empty for a step without one."`
-	Check    string    `json:"check" doc:"How to see that it is right."`
-	Because  string    `json:"because" doc:"Why, in one clause."`
-	Caution  string    `json:"caution" doc:"What to beware of; empty for most."`
-	Missing  []Missing `json:"missing" doc:"Facts without which the value cannot be said."`
-	Measured []string  `json:"measured" doc:"Facts that are measured in it, for the record of the finished job."`
-}
-
-// Assumption is a value that stands in for one that nobody stated.
-type Assumption struct {
-	Name  string `json:"name" doc:"The fact or figure." pattern:"\\S"`
-	Value any    `json:"value" doc:"Its value."`
-	Unit  string `json:"unit" doc:"Its unit; empty where it has none."`
-	Doc   string `json:"doc" doc:"What it is."`
-	Said  string `json:"said" doc:"What is taken as usual, in words with value and unit." pattern:"\\S"`
-}
-
 // Sheet makes the setup sheet of a mix. That of a zero Checker has no steps.
 func (c *Checker) Sheet(m Mix) Sheet {
 	r := c.Check(m)
@@ -143,7 +114,7 @@ func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 				continue
 			}
 			if said := taken.of(name); len(said) > 0 {
-				out = append(out, Assumption{name, v.Plain(f.Type), f.Unit, f.Doc, strings.Join(said, "; ")})
+				out = append(out, Assumption{Name: name, Value: v.Plain(f.Type), Unit: f.Unit, Doc: f.Doc, Said: strings.Join(said, "; ")})
 			}
 		}
 	}
@@ -153,20 +124,6 @@ func (r Report) assumptions(sheet []rules.FilledStep) []Assumption {
 // Cautions gives what to keep in mind with every sheet; of the ride nothing where the
 // mix fails, for the sheet ends before it.
 func (s Sheet) Cautions() []string { return s.report.cautions(s.Verdict != rules.Fail) }
-
-// sheetJSON is the JSON form of a sheet.
-type sheetJSON struct {
-	SchemaVersion int           `json:"schema_version" const:"1"`
-	Tool          string        `json:"tool" doc:"The tool and its version." pattern:"\\S"`
-	Rules         RuleSet       `json:"rules" doc:"The rules that were used."`
-	Mix           string        `json:"mix" doc:"What the mix is called."`
-	Verdict       rules.Verdict `json:"verdict" doc:"The verdict of the mix."`
-	Assumed       []Assumption  `json:"assumed" doc:"Values that nobody stated, to be looked at first."`
-	Stops         []Stop        `json:"stops" doc:"The faults of a mix that fails, the one at which the sheet ends first."`
-	Steps         []SheetStep   `json:"steps" doc:"The steps, in the order in which they are done."`
-	Bolts         []Bolt        `json:"bolts" doc:"The bolts in the mix and what is wanted of each; none where the sheet ends before them."`
-	Cautions      []string      `json:"cautions" doc:"What to keep in mind, whatever the verdict."`
-}
 
 // Measurable describes what is measured in the steps of the sheet, in their order,
 // with what the mix already states and the value that the step gives: the block of

@@ -3,6 +3,7 @@ package compat_test
 import (
 	"context"
 	"log/slog"
+	"reflect"
 	"runtime"
 	"strings"
 	"testing"
@@ -84,5 +85,27 @@ func TestEventInLogs(t *testing.T) {
 		if !strings.HasSuffix(out.String(), " msg=done "+want+"\n") {
 			t.Errorf("it is %s and not %s", out.String(), want)
 		}
+	}
+}
+
+// Findings come one by one in the order of the list, as far as they are asked for.
+func TestFindingsOneByOne(t *testing.T) {
+	c, err := compat.New(compat.Config{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := c.Check(demoMix(t, "club-two-ring"))
+	want := r.Findings()
+	var got []compat.Finding
+	for f := range r.All() {
+		if got = append(got, f); len(got) == 3 {
+			break
+		}
+	}
+	if len(got) != 3 || !reflect.DeepEqual(got, want[:3]) {
+		t.Errorf("they are %+v", got)
+	}
+	for f := range (compat.Report{}).All() {
+		t.Errorf("nothing says %+v", f)
 	}
 }

@@ -10,18 +10,18 @@ import (
 // Lean says that a finding hangs on usual values: it does not hold over all that is
 // usual of them. Such a finding is open, or warns where not knowing does no harm.
 type Lean struct {
-	Nominal Verdict  `json:"nominal" doc:"The verdict by the usual values."`
-	By      []string `json:"by" doc:"The usual facts that decide, each of itself where one does."`
-	Open    bool     `json:"open" doc:"They are too many to be tried over their spread."`
-	Ask     string   `json:"ask" doc:"The fact that tells which of two kinds of parts with that count it is; empty where they agree."`
-	FailsAt []Point  `json:"fails_at" doc:"Values at which it fails, of usual facts that are elsewhere than usual."`
-	HoldsAt []Point  `json:"holds_at" doc:"Values at which it does not."`
+	Nominal Verdict  // the verdict by the usual values
+	By      []string // the usual facts that decide, each of itself where one does
+	Open    bool     // they are too many to be tried over their spread
+	Ask     string   // the fact that tells which of two kinds of parts with that count it is; empty where they agree
+	FailsAt []Point  // values at which it fails, of usual facts that are elsewhere than usual
+	HoldsAt []Point  // values at which it does not
 }
 
 // Point is a value of one fact.
 type Point struct {
-	Name  string  `json:"name" doc:"The fact."`
-	Value float64 `json:"value" doc:"Its value."`
+	Name  string  // the fact
+	Value float64 // its value
 }
 
 // Ways tells how a computed fact goes as a stated one rises and all others stay: 1

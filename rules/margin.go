@@ -8,9 +8,9 @@ import (
 // Margin says that a finding hangs on the tolerances of stated facts: it holds for
 // the numbers as stated, and not all over their tolerances. Such a finding warns.
 type Margin struct {
-	Nominal Verdict  `json:"nominal" doc:"The verdict by the numbers as stated; pass for a rule that they do not concern."`
-	By      []string `json:"by" doc:"The toleranced facts that decide."`
-	Open    bool     `json:"open" doc:"They are too many: the worst case was not worked out, and a pass is none."`
+	Nominal Verdict  // the verdict by the numbers as stated; pass for a rule that they do not concern
+	By      []string // the toleranced facts that decide
+	Open    bool     // they are too many: the worst case was not worked out, and a pass is none
 
 	apart bool // as stated, the rule is not applied
 }

@@ -8,8 +8,8 @@ import (
 
 // Pack names one pack of rules.
 type Pack struct {
-	Pack    string `json:"pack" doc:"Its name." pattern:"\\S"`
-	Edition int    `json:"edition" doc:"It counts up when the pack changes."`
+	Pack    string // its name
+	Edition int    // it counts up when the pack changes
 }
 
 // pack reads the name and edition of the pack that a file belongs to.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/cart"
@@ -52,4 +53,40 @@ func ExampleLive_CheckCart() {
 	// - front/capacity pass to warn because of [[line 6]]
 	// - front/chainline pass to warn because of [[line 6]]
 	// - front/rings pass to warn because of [[line 6]]
+}
+
+// Two shops have rules of their own and share one catalogue. What either does is told to
+// its observer, here as a line without times; slog.Info("cogcourt", "event", e) logs it.
+func ExampleLiveOf() {
+	parts, err := catalog.Load(demo.Files())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, shop := range []string{"wharf", "club"} {
+		rules, err := compat.New(compat.Config{Observe: func(e compat.Event) {
+			if e.Did == compat.DidSwap || e.Did == compat.DidCart {
+				fmt.Println(shop, e.Did, e.Name, e.Verdict, e.Parts > 0)
+			}
+		}})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		live, err := cart.LiveOf(context.Background(), rules, parts)
+		if err != nil {
+			fmt.Println(err) // which example of a rule does not hold
+			return
+		}
+		order, _ := demo.Order("order")
+		if _, err := live.CheckCart(context.Background(), "order.yaml", order); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	// Output:
+	// wharf swap demo (invented) unknown true
+	// wharf cart Order 1207 fail false
+	// club swap demo (invented) unknown true
+	// club cart Order 1207 fail false
 }

@@ -27,7 +27,8 @@ type Options struct {
 
 // Mending is what would mend a bicycle that fails as the cart leaves it.
 type Mending struct {
-	Bike string // its name
+	Bike  string // its name
+	Place int    // among the bicycles of the cart, from 0
 	fit.Mending
 }
 
@@ -37,7 +38,7 @@ const mendingsShown = 3
 // mend looks for what mends the bicycles of a report.
 func (r *Report) mend(ctx context.Context, o Options, with *compat.Checker, from *catalog.Catalog) error {
 	r.Mendings = []Mending{}
-	for _, bike := range r.Bikes {
+	for i, bike := range r.Bikes {
 		if bike.After.Verdict != rules.Fail {
 			continue
 		}
@@ -48,7 +49,7 @@ func (r *Report) mend(ctx context.Context, o Options, with *compat.Checker, from
 		if err != nil {
 			return err
 		}
-		r.Mendings = append(r.Mendings, Mending{bike.After.Mix.Name(), m})
+		r.Mendings = append(r.Mendings, Mending{bike.After.Mix.Name(), r.place(i), m})
 	}
 	return nil
 }

@@ -99,7 +99,7 @@ func (p *pairing) near(id string, from *catalog.Catalog) string {
 	}
 	p.hints++
 	if p.ids == nil {
-		for _, part := range from.Parts() {
+		for part := range from.All() {
 			p.ids = append(p.ids, part.ID())
 		}
 	}

@@ -10,7 +10,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/compat/fit"
+	"example.org/cogcourt/compat/report"
 	"example.org/cogcourt/rules"
 )
 
@@ -28,9 +28,21 @@ type Report struct {
 	Lines []LineResult    // every line of the cart in its order
 	Bikes []compat.Change // the bicycles that the cart changes, in their order
 
+	// Places are those of Bikes among the bicycles of the cart, from 0: a bicycle may
+	// have no name.
+	Places []int
+
 	Mendings []Mending // of bicycles that fail, in their order; nil unless Options.Mend asks
 
 	rules compat.RuleSet
+}
+
+// place is that of the i-th of Bikes; in a report that a program made it may be missing.
+func (r *Report) place(i int) int {
+	if i < len(r.Places) {
+		return r.Places[i]
+	}
+	return i
 }
 
 // LineResult is a line of a cart, and what became of it.
@@ -90,10 +102,11 @@ func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.
 }
 
 // CheckWith is Check with options.
-func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (report Report, err error) {
+func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (out Report, err error) {
 	if tell := with.Observer(); tell != nil {
 		defer func(begin time.Time) {
-			tell(compat.Event{Did: compat.DidCart, Name: cart.Name, Took: time.Since(begin), Hash: with.RuleSet().Hash, Verdict: report.Verdict, Err: err})
+			tell(compat.Event{Did: compat.DidCart, Name: cart.Name, Took: time.Since(begin), Hash: with.RuleSet().Hash,
+				Verdict: out.Verdict, Err: err})
 		}(time.Now())
 	}
 	defer rescue("checking a cart", &err)
@@ -104,7 +117,7 @@ func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *cata
 	if err := p.pair(ctx); err != nil {
 		return Report{}, err
 	}
-	report = Report{Name: cart.Name, Lines: p.lines, rules: with.RuleSet(), Complete: true}
+	out = Report{Name: cart.Name, Lines: p.lines, rules: with.RuleSet(), Complete: true}
 	for i, bike := range p.bikes {
 		if err := ctx.Err(); err != nil {
 			return Report{}, err
@@ -114,16 +127,16 @@ func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *cata
 			if err != nil {
 				return Report{}, err
 			}
-			report.Bikes = append(report.Bikes, change)
+			out.Bikes, out.Places = append(out.Bikes, change), append(out.Places, i)
 		}
 	}
-	report.conclude()
+	out.conclude()
 	if o.Mend {
-		if err := report.mend(ctx, o, with, from); err != nil {
+		if err := out.mend(ctx, o, with, from); err != nil {
 			return Report{}, err
 		}
 	}
-	return report, nil
+	return out, nil
 }
 
 // conclude works out the verdict from the bicycles and the lines.
@@ -144,46 +157,9 @@ func (r *Report) conclude() {
 	}
 }
 
-// cartJSON is the JSON form of a cart's report.
-type cartJSON struct {
-	SchemaVersion int            `json:"schema_version" const:"1"`
-	Tool          string         `json:"tool" doc:"The tool and its version." pattern:"\\S"`
-	Rules         compat.RuleSet `json:"rules" doc:"The rules that were used."`
-	Cart          string         `json:"cart" doc:"What the cart is called."`
-	Verdict       rules.Verdict  `json:"verdict" doc:"The worst of the bicycles as they will be; at least unknown where a line is ambiguous."`
-	Complete      bool           `json:"complete" doc:"Every bicycle's report is complete and no line is ambiguous."`
-	Lines         []lineJSON     `json:"lines" doc:"Every line of the cart, in its order."`
-	Bikes         []bikeJSON     `json:"bikes" doc:"The bicycles that the cart changes."`
-	Mendings      []mendingJSON  `json:"mendings" doc:"What would mend the bicycles that fail; none where nobody asked."`
-}
-
-type mendingJSON struct {
-	Bike    string      `json:"bike" doc:"What the bicycle is called."`
-	Mending fit.Mending `json:"mending" doc:"The smallest exchange of parts."`
-}
-
-type lineJSON struct {
-	Line     int      `json:"line" doc:"Its number, from 1."`
-	ID       string   `json:"id" doc:"The part's id, as the cart has it."`
-	SKU      string   `json:"sku" doc:"The seller's number, as the cart has it."`
-	Name     string   `json:"name" doc:"What the shop calls it."`
-	Quantity int      `json:"quantity" doc:"How many are ordered."`
-	Bike     string   `json:"bike" doc:"The bicycle that the line says it is for; empty for most."`
-	Use      Use      `json:"use" doc:"What became of the line."`
-	Bikes    []string `json:"bikes" doc:"The bicycles that it is fitted to."`
-	Spare    int      `json:"spare" doc:"How many are left over."`
-	Note     string   `json:"note" doc:"Why, in one sentence; empty where it goes without saying."`
-}
-
-type bikeJSON struct {
-	Bike   string        `json:"bike" doc:"What the bicycle is called."`
-	Change compat.Change `json:"change" doc:"What the cart changes on it, and which lines do."`
-	Report compat.Report `json:"report" doc:"The report of the bicycle as it will be."`
-}
-
 // Shape gives the form of a report's JSON, from which its schema is made: see
 // compat.Report.Shape.
-func (r Report) Shape() any { return cartJSON{} }
+func (r Report) Shape() any { return report.Cart{} }
 
 // String says in one line what became of a line of a cart.
 func (l LineResult) String() string {

@@ -167,4 +167,5 @@ func ofRules(err error) error {
 }
 
 // errNothing is what a candidate is refused with that has no rules or no parts.
-var errNothing = errors.New("there are no rules or no parts to take into use: make them by compat.New and catalog.Load, and look at their error")
+var errNothing = errors.New("there are no rules or no parts to take into use: " +
+	"make them by compat.New and catalog.Load, and look at their error")

@@ -28,8 +28,14 @@ func (r Report) AppendJSON(dst []byte) []byte {
 		}
 		dst = appendLine(dst, i+1, &r.Lines[i])
 	}
-	dst = wire.AppendList(append(dst, `],"bikes":`...), r.Bikes, appendBike)
-	return append(wire.AppendList(append(dst, `,"mendings":`...), r.Mendings, appendMending), '}')
+	dst = append(dst, `],"bikes":[`...)
+	for i := range r.Bikes {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = appendBike(dst, r.place(i), &r.Bikes[i])
+	}
+	return append(wire.AppendList(append(dst, `],"mendings":`...), r.Mendings, appendMending), '}')
 }
 
 // WriteTo writes the bytes of MarshalJSON in one piece, without a line end.
@@ -49,8 +55,9 @@ func appendLine(dst []byte, number int, l *LineResult) []byte {
 }
 
 // appendBike appends what the cart changes on a bicycle, and the bicycle as it will be.
-func appendBike(dst []byte, c compat.Change) []byte {
+func appendBike(dst []byte, place int, c *compat.Change) []byte {
 	dst = wire.AppendString(append(dst, `{"bike":`...), c.After.Mix.Name())
+	dst = strconv.AppendInt(append(dst, `,"bike_index":`...), int64(place), 10)
 	dst = c.AppendJSON(append(dst, `,"change":`...))
 	return append(c.After.AppendJSON(append(dst, `,"report":`...)), '}')
 }
@@ -59,5 +66,6 @@ func appendBike(dst []byte, c compat.Change) []byte {
 // writing it that fit leaves that to encoding/json.
 func appendMending(dst []byte, m Mending) []byte {
 	dst = wire.AppendString(append(dst, `{"bike":`...), m.Bike)
+	dst = strconv.AppendInt(append(dst, `,"bike_index":`...), int64(m.Place), 10)
 	return append(wire.AppendAny(append(dst, `,"mending":`...), m.Mending), '}')
 }

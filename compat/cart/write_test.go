@@ -2,6 +2,8 @@ package cart
 
 import (
 	"bytes"
+	"encoding/json"
+	"errors"
 	"testing"
 
 	"example.org/cogcourt/catalog"
@@ -9,23 +11,34 @@ import (
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/compat/internal/wire"
+	"example.org/cogcourt/compat/report"
 )
 
 // wired is the report by way of the structs that the JSON Schema is made from.
 func (r Report) wired() ([]byte, error) {
-	out := cartJSON{
+	out := report.Cart{
 		SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Cart: r.Name, Verdict: r.Verdict, Complete: r.Complete,
-		Rules: r.rules, Lines: []lineJSON{}, Bikes: []bikeJSON{}, Mendings: []mendingJSON{},
+		Rules: r.rules, Lines: []report.Line{}, Bikes: []report.Bike{}, Mendings: []report.BikeMending{},
 	}
 	out.Rules.Packs = wire.Some(out.Rules.Packs)
 	for i, l := range r.Lines {
-		out.Lines = append(out.Lines, lineJSON{i + 1, l.ID, l.SKU, l.Name, l.Quantity, l.Bike, l.Use, wire.Some(l.Bikes), l.Spare, l.Note})
+		out.Lines = append(out.Lines, report.Line{Line: i + 1, ID: l.ID, SKU: l.SKU, Name: l.Name, Quantity: l.Quantity, Bike: l.Bike,
+			Use: l.Use.String(), Bikes: wire.Some(l.Bikes), Spare: l.Spare, Note: l.Note})
 	}
-	for _, c := range r.Bikes {
-		out.Bikes = append(out.Bikes, bikeJSON{c.After.Mix.Name(), c, c.After})
+	for i, c := range r.Bikes {
+		bike := report.Bike{Bike: c.After.Mix.Name(), BikeIndex: r.place(i)}
+		if err := errors.Join(json.Unmarshal(c.AppendJSON(nil), &bike.Change), json.Unmarshal(c.After.AppendJSON(nil), &bike.Report)); err != nil {
+			return nil, err
+		}
+		out.Bikes = append(out.Bikes, bike)
 	}
 	for _, m := range r.Mendings {
-		out.Mendings = append(out.Mendings, mendingJSON{m.Bike, m.Mending})
+		mending := report.BikeMending{Bike: m.Bike, BikeIndex: m.Place}
+		text, err := m.MarshalJSON()
+		if err := errors.Join(err, json.Unmarshal(text, &mending.Mending)); err != nil {
+			return nil, err
+		}
+		out.Mendings = append(out.Mendings, mending)
 	}
 	return wire.Encode(out)
 }
@@ -38,8 +51,8 @@ func TestWriteAsTheStructs(t *testing.T) {
 		t.Fatal(err)
 	}
 	swaps := []fit.Choice{{Cents: 250, Warns: []string{"chain/width"}}, {}}
-	reports := []Report{{}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}},
-		{Mendings: []Mending{{"<red>", fit.Mending{Fails: []string{"index/residual"}, Swaps: swaps, Parts: 1}}, {"\x7f", fit.Mending{None: true}}}}}
+	reports := []Report{{}, {Bikes: []compat.Change{{}, {}}, Places: []int{4}}, {Lines: []LineResult{{Use: Fitted, Bikes: []string{"a", "\x7f"}, Spare: 2}}},
+		{Mendings: []Mending{{"<red>", 0, fit.Mending{Fails: []string{"index/residual"}, Swaps: swaps, Parts: 1}}, {"\x7f", 3, fit.Mending{None: true}}}}}
 	_, parts := live.Now()
 	for _, kind := range catalog.KindNames() {
 		for _, part := range parts.OfKind(kind) {

@@ -4,40 +4,20 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/internal/wire"
+	"example.org/cogcourt/compat/report"
 )
 
 // The JSON of what a search says, schema_version 1. Every key is always there, and no
 // list is null.
 
-type partJSON struct {
-	Kind  string `json:"kind" doc:"Its kind." pattern:"\\S"`
-	ID    string `json:"id" doc:"Its id; empty for one that is described in the mix."`
-	Name  string `json:"name" doc:"What people call it."`
-	Price string `json:"price" doc:"Its price as it states it; empty where it states none."`
-	Kept  bool   `json:"kept" doc:"It is the part that the mix has already, and costs nothing."`
-}
-
-type choiceJSON struct {
-	Parts    []partJSON `json:"parts" doc:"One of each kind, in their order."`
-	Cents    int64      `json:"cents" doc:"What those cost together that have a price, in hundredths."`
-	Unpriced int        `json:"unpriced" doc:"How many have none."`
-	Warnings int        `json:"warnings" doc:"Findings that warn, of the rules that the choice can change."`
-	Unknowns int        `json:"unknowns" doc:"And that are open."`
-	Passes   int        `json:"passes" doc:"And that pass; where there is none of the three, no rule has anything to say of the choice."`
-	Warns    []string   `json:"warns" doc:"The rules that warn."`
-	Open     []string   `json:"open" doc:"The rules that are open."`
-	Usual    []string   `json:"usual" doc:"Facts that nobody stated and that it rests on as they are usual."`
-	Alike    [][]string `json:"alike" doc:"For each part the ids of others that do as well in its place, the cheapest first."`
-}
-
 // choicesJSON is the JSON of choices.
-func choicesJSON(list []Choice) []choiceJSON {
-	out := []choiceJSON{}
+func choicesJSON(list []Choice) []report.Choice {
+	out := []report.Choice{}
 	for _, c := range list {
-		j := choiceJSON{Cents: c.Cents, Unpriced: c.Unpriced, Warnings: c.Warnings, Unknowns: c.Unknowns, Passes: c.Passes,
+		j := report.Choice{Cents: c.Cents, Unpriced: c.Unpriced, Warnings: c.Warnings, Unknowns: c.Unknowns, Passes: c.Passes,
 			Warns: wire.Some(c.Warns), Open: wire.Some(c.Open), Usual: wire.Some(c.Usual()), Alike: [][]string{}}
 		for i, p := range c.Parts {
-			j.Parts = append(j.Parts, partJSON{p.Kind(), p.ID(), p.Name(), p.Price(), c.Kept(i)})
+			j.Parts = append(j.Parts, report.Chosen{Kind: p.Kind(), ID: p.ID(), Name: p.Name(), Price: p.Price(), Kept: c.Kept(i)})
 			j.Alike = append(j.Alike, ids(c.Alike[i]))
 		}
 		out = append(out, j)
@@ -61,16 +41,16 @@ type refusalJSON struct {
 }
 
 type answerJSON struct {
-	SchemaVersion int           `json:"schema_version" const:"1"`
-	Tool          string        `json:"tool" doc:"The tool and its version." pattern:"\\S"`
-	Mix           string        `json:"mix" doc:"What the mix is called."`
-	Kinds         []string      `json:"kinds" doc:"The kinds that were to be chosen."`
-	Parts         []int         `json:"parts" doc:"How many there are of each."`
-	Choices       []choiceJSON  `json:"choices" doc:"What fits, the best first."`
-	Standing      []string      `json:"standing" doc:"Rules that fail or are open whatever is chosen."`
-	Refused       []refusalJSON `json:"refused" doc:"Parts that go with nothing, by the rules that refuse them."`
-	Blocked       []string      `json:"blocked" doc:"Where nothing fits: rules that leave nothing together."`
-	Cut           bool          `json:"cut" doc:"The budget ended the search: there may be better choices, or any at all."`
+	SchemaVersion int             `json:"schema_version" const:"1"`
+	Tool          string          `json:"tool" doc:"The tool and its version." pattern:"\\S"`
+	Mix           string          `json:"mix" doc:"What the mix is called."`
+	Kinds         []string        `json:"kinds" doc:"The kinds that were to be chosen."`
+	Parts         []int           `json:"parts" doc:"How many there are of each."`
+	Choices       []report.Choice `json:"choices" doc:"What fits, the best first."`
+	Standing      []string        `json:"standing" doc:"Rules that fail or are open whatever is chosen."`
+	Refused       []refusalJSON   `json:"refused" doc:"Parts that go with nothing, by the rules that refuse them."`
+	Blocked       []string        `json:"blocked" doc:"Where nothing fits: rules that leave nothing together."`
+	Cut           bool            `json:"cut" doc:"The budget ended the search: there may be better choices, or any at all."`
 }
 
 // Shape gives the form of its JSON; see compat.Report.Shape.
@@ -89,26 +69,12 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	return wire.Encode(out)
 }
 
-type mendingJSON struct {
-	SchemaVersion int          `json:"schema_version" const:"1"`
-	Tool          string       `json:"tool" doc:"The tool and its version." pattern:"\\S"`
-	Mix           string       `json:"mix" doc:"What the mix is called."`
-	Fails         []string     `json:"fails" doc:"The rules that fail now."`
-	Choices       []choiceJSON `json:"choices" doc:"The exchanges that mend it, the cheapest first."`
-	Replaced      int          `json:"replaced" doc:"How many parts each of them exchanges; 0 where there is none."`
-	Fixed         []string     `json:"fixed" doc:"Kinds of the mix that were not for exchange."`
-	None          bool         `json:"none" doc:"It is proven that no exchange mends it."`
-	Most          int          `json:"most" doc:"Where more parts would have to be exchanged: how many were at most; else 0."`
-	Blocked       []string     `json:"blocked" doc:"Where it is proven: rules that cannot hold together."`
-	Cut           bool         `json:"cut" doc:"The budget ended a search: there may be an exchange that was not found, or a cheaper one."`
-}
-
 // Shape gives the form of its JSON; see compat.Report.Shape.
-func (m Mending) Shape() any { return mendingJSON{} }
+func (m Mending) Shape() any { return report.Mending{} }
 
 // MarshalJSON writes the mending. Equal questions, equal bytes.
 func (m Mending) MarshalJSON() ([]byte, error) {
-	return wire.Encode(mendingJSON{SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Mix: m.Mix, Fails: wire.Some(m.Fails),
+	return wire.Encode(report.Mending{SchemaVersion: 1, Tool: "cogcourt " + compat.Version, Mix: m.Mix, Fails: wire.Some(m.Fails),
 		Choices: choicesJSON(m.Swaps), Replaced: m.Parts, Fixed: wire.Some(m.Fixed), None: m.None, Most: m.Most,
 		Blocked: wire.Some(m.Blocks), Cut: m.Cut})
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
@@ -114,6 +115,12 @@ func wordsOf(list string) []string {
 		return catalog.Bases()
 	case "scope":
 		return compat.ScopeCart.Words()
+	case "reason":
+		return rules.ReasonWhen.Words()
+	case "standing":
+		return compat.Standing{}.Words()
+	case "use":
+		return cart.Fitted.Words()
 	case "step part":
 		return rules.Sections()
 	}
