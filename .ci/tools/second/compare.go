@@ -133,6 +133,10 @@ func (c *comparing) leaning() {
 
 // join holds a rule that was decided for several kinds with one count.
 func (c *comparing) join() {
+	if len(c.kinds) == 1 && c.spread.failing() != c.kinds[0].failing() {
+		c.spread.everywhere()
+		c.kinds[0].everywhere()
+	}
 	mine := rules.Unknown
 	switch failing := c.spread.failing(); {
 	case len(c.kinds) > 1:

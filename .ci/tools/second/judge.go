@@ -29,7 +29,7 @@ type rule struct {
 	id               string
 	lets             []let
 	when, fail, warn *expression // nil for none
-	reads            []string    // of the conditions
+	reads            []string    // of the conditions, and what they ask to be stated
 	openWarns        bool
 	to               rules.Verdict // an adjustment in force; Unknown for none
 }
@@ -110,7 +110,7 @@ func newRule(e *cel.Env, r *rules.Rule) (*rule, error) {
 			return nil, err
 		}
 		*c.to = x
-		out.reads = addOnce(out.reads, x.reads...)
+		out.reads = addOnce(addOnce(out.reads, x.asks...), x.reads...)
 	}
 	out.openWarns = out.openWarns || out.when != nil && len(out.when.asks) > 0
 	return out, nil

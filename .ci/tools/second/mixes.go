@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -33,12 +34,18 @@ func (m *Mixes) Next() (compat.Mix, []byte, error) {
 	if m.random.IntN(3) == 0 {
 		source = m.loose
 	}
+	named := m.random.IntN(5) < 2
 	for {
 		doc, err := generic(source.Next())
 		if err != nil {
 			return compat.Mix{}, nil, err
 		}
-		text, err := json.Marshal(m.usual(doc))
+		if named {
+			m.named(doc)
+		} else {
+			m.usual(doc)
+		}
+		text, err := json.Marshal(doc)
 		if err != nil {
 			return compat.Mix{}, nil, err
 		}
@@ -59,7 +66,7 @@ func generic(v any) (map[string]any, error) {
 }
 
 // usual puts classes in the places of some parts, and counts in those of some facts.
-func (m *Mixes) usual(doc map[string]any) map[string]any {
+func (m *Mixes) usual(doc map[string]any) {
 	parts := doc["parts"].(map[string]any)
 	for _, kind := range slices.Sorted(maps.Keys(parts)) {
 		fields := parts[kind].(map[string]any)
@@ -89,7 +96,50 @@ func (m *Mixes) usual(doc map[string]any) map[string]any {
 			}
 		}
 	}
-	return doc
+}
+
+// named makes a bicycle of which little more is known than the classes and counts of its
+// parts, most of them of one count.
+func (m *Mixes) named(doc map[string]any) {
+	n := 6 + m.random.IntN(8)
+	parts := doc["parts"].(map[string]any)
+	for _, kind := range catalog.KindNames() {
+		fields, there := parts[kind].(map[string]any)
+		of := m.classes.OfKind(kind)
+		if len(of) == 0 || there && m.random.IntN(4) == 0 || !there && m.random.IntN(8) == 0 {
+			continue
+		}
+		count := fmt.Sprintf("-%d-", n)
+		meant := slices.DeleteFunc(slices.Clone(of), func(p catalog.Part) bool { return !strings.Contains(p.ID()+"-", count) })
+		if len(meant) > 0 && m.random.IntN(6) > 0 {
+			of = meant
+		}
+		over := map[string]any{"id": of[m.random.IntN(len(of))].ID()}
+		switch teeth := m.teeth(n); {
+		case kind == "cassette" && m.random.IntN(2) == 0:
+			over = map[string]any{"cogs_t": teeth}
+		case kind == "cassette":
+			over["cogs_t"] = teeth
+		case kind == "chain" && m.random.IntN(2) == 0:
+			over = map[string]any{"speeds": n}
+		}
+		if len(fields) > 0 && m.random.IntN(2) == 0 {
+			names := slices.Sorted(maps.Keys(fields))
+			if name := names[m.random.IntN(len(names))]; name != "basis" && name != "id" {
+				over[name] = fields[name]
+			}
+		}
+		parts[kind] = over
+	}
+}
+
+// teeth draws a cassette.
+func (m *Mixes) teeth(n int) []int {
+	out := []int{10 + m.random.IntN(3)}
+	for len(out) < n {
+		out = append(out, out[len(out)-1]+1+m.random.IntN(4))
+	}
+	return out
 }
 
 // clash says whether a fact cannot be stated over what a class says.

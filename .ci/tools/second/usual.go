@@ -13,6 +13,9 @@ import (
 // many more where facts carry tolerances too.
 const points = 10
 
+// mostFew is of how many usual facts every corner is tried where points were too few.
+const mostFew = 6
+
 // mostUndeclared is how many facts that no figure declares a rule is tried over.
 const mostUndeclared = 3
 
@@ -202,6 +205,23 @@ func (m *mix) whereIs(p rules.Point) (float64, bool) {
 		return (p.Value - v.Num) / (most - v.Num), true
 	}
 	return 0, true
+}
+
+// everywhere tries all corners of the usual facts, where they are few.
+func (s *spread) everywhere() {
+	if len(s.facts) > mostFew {
+		return
+	}
+	for corner := range 1 << len(s.facts) {
+		if s.seen.leans() {
+			return
+		}
+		to := map[string]float64{}
+		for i, name := range s.facts {
+			to[name] = []float64{-1, 1}[corner>>i&1]
+		}
+		s.try(s.mix.at(to))
+	}
 }
 
 // closer tries each fact alone on a grid, for a place at which nothing can be decided.
