@@ -163,6 +163,8 @@ func (c *leaning) begin(r *Rule) bool {
 			return false
 		}
 		c.nominal, c.clear = Pass, true
+		c.plan()
+		return !c.tooMany && len(c.wild) <= mostGrid // else it has nothing to say, and nothing says that it would
 	}
 	c.plan()
 	return true

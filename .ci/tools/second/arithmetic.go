@@ -151,7 +151,9 @@ func order(name string, f func(x, y float64) bool) cel.EnvOption {
 
 // arithmetic declares the operators and functions of numbers and lists.
 func arithmetic() []cel.EnvOption {
-	pair := func(name string, f func(x, y float64) ref.Val) cel.EnvOption { return function(name, ofTwo(name, two(name, f))) }
+	pair := func(name string, f func(x, y float64) ref.Val) cel.EnvOption {
+		return function(name, ofTwo(name, two(name, f)))
+	}
 	alone := func(name string, f func(float64) float64) cel.EnvOption {
 		return function(name, ofOne(name, func(v ref.Val) ref.Val {
 			x, ok := number(v)

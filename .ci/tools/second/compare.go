@@ -57,7 +57,9 @@ type comparing struct {
 	out    []string
 }
 
-func (c *comparing) differ(format string, args ...any) { c.out = append(c.out, fmt.Sprintf(format, args...)) }
+func (c *comparing) differ(format string, args ...any) {
+	c.out = append(c.out, fmt.Sprintf(format, args...))
+}
 
 func (c *comparing) compare() {
 	all := append([]*spread{c.spread}, c.kinds...)

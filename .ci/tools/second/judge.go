@@ -324,4 +324,3 @@ func (r *rule) adjust(s *Said) {
 		s.Verdict = r.to
 	}
 }
-

@@ -141,7 +141,11 @@ func (m *mix) spread(r *rule) *spread {
 	if applied && s.said.Margin == nil {
 		s.also = slices.DeleteFunc(slices.Clone(m.loose), func(name string) bool { return !slices.Contains(hangs, name) })
 	}
-	s.tooMany = len(s.also) > mostLoose || m.judge.undeclared(r, s.facts) > mostUndeclared
+	s.tooMany = len(s.also) > mostLoose || m.undeclared(r, s.facts) > mostUndeclared
+	if s.tooMany && !applied { // nothing says that it would have something to say
+		s.tooMany, s.facts, s.also = false, nil, nil
+		return s
+	}
 	s.seen.add(s.said)
 	for _, f := range m.thrown(false) {
 		s.try(f)
@@ -282,14 +286,20 @@ func (j *Judge) ref(name string) rules.Ref {
 }
 
 // undeclared counts the facts of which a figure that decides says nothing of how it goes
-// with them.
-func (j *Judge) undeclared(r *rule, usual []string) int {
+// with them, and counts with others between their ends that are read themselves.
+func (m *mix) undeclared(r *rule, usual []string) int {
 	reads := slices.Clone(r.fail.reads)
 	if r.when != nil {
 		reads = addOnce(reads, r.when.reads...)
 	}
 	n := 0
+	j := m.judge
 	for _, name := range usual {
+		p := j.places[name]
+		if s := m.nominal.records[p.object].At(p.field).Spread; slices.Contains(reads, name) && p.of == fact.Whole && s.Most-s.Least > 1 {
+			n++
+			continue
+		}
 		if slices.ContainsFunc(reads, func(read string) bool {
 			of, with := j.ref(read), j.ref(name)
 			way, _ := figures.Ways(of, with)

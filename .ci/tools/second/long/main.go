@@ -11,7 +11,6 @@ import (
 	"fmt"
 	"log"
 	"os"
-	"time"
 
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/tools/second"
@@ -22,25 +21,39 @@ func main() {
 	pairs := flag.Int("pairs", 20_000_000, "how many pairs of a rule and a mix")
 	seed := flag.Uint64("seed", 1, "of the mixes")
 	most := flag.Int("most", 5, "give up after so many mixes on which the two differ")
+	share := flag.Int("share", 4, "one of so many pairs has a random rule")
 	flag.Parse()
-	day := time.Date(2026, 1, 1, 12, 0, 0, 0, time.UTC)
-	c, err := compat.New(compat.Config{Clock: func() time.Time { return day }})
+	run := func(what string, c *compat.Checker, adjusted map[string]second.Adjustment, pairs int) bool {
+		j, err := second.New(c.Rules(), second.Day, adjusted)
+		if err != nil {
+			log.Fatal(err)
+		}
+		count, differ, err := second.Run(j, c, second.NewMixes(*seed), pairs, *most)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%s: %s", what, count.Text())
+		for _, d := range differ {
+			fmt.Println(d)
+		}
+		return len(differ) == 0
+	}
+	c, adjusted, err := second.Shipped(*seed)
 	if err != nil {
 		log.Fatal(err)
 	}
-	j, err := second.New(c.Rules(), day, nil)
-	if err != nil {
-		log.Fatal(err)
+	ok := run("the shipped rules", c, adjusted, *pairs - *pairs / *share)
+	// Rules are written anew for every so many pairs.
+	for left, from := *pairs / *share, *seed*1000; left > 0 && ok; left, from = left-each, from+1 {
+		if c, adjusted, err = second.Rules(from, 150); err != nil {
+			log.Fatal(err)
+		}
+		ok = run("random rules", c, adjusted, min(left, each))
 	}
-	count, differ, err := second.Run(j, c, second.NewMixes(*seed), *pairs, *most)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Print(count.Text())
-	for _, d := range differ {
-		fmt.Println(d)
-	}
-	if len(differ) > 0 {
+	if !ok {
 		os.Exit(1)
 	}
 }
+
+// each is how many pairs one set of random rules is tried on.
+const each = 100_000
