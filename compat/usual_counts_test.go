@@ -2,6 +2,7 @@ package compat
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/catalog"
@@ -119,5 +120,26 @@ func TestConnectorOverlapIsThatOfTheCounts(t *testing.T) {
 				t.Errorf("a connector for %v on %v cogs overlaps by %v (%+v), want %.3f", j, n, got.Num, lack, want)
 			}
 		}
+	}
+}
+
+// A count that is only usual is tried at every whole number of its spread: a condition
+// may tell odd from even, and both ends be even.
+func TestUsualCountIsTriedAtEach(t *testing.T) {
+	over := map[string]map[string]any{"rear_derailleur": {"pulley_narrow_wide": true}}
+	m := usualMix(t, over, "cage-single-51")
+	state, f := said(standardChecker(t).Check(m), "pulley/narrow-wide-even")
+	if state != "warn" || f.Lean == nil {
+		t.Fatalf("%s, leaning %+v", state, f.Lean)
+	}
+	if at := f.Lean.FailsAt; len(at) != 1 || at[0].Name != "rear_derailleur.guide_pulley_t" || at[0].Value != 13 {
+		t.Errorf("it fails at %v", at)
+	}
+	if want := "fails from 13 to 13"; !strings.Contains(f.Text, want) {
+		t.Errorf("%q does not say that it %s", f.Text, want)
+	}
+	over["rear_derailleur"]["guide_pulley_t"] = 14
+	if state, _ = said(standardChecker(t).Check(usualMix(t, over, "cage-single-51")), "pulley/narrow-wide-even"); state != "pass" {
+		t.Errorf("counted and even it gives %s", state)
 	}
 }

@@ -35,10 +35,11 @@ const Still int8 = 2
 
 // How closely the spread is looked at.
 const (
-	mostGrid = 3  // facts that nobody declares are tried on a grid, at most so many,
-	gridEach = 9  // at so many points each
-	lineEach = 17 // points of a line on which something may turn
-	hunts    = 16 // steps towards an extreme or a root between two of them
+	mostGrid    = 3  // facts that nobody declares are tried on a grid, at most so many,
+	gridEach    = 9  // at so many points each
+	mostCounted = 65 // points at which a count is tried
+	lineEach    = 17 // points of a line on which something may turn
+	hunts       = 16 // steps towards an extreme or a root between two of them
 )
 
 // spreads adds the usual facts that have a spread.
@@ -162,6 +163,8 @@ func (c *leaning) begin(r *Rule) bool {
 			return false
 		}
 		c.nominal, c.clear = Pass, true
+		c.plan()
+		return !c.tooMany && len(c.wild) <= mostGrid // else it has nothing to say, and nothing says that it would
 	}
 	c.plan()
 	return true
@@ -231,6 +234,10 @@ func (c *leaning) line(ref Ref) {
 			continue
 		}
 		hangs = true
+		if of == ref && c.counted(f) {
+			way = 0 // it may be odd or even between two ends that are neither
+		}
+		c.tooMany = c.tooMany || way == 0 && c.counted(f) && c.countedUp(f) > mostCounted
 		if line[i] = way; way == 0 && !slices.Contains(c.wild, i) {
 			c.wild = append(c.wild, i)
 		}
@@ -250,6 +257,20 @@ func (c *leaning) line(ref Ref) {
 		}
 	}
 	c.lines = append(c.lines, line)
+}
+
+// counted says whether a fact is a count with others between its least and its most: a
+// condition may tell them apart in any way.
+func (c *leaning) counted(f expr.Read) bool {
+	s := c.res.records[f.Object].At(f.Field).Spread
+	return c.res.set.vocabulary.lang.Field(f).Type == fact.Whole && s.Most-s.Least > 1
+}
+
+// countedUp is how many points between the ends of a count meet each whole number there,
+// however far apart the two sides of the usual one lie.
+func (c *leaning) countedUp(f expr.Read) int {
+	v := c.res.records[f.Object].At(f.Field)
+	return 1 + 2*int(max(1, v.Spread.Most-v.Num, v.Num-v.Spread.Least))
 }
 
 // nextLine gives a line of noughts, in memory that was a line before where there is.
@@ -298,9 +319,13 @@ func (c *leaning) run() {
 // along every line of the others.
 func (c *leaning) inTheWild(i int) {
 	if i < len(c.wild) {
-		at := len(c.base)
-		for k := range gridEach {
-			c.base = append(c.base[:at], placed{c.facts[c.wild[i]], -1 + 2*float64(k)/(gridEach-1)})
+		at, f := len(c.base), c.facts[c.wild[i]]
+		each := gridEach
+		if c.counted(f) {
+			each = c.countedUp(f)
+		}
+		for k := range each {
+			c.base = append(c.base[:at], placed{f, -1 + 2*float64(k)/float64(each-1)})
 			if c.inTheWild(i + 1); c.settled() {
 				return
 			}
