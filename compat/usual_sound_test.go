@@ -1,6 +1,7 @@
 package compat
 
 import (
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -60,13 +61,14 @@ func TestUsualSoundness(t *testing.T) {
 // usualRandom draws a mix of which much is only usual.
 func usualRandom(t *testing.T, rng *rand.Rand) Mix {
 	d := random.New(rng)
-	for kind, fields := range map[string][]string{
+	taken := map[string][]string{
 		"cassette": {"pitch_mm", "pitches_mm", "stack_height_mm", "cog_thickness_mm", "index_family"},
 		"chain":    {"outer_width_mm", "inner_width_mm", "inner_class", "index_family"},
 		"crankset": {"ring_thickness_mm"}, "chainring": {"ring_thickness_mm"}, "rear_shifter": {"pulls_mm", "clicks"},
 		"bench": {"cog_positions_mm", "step_positions_mm"},
-	} {
-		for _, f := range fields {
+	}
+	for _, kind := range slices.Sorted(maps.Keys(taken)) { // the same mixes in each run
+		for _, f := range taken[kind] {
 			if d.Fields[kind] != nil && rng.IntN(4) > 0 {
 				delete(d.Fields[kind], f)
 			}
