@@ -53,7 +53,7 @@ func TestPreparedReports(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	parsed, prepared := &Checker{set: set}, standardChecker(t)
+	parsed, prepared := &Checker{set: set, printed: newPrinted(set)}, standardChecker(t)
 	mixes := []Mix{lakeBike(t)}
 	rng := random.Seeded(41)
 	for range fewer(60) {
