@@ -55,6 +55,7 @@ type briefFindingJSON struct {
 	Text    string          `json:"text" doc:"What was found, with its numbers." pattern:"\\S"`
 	Remedy  string          `json:"remedy" doc:"What would mend it; empty of an unknown."`
 	Used    []briefUsedJSON `json:"used" doc:"The facts that the rule's conditions read."`
+	Values  map[string]any  `json:"values" doc:"The let-names of the rule that are a number, a word or a flag here."`
 	Missing []string        `json:"missing" doc:"The facts that would decide an unknown."`
 }
 

@@ -38,13 +38,14 @@ type Finding struct {
 	Caution string
 	Safety  bool
 	Basis   []rules.Basis
-	Parts   []string     // the kinds that it is about
-	Used    []rules.Fact // the stated facts that its conditions read
-	Softens []string     // assumed facts without which it would fail: it warns, and its Text names them
-	Assumed []string     // what these hang on that nobody stated: facts, and figures that take usual values
-	Taken   []string     // the same in words: what was taken as usual, with value and unit
-	Usual   []string     // the usual facts that these rest on
-	Missing []string     // the facts that would decide an unknown
+	Parts   []string      // the kinds that it is about
+	Used    []rules.Fact  // the stated facts that its conditions read
+	Values  []rules.Named // the let-names that have a value, sorted
+	Softens []string      // assumed facts without which it would fail: it warns, and its Text names them
+	Assumed []string      // what these hang on that nobody stated: facts, and figures that take usual values
+	Taken   []string      // the same in words: what was taken as usual, with value and unit
+	Usual   []string      // the usual facts that these rest on
+	Missing []string      // the facts that would decide an unknown
 	Error   string
 	Adjust  *rules.Adjust // the adjustment that changed it, nil for most
 	Ruled   rules.Verdict // the verdict before the adjustment
@@ -122,7 +123,7 @@ func (fi *finder) finding(f rules.Finding) Finding {
 		Rule: f.Rule.ID, Title: f.Rule.Title, Verdict: f.Verdict, Ruled: f.Ruled,
 		Text: text, Why: f.Rule.Why, Remedy: remedy,
 		Safety: f.Rule.Safety, Basis: f.Rule.Basis, Draw: f.Rule.Draw, Parts: r.kinds(f.Rule),
-		Used: r.result.Used(f), Missing: slices.Clone(f.Missing), Error: f.Err,
+		Used: r.result.Used(f), Values: fi.speaker.AppendValues(nil, &f), Missing: slices.Clone(f.Missing), Error: f.Err,
 		Caution: once(caution, fi.said), Adjust: r.set.Adjusted(f),
 		Margin: f.Margin, Lean: f.Lean, Speaks: f.Speaks(), Softens: slices.Clone(f.Assumed),
 	}

@@ -50,12 +50,21 @@ func (r Report) wired(passes bool) ([]byte, error) {
 	return wire.Encode(out)
 }
 
+// valuesOf is what encoding/json sorts by itself.
+func valuesOf(f Finding) map[string]any {
+	out := map[string]any{}
+	for _, n := range f.Values {
+		out[n.Name] = n.Value
+	}
+	return out
+}
+
 func (f Finding) json() report.Finding {
 	out := report.Finding{
 		Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Why: f.Why, Remedy: f.Remedy,
 		Caution: f.Caution, Safety: f.Safety, Basis: map[string]string{},
 		Parts: wire.Some(f.Parts),
-		Used:  []report.Used{}, Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: lean(f.Lean),
+		Used:  []report.Used{}, Values: valuesOf(f), Assumed: wire.Some(f.Assumed), Usual: wire.Some(f.Usual), Leans: lean(f.Lean),
 		Missing: wire.Some(f.Missing), Error: f.Error,
 	}
 	for _, b := range f.Basis {

@@ -53,6 +53,7 @@ type writer struct {
 	text           []byte // one text, before its quotes
 	assumed, usual []string
 	wants          []rules.FilledNeed
+	named          []rules.Named
 	said           map[string]int // sentences of caution, by the report that said them last
 	round          int
 }

@@ -127,5 +127,6 @@ func (w *writer) briefFinding(f *rules.Finding) {
 		w.dst = appendValue(append(w.dst, read.head...), rec.At(read.Index), field.Type)
 		w.dst = append(wire.AppendString(append(w.dst, `,"unit":`...), field.Unit), '}')
 	}
-	w.dst = append(wire.AppendStrings(append(w.dst, `],"missing":`...), f.Missing), '}')
+	w.values(f)
+	w.dst = append(wire.AppendStrings(append(w.dst, `},"missing":`...), f.Missing), '}')
 }

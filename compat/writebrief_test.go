@@ -33,7 +33,8 @@ func (r Report) wiredFindings(line int) ([]byte, error) {
 		if f.Verdict == rules.Pass {
 			continue
 		}
-		j := briefFindingJSON{Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Remedy: f.Remedy, Used: []briefUsedJSON{}, Missing: wire.Some(f.Missing)}
+		j := briefFindingJSON{Rule: f.Rule, Verdict: f.Verdict, Text: f.Text, Remedy: f.Remedy, Used: []briefUsedJSON{},
+			Values: valuesOf(f), Missing: wire.Some(f.Missing)}
 		for _, u := range f.Used {
 			j.Used = append(j.Used, briefUsedJSON{u.Name, u.Value.Plain(u.Field.Type), u.Field.Unit})
 		}

@@ -43,12 +43,26 @@ func (w *writer) finding(f *rules.Finding) {
 	w.kinds(p.kinds & w.here)
 	w.dst = append(w.dst, `],"used":[`...)
 	w.used(f, p)
-	w.dst = wire.AppendStrings(append(w.dst, `],"assumed":`...), w.assumed)
+	w.values(f)
+	w.dst = wire.AppendStrings(append(w.dst, `},"assumed":`...), w.assumed)
 	w.dst = wire.AppendStrings(append(w.dst, `,"usual":`...), w.usual)
 	w.dst = appendLean(append(w.dst, `,"leans":`...), f.Lean)
 	w.dst = wire.AppendStrings(append(w.dst, `,"missing":`...), f.Missing)
 	w.dst = appendMargin(append(w.dst, `,"marginal":`...), f.Margin)
 	w.dst = append(wire.AppendString(append(w.dst, `,"error":`...), f.Err), '}')
+}
+
+// values writes the let-names, which are sorted.
+func (w *writer) values(f *rules.Finding) {
+	w.dst = append(w.dst, `],"values":{`...)
+	w.named = w.speaker.AppendValues(w.named[:0], f)
+	for i := range w.named {
+		if i > 0 {
+			w.dst = append(w.dst, ',')
+		}
+		w.dst = append(wire.AppendString(w.dst, w.named[i].Name), ':')
+		w.dst = wire.AppendAny(w.dst, w.named[i].Value)
+	}
 }
 
 // kinds writes the names of kinds, by their places.

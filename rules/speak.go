@@ -2,6 +2,8 @@ package rules
 
 import (
 	"bytes"
+	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules/internal/expr"
 )
@@ -109,6 +111,31 @@ func (s *Speaker) AppendCaution(dst []byte, f Finding) []byte {
 		return dst[:start]
 	}
 	return append(dst[:start], text...)
+}
+
+// Named is a let-name of a rule with the value that it has for a finding: a float64, a
+// string or a bool.
+type Named struct {
+	Name  string
+	Value any
+}
+
+// AppendValues appends the let-names of a finding's rule that have a value, sorted by
+// name, each with it as the texts have it: for sentences of one's own. What is a list,
+// hangs on a fact that nobody stated or went wrong is left out.
+func (s *Speaker) AppendValues(to []Named, f *Finding) []Named {
+	g := f.Rule.logic()
+	if len(g.lets) == 0 || g.fault != "" {
+		return to
+	}
+	frame, begin := s.frame(s.res.About(*f)), len(to)
+	for i := range g.lets {
+		if v, ok := g.lets[i].prog.Plain(frame); ok {
+			to = append(to, Named{g.lets[i].name, v})
+		}
+	}
+	slices.SortFunc(to[begin:], func(a, b Named) int { return strings.Compare(a.Name, b.Name) })
+	return to
 }
 
 // Needs gives what to order because of a finding, as Result.Needs does.

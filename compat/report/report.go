@@ -60,6 +60,7 @@ type Finding struct {
 	Basis    map[string]string `json:"basis" doc:"What the rule rests on."`
 	Parts    []string          `json:"parts" doc:"The kinds of parts that it is about."`
 	Used     []Used            `json:"used" doc:"The stated facts that the rule's conditions read."`
+	Values   map[string]any    `json:"values" doc:"The let-names of the rule that are a number, a word or a flag here, for sentences of one's own."`
 	Assumed  []string          `json:"assumed" doc:"What these hang on that nobody stated."`
 	Usual    []string          `json:"usual" doc:"The usual facts that these rest on."`
 	Leans    *Lean             `json:"leans" doc:"That it does not hold over all that is usual of them."`
