@@ -45,6 +45,9 @@ func (m *Mixes) Next() (compat.Mix, []byte, error) {
 		} else {
 			m.usual(doc)
 		}
+		if source == m.loose {
+			m.loosen(doc["parts"].(map[string]any))
+		}
 		text, err := json.Marshal(doc)
 		if err != nil {
 			return compat.Mix{}, nil, err
@@ -123,13 +126,36 @@ func (m *Mixes) named(doc map[string]any) {
 		case kind == "chain" && m.random.IntN(2) == 0:
 			over = map[string]any{"speeds": n}
 		}
-		if len(fields) > 0 && m.random.IntN(2) == 0 {
+		for range m.random.IntN(4) {
 			names := slices.Sorted(maps.Keys(fields))
+			if len(names) == 0 {
+				break
+			}
 			if name := names[m.random.IntN(len(names))]; name != "basis" && name != "id" {
 				over[name] = fields[name]
 			}
 		}
 		parts[kind] = over
+	}
+}
+
+// loosen gives each entry of some lists a tolerance of its own.
+func (m *Mixes) loosen(parts map[string]any) {
+	for _, kind := range slices.Sorted(maps.Keys(parts)) {
+		fields := parts[kind].(map[string]any)
+		for _, name := range slices.Sorted(maps.Keys(fields)) {
+			f := m.field(kind, name)
+			list, ok := fields[name].([]any)
+			if !ok || f.Type != fact.Fractions || m.random.IntN(2) == 0 {
+				continue
+			}
+			for i, v := range list {
+				x, tol := v.(float64), 0.01*float64(1+m.random.IntN(20))
+				if f.Min <= x-tol && x+tol <= f.Max {
+					list[i] = fmt.Sprintf("%v ± %v", x, tol)
+				}
+			}
+		}
 	}
 }
 
