@@ -120,7 +120,7 @@ func handwritten() engine {
 // onMaps makes both ways of judging from one that is given facts and figures.
 func onMaps(name string, start time.Time, decide func(in map[string]any, out []string)) engine {
 	return engine{
-		name: name, load: time.Since(start),
+		name: name, load: time.Since(start), maps: true,
 		judge:  func(m mixed, out []string) { decide(withFigures(m, compat.Measure(m.mix)), out) },
 		decide: func(m mixed, out []string) { decide(m.all, out) },
 	}
@@ -142,6 +142,12 @@ func cogcourt() engine {
 			out[place[v.Rule]] = v.Verdict.String()
 		}
 	}
+	e.line = func(m mixed, out []string) {
+		line, _ := c.AppendCheck(nil, read(m.line), compat.ExtentVerdict, 1)
+		written(line, place, out)
+	}
+	var dst []byte // is used again, as a program that writes many lines does
+	e.timed = func(m mixed, _ []string) { dst, _ = c.AppendCheck(dst[:0], read(m.line), compat.ExtentVerdict, 1) }
 	set := c.Rules()
 	e.decide = func(m mixed, out []string) {
 		for i, f := range set.Evaluate(m.records).Findings {
