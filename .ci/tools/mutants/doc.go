@@ -1,0 +1,15 @@
+// Command mutants changes the code that decides verdicts in one small place at a time,
+// and runs the project's tests against each change: what they do not notice, they do
+// not hold.
+//
+//	go run ./mutants -list                # every change, with its number
+//	go run ./mutants -n 400 -seed 1       # a sample; what survives is printed at the end
+//	go run ./mutants -only 17,1204 -full  # these alone, with every test
+//
+// All changes are written into one copy of the module, and a variable of the
+// environment chooses which of them is made, so that the tests are built once. Changes
+// are: a comparison that takes its limit in or leaves it out, or is turned; and for or;
+// a condition that is always or never true; plus for minus, times for over; a number that
+// is a tenth or one larger; least for greatest; a flag turned; an assignment, a step
+// or a call left out.
+package main
