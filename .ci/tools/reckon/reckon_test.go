@@ -17,7 +17,7 @@ var mixes = flag.Int("mixes", 2500, "how many random mixes the figures are worke
 
 func twins() map[string]twin {
 	all := map[string]twin{}
-	for _, some := range []map[string]twin{numbers, lines, words} {
+	for _, some := range []map[string]twin{numbers, lines, words, steps, hold} {
 		for name, f := range some {
 			all[name] = f
 		}
