@@ -28,11 +28,10 @@ var steps = map[string]twin{
 	"chain_spare_pitches": plain(func(b bike) float64 {
 		return b.num("figures.chain_count_pitches") - b.num("figures.big_big_pitches")
 	}),
-	"axle_shift_mm": plain(func(b bike) float64 { // by how much a mm of the axle lengthens the chain
+	"axle_shift_mm": plain(func(b bike) float64 { // two runs share what it is longer by, each along its own line
 		r, c, stay := slices.Max(b.rings()), slices.Max(b.cogs()), b.num("frame.chainstay_mm")
-		const by = 0.25
-		each := (8*(round(stay+by, r, c)-round(stay-by, r, c)) - (round(stay+2*by, r, c) - round(stay-2*by, r, c))) / (12 * by)
-		return (b.num("figures.chain_count_pitches") - b.num("figures.big_big_rest_pitches")) / each
+		along := math.Cos(lean(max(radius(r), radius(c)), min(radius(r), radius(c)), stay))
+		return (b.num("figures.chain_count_pitches") - b.num("figures.big_big_rest_pitches")) * pitch / 2 / along
 	}),
 	"chain_off_table_pitches": plain(func(b bike) float64 {
 		if wants := b.value("rear_derailleur.chain_pitches_wanted"); wants.Known {
