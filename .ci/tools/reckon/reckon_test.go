@@ -3,9 +3,7 @@ package reckon
 import (
 	"flag"
 	"math"
-	"os"
 	"slices"
-	"strings"
 	"testing"
 
 	"example.org/cogcourt/compat"
@@ -13,11 +11,11 @@ import (
 	"example.org/cogcourt/tools/second"
 )
 
-var mixes = flag.Int("mixes", 2500, "how many random mixes the figures are worked out twice on; 100000 takes some minutes")
+var mixes = flag.Int("mixes", 2000, "how many random mixes the figures are worked out twice on; 100000 takes some minutes")
 
 func twins() map[string]twin {
 	all := map[string]twin{}
-	for _, some := range []map[string]twin{numbers, lines, words} {
+	for _, some := range []map[string]twin{numbers, lines, words, steps, hold, pairs, spacers} {
 		for name, f := range some {
 			all[name] = f
 		}
@@ -25,32 +23,14 @@ func twins() map[string]twin {
 	return all
 }
 
-// alone reads the figures that have no twin yet, each with what holds it meanwhile.
-func alone(t *testing.T) map[string]string {
-	t.Helper()
-	text, err := os.ReadFile("alone.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := map[string]string{}
-	for line := range strings.Lines(string(text)) {
-		name, why, ok := strings.Cut(strings.TrimSpace(line), ": ")
-		if !ok || out[name] != "" {
-			t.Errorf("%q is no figure with a reason, or stands twice", line)
-		}
-		out[name] = why
-	}
-	return out
-}
-
-// TestEveryFigureHasATwin names every figure that a shipped rule reads: it has a twin, or
-// stands in the list of those that have none.
+// TestEveryFigureHasATwin names every figure that a shipped rule reads and that has no
+// twin.
 func TestEveryFigureHasATwin(t *testing.T) {
 	c, err := compat.New(compat.Config{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	all, without := twins(), alone(t)
+	all := twins()
 	read := map[string]bool{}
 	for _, r := range c.Rules().Rules() {
 		for _, ref := range c.Rules().Reads(r) {
@@ -60,14 +40,12 @@ func TestEveryFigureHasATwin(t *testing.T) {
 		}
 	}
 	for name := range read {
-		if (all[name] == nil) == (without[name] == "") {
-			t.Errorf("%s is read by a rule and has no twin, or has one and stands in alone.txt too", name)
+		if all[name] == nil {
+			t.Errorf("%s is read by a rule and is worked out by one road alone", name)
 		}
 	}
-	for name := range without {
-		if !read[name] {
-			t.Errorf("%s stands in alone.txt, and no rule reads it", name)
-		}
+	if len(read) < 100 {
+		t.Errorf("only %d figures are read by a rule", len(read))
 	}
 	for name := range all {
 		if !slices.Contains(Known(), name) {
@@ -84,10 +62,13 @@ func TestFiguresTwice(t *testing.T) {
 	}
 	all, row, tried := twins(), second.NewMixes(5), map[string]int{}
 	names := Known()
-	for range *mixes {
+	for i := range *mixes {
 		mix, text, err := row.Next()
 		if err != nil {
 			t.Fatal(err)
+		}
+		if i%3 == 0 { // the axle or nothing takes the chain up
+			mix = mix.Without("rear_derailleur").Without("chain_tensioner")
 		}
 		b := newBike(c.Rules().Vocabulary(), c.Check(mix))
 		for _, name := range names {
