@@ -1,9 +1,11 @@
 package compat
 
 import (
+	"io/fs"
 	"math"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/usual"
@@ -141,5 +143,48 @@ func TestUsualCountIsTriedAtEach(t *testing.T) {
 	over["rear_derailleur"]["guide_pulley_t"] = 14
 	if state, _ = said(standardChecker(t).Check(usualMix(t, over, "cage-single-51")), "pulley/narrow-wide-even"); state != "pass" {
 		t.Errorf("counted and even it gives %s", state)
+	}
+}
+
+// A rule that has nothing to say of a bicycle is not made to by usual facts that are too
+// many to be tried: on a belt no figure of the chain means anything, whatever they are.
+func TestTooManyUsualFactsSayNothing(t *testing.T) {
+	rule := `
+pack: mine
+edition: 1
+rules:
+  - id: mine/many
+    title: There is room
+    why: Or it rubs.
+    fail_if: figures.rub_margins_mm.exists(x, x < -9) || figures.guide_bolt_to_cog_mm > 900.0
+    say: It rubs.
+    remedy: Another chain.
+    basis: {practice: shop}
+    examples: [{name: a frame alone, given: {frame: {drive: belt}}, want: not_applied}]
+`
+	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := func(drive string) Report {
+		m, err := ReadMix("mix.yaml", []byte(`
+mix: many
+parts:
+  cassette: {id: usual-cassette-9-434, cogs_t: [11, 13, 15, 17, 20, 23, 26, 30, 34]}
+  chain: usual-chain-9
+  rear_derailleur: {id: [usual-rd-r17, usual-cage-range-long], b_gap_mm: 6}
+  rear_shifter: usual-shifter-9-p25
+  frame: {drive: `+drive+`}
+`), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Check(m)
+	}
+	if state, f := said(read("chain"), "mine/many"); f.Lean == nil || !f.Lean.Open {
+		t.Errorf("with a chain it gives %s, leaning %+v, missing %v: there are not too many facts to try", state, f.Lean, f.Missing)
+	}
+	if state, f := said(read("belt"), "mine/many"); state != "not applied, figure" {
+		t.Errorf("on a belt it gives %s, leaning %+v", state, f.Lean)
 	}
 }

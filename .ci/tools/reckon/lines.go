@@ -40,9 +40,11 @@ var lines = map[string]twin{
 		if ix.residual < 1e-9 {
 			return nil, false // every cog is as good as another, and none is the worst
 		}
-		return between(-1e7, 4, func(off float64) float64 { // half of the drift is left on top
+		x := between(-1e7, 4, func(off float64) float64 { // half of the drift is left on top
 			return ix.residual + off/b.num("wheel.bead_seat_mm")*climb/2 - lost
-		}), true
+		})
+		// A rounded residual is told at the rim many times over.
+		return about{x, 2e-6 * max(1, 2*b.num("wheel.bead_seat_mm")/climb)}, true
 	},
 	"rub_margins_mm": rub,
 	"chain_tyre_gap_mm": plain(func(b bike) float64 {

@@ -11,6 +11,9 @@ type twin func(b bike) (any, bool)
 
 func plain(f func(b bike) float64) twin { return func(b bike) (any, bool) { return f(b), true } }
 
+// about is a number that what it begins with leaves open by so much.
+type about struct{ x, within float64 }
+
 // numbers are the twins of figures of numbers.
 var numbers = map[string]twin{
 	"cog_count": plain(func(b bike) float64 {

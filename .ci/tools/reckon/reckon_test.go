@@ -102,6 +102,8 @@ func alike(got fact.Value, want any) bool {
 	switch w := want.(type) {
 	case float64:
 		return near(got.Num, w)
+	case about:
+		return math.Abs(got.Num-w.x) <= w.within
 	case []float64:
 		return slices.EqualFunc(got.List, w, near)
 	case bool:

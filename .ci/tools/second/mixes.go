@@ -207,9 +207,7 @@ func Run(j *Judge, c *compat.Checker, mixes *Mixes, pairs, most int) (Count, []s
 		report := c.Check(mix)
 		records := report.Figures.Records()
 		differ := j.Compare(c.Rules().Evaluate(records), records, mixes.random, &count)
-		for _, d := range differ {
-			out = append(out, d)
-		}
+		out = append(out, differ...)
 		if len(differ) > 0 {
 			out = append(out, fmt.Sprintf("the mix: %s", text))
 			bad++
