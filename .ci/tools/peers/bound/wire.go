@@ -9,7 +9,7 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/compat/figures"
-	"example.org/cogcourt/rules"
+	"example.org/cogcourt/compat/report"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -43,29 +43,42 @@ type (
 		Basis string `json:"basis"`
 	}
 	findingOut struct {
-		Rule     string        `json:"rule"`
-		Verdict  string        `json:"verdict"`
-		Adjusted *adjustOut    `json:"adjusted"`
-		Text     string        `json:"text"`
-		Why      string        `json:"why"`
-		Remedy   string        `json:"remedy"`
-		Caution  string        `json:"caution"`
-		Safety   bool          `json:"safety"`
-		Basis    basisOut      `json:"basis"`
-		Parts    []string      `json:"parts"`
-		Used     []usedOut     `json:"used"`
-		Assumed  []string      `json:"assumed"`
-		Usual    []string      `json:"usual"`
-		Leans    *rules.Lean   `json:"leans"`
-		Missing  []string      `json:"missing"`
-		Marginal *rules.Margin `json:"marginal"`
-		Error    string        `json:"error"`
+		Rule     string     `json:"rule"`
+		Verdict  string     `json:"verdict"`
+		Adjusted *adjustOut `json:"adjusted"`
+		Text     string     `json:"text"`
+		Why      string     `json:"why"`
+		Remedy   string     `json:"remedy"`
+		Caution  string     `json:"caution"`
+		Safety   bool       `json:"safety"`
+		Basis    basisOut   `json:"basis"`
+		Parts    []string   `json:"parts"`
+		Used     []usedOut  `json:"used"`
+		Assumed  []string   `json:"assumed"`
+		Usual    []string   `json:"usual"`
+		Leans    *leanOut   `json:"leans"`
+		Missing  []string   `json:"missing"`
+		Marginal *marginOut `json:"marginal"`
+		Error    string     `json:"error"`
 	}
 	basisOut struct {
 		Geometry string `json:"geometry,omitempty"`
 		Memory   string `json:"memory,omitempty"`
 		Practice string `json:"practice,omitempty"`
 		Source   string `json:"source,omitempty"`
+	}
+	leanOut struct {
+		Nominal string         `json:"nominal"`
+		By      []string       `json:"by"`
+		Open    bool           `json:"open"`
+		Ask     string         `json:"ask"`
+		FailsAt []report.Point `json:"fails_at"`
+		HoldsAt []report.Point `json:"holds_at"`
+	}
+	marginOut struct {
+		Nominal string   `json:"nominal"`
+		By      []string `json:"by"`
+		Open    bool     `json:"open"`
 	}
 	adjustOut struct {
 		From   string `json:"from"`
@@ -124,9 +137,10 @@ type (
 		Note     string   `json:"note"`
 	}
 	bikeOut struct {
-		Bike   string    `json:"bike"`
-		Change changeOut `json:"change"`
-		Report reportOut `json:"report"`
+		Bike      string    `json:"bike"`
+		BikeIndex int       `json:"bike_index"`
+		Change    changeOut `json:"change"`
+		Report    reportOut `json:"report"`
 	}
 	changeOut struct {
 		SchemaVersion int          `json:"schema_version"`
