@@ -43,23 +43,24 @@ type (
 		Basis string `json:"basis"`
 	}
 	findingOut struct {
-		Rule     string     `json:"rule"`
-		Verdict  string     `json:"verdict"`
-		Adjusted *adjustOut `json:"adjusted"`
-		Text     string     `json:"text"`
-		Why      string     `json:"why"`
-		Remedy   string     `json:"remedy"`
-		Caution  string     `json:"caution"`
-		Safety   bool       `json:"safety"`
-		Basis    basisOut   `json:"basis"`
-		Parts    []string   `json:"parts"`
-		Used     []usedOut  `json:"used"`
-		Assumed  []string   `json:"assumed"`
-		Usual    []string   `json:"usual"`
-		Leans    *leanOut   `json:"leans"`
-		Missing  []string   `json:"missing"`
-		Marginal *marginOut `json:"marginal"`
-		Error    string     `json:"error"`
+		Rule     string         `json:"rule"`
+		Verdict  string         `json:"verdict"`
+		Adjusted *adjustOut     `json:"adjusted"`
+		Text     string         `json:"text"`
+		Why      string         `json:"why"`
+		Remedy   string         `json:"remedy"`
+		Caution  string         `json:"caution"`
+		Safety   bool           `json:"safety"`
+		Basis    basisOut       `json:"basis"`
+		Parts    []string       `json:"parts"`
+		Used     []usedOut      `json:"used"`
+		Values   map[string]any `json:"values"`
+		Assumed  []string       `json:"assumed"`
+		Usual    []string       `json:"usual"`
+		Leans    *leanOut       `json:"leans"`
+		Missing  []string       `json:"missing"`
+		Marginal *marginOut     `json:"marginal"`
+		Error    string         `json:"error"`
 	}
 	basisOut struct {
 		Geometry string `json:"geometry,omitempty"`
