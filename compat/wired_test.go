@@ -54,7 +54,7 @@ func (r Report) wired(passes bool) ([]byte, error) {
 func valuesOf(f Finding) map[string]any {
 	out := map[string]any{}
 	for _, n := range f.Values {
-		out[n.Name] = n.Value
+		out[n.Name] = n.Value()
 	}
 	return out
 }

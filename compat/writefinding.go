@@ -60,8 +60,16 @@ func (w *writer) values(f *rules.Finding) {
 		if i > 0 {
 			w.dst = append(w.dst, ',')
 		}
-		w.dst = append(wire.AppendString(w.dst, w.named[i].Name), ':')
-		w.dst = wire.AppendAny(w.dst, w.named[i].Value)
+		n := &w.named[i]
+		w.dst = append(append(append(w.dst, '"'), n.Name...), `":`...) // a-z, 0-9 and _
+		switch n.Type {
+		case fact.Name:
+			w.dst = wire.AppendString(w.dst, n.Text)
+		case fact.Flag:
+			w.dst = append(w.dst, truth(n.Num != 0)...)
+		default:
+			w.dst = wire.AppendFloat(w.dst, n.Num)
+		}
 	}
 }
 

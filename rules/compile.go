@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
@@ -120,6 +121,7 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 		g.lets = append(g.lets, letLine{name, pair.Value.Text, c.slot + i, prog})
 		g.exprs = append(g.exprs, ruleExpr{"let." + name, pair.Value.Text, expr.Value, prog, pair.Value})
 	}
+	g.named = slices.SortedFunc(slices.Values(g.lets), func(a, b letLine) int { return strings.Compare(a.name, b.name) })
 }
 
 // expression compiles one scalar. Numbers and flags of the file format are read

@@ -10,6 +10,7 @@ type logic struct {
 	when  *expr.Program
 	conds []condition
 	lets  []letLine
+	named []letLine   // the same, sorted by name
 	reads []expr.Read // of the conditions, in the order of the text
 	exprs []ruleExpr
 	fault string // why it could not be compiled, which only a sound file gets to say

@@ -2,9 +2,8 @@ package rules
 
 import (
 	"bytes"
-	"slices"
-	"strings"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 )
 
@@ -113,11 +112,23 @@ func (s *Speaker) AppendCaution(dst []byte, f Finding) []byte {
 	return append(dst[:start], text...)
 }
 
-// Named is a let-name of a rule with the value that it has for a finding: a float64, a
-// string or a bool.
+// Named is a let-name of a rule with the value that it has for a finding.
 type Named struct {
-	Name  string
-	Value any
+	Name string
+	Type fact.Type // Fraction for a number, Name for a word, Flag
+	Num  float64   // the number; of a flag 1 or 0
+	Text string    // the word
+}
+
+// Value is a float64, a string or a bool.
+func (n Named) Value() any {
+	switch n.Type {
+	case fact.Name:
+		return n.Text
+	case fact.Flag:
+		return n.Num != 0
+	}
+	return n.Num
 }
 
 // AppendValues appends the let-names of a finding's rule that have a value, sorted by
@@ -125,17 +136,39 @@ type Named struct {
 // hangs on a fact that nobody stated or went wrong is left out.
 func (s *Speaker) AppendValues(to []Named, f *Finding) []Named {
 	g := f.Rule.logic()
-	if len(g.lets) == 0 || g.fault != "" {
+	if len(g.named) == 0 || g.fault != "" {
 		return to
 	}
-	frame, begin := s.frame(s.res.About(*f)), len(to)
-	for i := range g.lets {
-		if v, ok := g.lets[i].prog.Plain(frame); ok {
-			to = append(to, Named{g.lets[i].name, v})
+	frame := s.frame(s.res.About(*f))
+	for i := range g.named {
+		if n, ok := g.named[i].in(frame); ok {
+			to = append(to, n)
 		}
 	}
-	slices.SortFunc(to[begin:], func(a, b Named) int { return strings.Compare(a.Name, b.Name) })
 	return to
+}
+
+// in works a let-name out.
+func (l *letLine) in(f *expr.Frame) (n Named, ok bool) {
+	n.Name = l.name
+	switch {
+	case l.prog.IsNumber():
+		n.Type = fact.Fraction
+		n.Num, ok = l.prog.Number(f)
+		ok = ok && n.Num-n.Num == 0 // not where it is infinite
+	case l.prog.IsFlag():
+		n.Type = fact.Flag
+		switch l.prog.Decide(f).State {
+		case expr.True:
+			n.Num, ok = 1, true
+		case expr.False:
+			ok = true
+		}
+	case l.prog.IsText():
+		n.Type = fact.Name
+		n.Text, ok = l.prog.Text(f)
+	}
+	return n, ok
 }
 
 // Needs gives what to order because of a finding, as Result.Needs does.

@@ -1,10 +1,11 @@
 package rules_test
 
 import (
-	"reflect"
+	"slices"
 	"testing"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestValues holds the let-names of a finding: sorted, each as a number, a word or a flag;
@@ -21,9 +22,13 @@ func TestValues(t *testing.T) {
 	res := set.Evaluate(records(facts{"sail.area_m2": 12.5, "sail.cloth": "canvas", "sail.panels_m2": []float64{1, 2}, "mast": nil}))
 	s := res.Speak()
 	defer s.Close()
-	got := s.AppendValues([]rules.Named{{Name: "before", Value: 1.0}}, &res.Findings[0])
-	want := []rules.Named{{Name: "before", Value: 1.0}, {Name: "big", Value: true}, {Name: "dry", Value: "canvas, dry"}, {Name: "wide", Value: 6.25}}
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("%v\nwant %v", got, want)
+	got := s.AppendValues([]rules.Named{{Name: "before"}}, &res.Findings[0])
+	want := []rules.Named{{Name: "before"}, {Name: "big", Type: fact.Flag, Num: 1}, {Name: "dry", Type: fact.Name, Text: "canvas, dry"},
+		{Name: "wide", Type: fact.Fraction, Num: 6.25}}
+	if !slices.Equal(got, want) {
+		t.Fatalf("%v\nwant %v", got, want)
+	}
+	if got[1].Value() != true || got[2].Value() != "canvas, dry" || got[3].Value() != 6.25 {
+		t.Errorf("%v", got)
 	}
 }

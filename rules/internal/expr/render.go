@@ -156,23 +156,27 @@ func (p *Program) Number(f *Frame) (x float64, ok bool) {
 	return unboxNumber(p.exec(f))
 }
 
-// Plain evaluates an expression that gives a number, a word or a flag, as a float64, a
-// string or a bool. It is not ok for a list, nor where it has no value.
-func (p *Program) Plain(f *Frame) (v any, ok bool) {
-	switch {
-	case p == nil:
-		return nil, false
-	case p.IsNumber():
-		x, ok := p.Number(f)
-		return x, ok && x-x == 0 // not where it is infinite
-	case p.typ == cel.BoolType:
-		o := p.Decide(f)
-		return o.State == True, o.State == True || o.State == False
-	case p.typ != cel.StringType || p.lacks(f) != nil:
-		return nil, false
+// IsText and IsFlag say what an expression gives.
+func (p *Program) IsText() bool { return p.typ == cel.StringType }
+func (p *Program) IsFlag() bool { return p.typ == cel.BoolType }
+
+// Text evaluates an expression that gives a text.
+func (p *Program) Text(f *Frame) (text string, ok bool) {
+	defer func() {
+		if recover() != nil {
+			text, ok = "", false
+		}
+	}()
+	if p.quick.text != nil {
+		if text, ok := p.quick.text(f); ok {
+			return text, true
+		}
 	}
-	text, ok := p.exec(f).(types.String)
-	return string(text), ok
+	if p.lacks(f) != nil {
+		return "", false
+	}
+	s, ok := p.exec(f).(types.String)
+	return string(s), ok
 }
 
 // Holds says whether a condition is true, and not merely undecided. A nil
