@@ -156,8 +156,10 @@ func (p *Program) Number(f *Frame) (x float64, ok bool) {
 	return unboxNumber(p.exec(f))
 }
 
-// IsText and IsFlag say what an expression gives.
+// IsText says whether an expression gives a text.
 func (p *Program) IsText() bool { return p.typ == cel.StringType }
+
+// IsFlag says whether an expression gives true or false.
 func (p *Program) IsFlag() bool { return p.typ == cel.BoolType }
 
 // Text evaluates an expression that gives a text.
