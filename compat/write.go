@@ -121,11 +121,18 @@ func appendVersion(dst []byte) []byte {
 	return wire.AppendString(append(dst, `{"schema_version":1,"tool":`...), "cogcourt "+Version)
 }
 
+// headed appends what every report of a Checker begins with, its rules last.
+func (w *writer) headed() []byte {
+	if w.printed != nil {
+		return append(w.dst, w.printed.head...)
+	}
+	return w.r.RuleSet().AppendJSON(append(appendVersion(w.dst), `,"rules":`...))
+}
+
 // head writes everything before the findings.
 func (w *writer) head() {
 	r := &w.r
-	dst := r.RuleSet().AppendJSON(append(appendVersion(w.dst), `,"rules":`...))
-	dst = wire.AppendString(append(dst, `,"catalog":`...), r.Mix.catalog)
+	dst := wire.AppendString(append(w.headed(), `,"catalog":`...), r.Mix.catalog)
 	dst = wire.AppendString(append(dst, `,"mix":`...), r.Mix.name)
 	dst = append(append(append(dst, `,"scope":"`...), r.Mix.scope.String()...), `","parts":[`...)
 	comma := false
@@ -235,9 +242,7 @@ func (w *writer) notApplied() {
 			if i > 0 {
 				dst = append(dst, ',')
 			}
-			dst = wire.AppendString(append(dst, `{"rule":`...), n.Rule.ID)
-			dst = append(append(append(dst, `,"reason":"`...), n.Reason...), `","names":`...)
-			dst = append(wire.AppendStrings(dst, n.Names), '}')
+			dst = w.printed.rule(n.Rule).appendIdle(dst, n)
 		}
 	}
 	w.dst = append(dst, ']')
