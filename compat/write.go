@@ -48,6 +48,7 @@ type writer struct {
 	printed *printed
 	speaker *rules.Speaker
 	doubts  *figures.Doubts // begun when first asked for
+	told    told            // texts that are made already
 	here    uint64          // the kinds in the mix, by their places
 
 	text           []byte // one text, before its quotes
@@ -82,6 +83,9 @@ func (r Report) append(dst []byte, passes bool) []byte {
 
 func (w *writer) begin(r Report, dst []byte) {
 	w.r, w.dst, w.here = r, dst, 0
+	if r.told != nil {
+		w.told = *r.told
+	}
 	if w.round++; len(w.said) > 1000 { // sentences with numbers in them
 		clear(w.said)
 	}
@@ -111,7 +115,7 @@ func (w *writer) end() []byte {
 	clear(w.assumed[:cap(w.assumed)])
 	clear(w.usual[:cap(w.usual)])
 	clear(w.wants[:cap(w.wants)])
-	w.r, w.dst, w.printed, w.speaker, w.doubts = Report{}, nil, nil, nil, nil
+	w.r, w.dst, w.printed, w.speaker, w.doubts, w.told = Report{}, nil, nil, nil, nil, told{}
 	writers.Put(w)
 	return out
 }
