@@ -167,9 +167,20 @@ func Explain(before, after Report, parts []Difference) Change {
 // ExplainContext is Explain that ends with ctx's error alone once ctx is done, which is
 // looked at before each mix that is judged to find a cause.
 func ExplainContext(ctx context.Context, before, after Report, parts []Difference) (Change, error) {
+	return explain(ctx, before, after, explaining{parts, (*finder).finding})
+}
+
+// explaining is how two reports are held together: what differs, and how much of a
+// finding is made.
+type explaining struct {
+	parts []Difference
+	make  func(*finder, rules.Finding) Finding
+}
+
+func explain(ctx context.Context, before, after Report, how explaining) (Change, error) {
 	c := Change{Before: before, After: after}
 	was, now := before.standings(), after.standings()
-	b := newBlame(before, after, parts)
+	b := newBlame(before, after, how.parts)
 	b.stopped = ctx.Err
 	b.of(was, now)
 	lost, found := before.finder(), after.finder()
@@ -182,7 +193,7 @@ func ExplainContext(ctx context.Context, before, after Report, parts []Differenc
 		if list == nil {
 			continue
 		}
-		changed.Finding = found.finding(f)
+		changed.Finding = how.make(found, f)
 		b.causes(&changed)
 		*list = append(*list, changed)
 	}
@@ -190,7 +201,7 @@ func ExplainContext(ctx context.Context, before, after Report, parts []Differenc
 		if now.of(f.Rule).Applied {
 			continue
 		}
-		changed := ChangedFinding{Finding: lost.finding(f), Was: was.of(f.Rule)}
+		changed := ChangedFinding{Finding: how.make(lost, f), Was: was.of(f.Rule)}
 		b.causes(&changed)
 		c.Gone = append(c.Gone, changed)
 	}

@@ -17,11 +17,13 @@ type printed struct {
 	set   *rules.Set
 	rules []atomic.Pointer[printedRule] // by their places
 	kinds []string                      // their names with quotes
+	head  string                        // of a report, to the name of its catalogue
 	size  atomic.Int64                  // of the last report: what the next will need
 }
 
 func newPrinted(set *rules.Set) *printed {
 	p := &printed{set: set, rules: make([]atomic.Pointer[printedRule], len(set.Rules()))}
+	p.head = string(ruleSet(set).AppendJSON(append(appendVersion(nil), `,"rules":`...)))
 	for _, kind := range catalog.KindNames() {
 		p.kinds = append(p.kinds, quoted(kind))
 	}
@@ -39,6 +41,40 @@ type printedRule struct {
 
 	touched uint64 // the kinds of parts that can change its verdict
 	bench   bool   // and whether what was measured can
+
+	idle atomic.Pointer[[]printedIdle] // why it was not applied so far
+}
+
+// printedIdle is the entry of a rule that was not applied, for a reason with its names.
+type printedIdle struct {
+	reason rules.Reason
+	names  []string
+	entry  string
+}
+
+// mostIdle is how many entries of a rule are kept. It has few: a figure's sentence may
+// have numbers in it.
+const mostIdle = 8
+
+// appendIdle appends the entry of a rule that was not applied. They are a quarter of a
+// report, and nearly all are in the last one too. Of two goroutines that add one at the
+// same time, one adds it again later.
+func (r *printedRule) appendIdle(dst []byte, n *rules.NotApplied) []byte {
+	known := r.idle.Load()
+	for i := range *known {
+		if p := &(*known)[i]; p.reason == n.Reason && slices.Equal(p.names, n.Names) {
+			return append(dst, p.entry...)
+		}
+	}
+	start := len(dst)
+	dst = wire.AppendString(append(dst, `{"rule":`...), n.Rule.ID)
+	dst = append(append(append(dst, `,"reason":"`...), n.Reason...), `","names":`...)
+	dst = append(wire.AppendStrings(dst, n.Names), '}')
+	if len(*known) < mostIdle {
+		more := append(slices.Clip(*known), printedIdle{n.Reason, slices.Clone(n.Names), string(dst[start:])})
+		r.idle.Store(&more)
+	}
+	return dst
 }
 
 // printedRead is a fact that a rule's conditions read.
@@ -69,6 +105,7 @@ func (p *printed) make(r *rules.Rule) *printedRule {
 	}
 	basis := append([]byte(`,"safety":`), truth(r.Safety)...)
 	out.basis = string(appendBasis(append(basis, `,"basis":`...), r.Basis)) + `,"parts":[`
+	out.idle.Store(&[]printedIdle{})
 	out.touches(p.set.Facts(r))
 	for _, ref := range p.set.Reads(r) {
 		i, _ := p.set.Vocabulary().Index(ref.Object.Name())

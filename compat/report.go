@@ -24,6 +24,7 @@ type Report struct {
 	set      *rules.Set      // nil in the zero Report, and for a Checker without rules
 	result   *rules.Result   // nil where set is
 	findings []rules.Finding // fails first; the result's own stand in file order
+	told     *told           // texts of them that are made already; nil for most reports
 }
 
 // Finding is what one rule says of the mix.

@@ -48,6 +48,7 @@ type writer struct {
 	printed *printed
 	speaker *rules.Speaker
 	doubts  *figures.Doubts // begun when first asked for
+	told    told            // texts that are made already
 	here    uint64          // the kinds in the mix, by their places
 
 	text           []byte // one text, before its quotes
@@ -83,6 +84,9 @@ func (r Report) append(dst []byte, passes bool) []byte {
 
 func (w *writer) begin(r Report, dst []byte) {
 	w.r, w.dst, w.here = r, dst, 0
+	if r.told != nil {
+		w.told = *r.told
+	}
 	if w.round++; len(w.said) > 1000 { // sentences with numbers in them
 		clear(w.said)
 	}
@@ -112,7 +116,7 @@ func (w *writer) end() []byte {
 	clear(w.assumed[:cap(w.assumed)])
 	clear(w.usual[:cap(w.usual)])
 	clear(w.wants[:cap(w.wants)])
-	w.r, w.dst, w.printed, w.speaker, w.doubts = Report{}, nil, nil, nil, nil
+	w.r, w.dst, w.printed, w.speaker, w.doubts, w.told = Report{}, nil, nil, nil, nil, told{}
 	writers.Put(w)
 	return out
 }
@@ -122,11 +126,18 @@ func appendVersion(dst []byte) []byte {
 	return wire.AppendString(append(dst, `{"schema_version":1,"tool":`...), "cogcourt "+Version)
 }
 
+// headed appends what every report of a Checker begins with, its rules last.
+func (w *writer) headed() []byte {
+	if w.printed != nil {
+		return append(w.dst, w.printed.head...)
+	}
+	return w.r.RuleSet().AppendJSON(append(appendVersion(w.dst), `,"rules":`...))
+}
+
 // head writes everything before the findings.
 func (w *writer) head() {
 	r := &w.r
-	dst := r.RuleSet().AppendJSON(append(appendVersion(w.dst), `,"rules":`...))
-	dst = wire.AppendString(append(dst, `,"catalog":`...), r.Mix.catalog)
+	dst := wire.AppendString(append(w.headed(), `,"catalog":`...), r.Mix.catalog)
 	dst = wire.AppendString(append(dst, `,"mix":`...), r.Mix.name)
 	dst = append(append(append(dst, `,"scope":"`...), r.Mix.scope.String()...), `","parts":[`...)
 	comma := false
@@ -236,9 +247,7 @@ func (w *writer) notApplied() {
 			if i > 0 {
 				dst = append(dst, ',')
 			}
-			dst = wire.AppendString(append(dst, `{"rule":`...), n.Rule.ID)
-			dst = append(append(append(dst, `,"reason":"`...), n.Reason...), `","names":`...)
-			dst = append(wire.AppendStrings(dst, n.Names), '}')
+			dst = w.printed.rule(n.Rule).appendIdle(dst, n)
 		}
 	}
 	w.dst = append(dst, ']')

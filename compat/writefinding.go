@@ -18,6 +18,7 @@ func (w *writer) findings(passes bool) {
 	comma := false
 	for i := range w.r.findings {
 		f := &w.r.findings[i]
+		said := w.told.next(f.Rule.ID)
 		if !passes && f.Verdict == rules.Pass {
 			continue
 		}
@@ -25,20 +26,27 @@ func (w *writer) findings(passes bool) {
 			w.dst = append(w.dst, ',')
 		}
 		comma = true
-		w.finding(f)
+		w.finding(f, said)
 	}
 	w.dst = append(w.dst, ']')
 }
 
-func (w *writer) finding(f *rules.Finding) {
+// finding writes one, with the texts that are made already, where they are.
+func (w *writer) finding(f *rules.Finding, said *ChangedFinding) {
 	p := w.printed.rule(f.Rule)
 	w.dst = append(append(append(w.dst, p.head...), f.Verdict.String()...), `","adjusted":`...)
 	w.adjusted(f)
 	w.dst = append(w.dst, `,"text":`...)
-	w.text = w.speaker.AppendText(w.text[:0], *f)
-	w.dst = append(wire.AppendString(w.dst, w.text), p.why...)
-	w.text = w.speaker.AppendRemedy(w.text[:0], *f)
-	w.dst = append(wire.AppendString(w.dst, w.text), `,"caution":`...)
+	if said != nil {
+		w.dst = append(wire.AppendString(w.dst, said.Text), p.why...)
+		w.dst = wire.AppendString(w.dst, said.Remedy)
+	} else {
+		w.text = w.speaker.AppendText(w.text[:0], *f)
+		w.dst = append(wire.AppendString(w.dst, w.text), p.why...)
+		w.text = w.speaker.AppendRemedy(w.text[:0], *f)
+		w.dst = wire.AppendString(w.dst, w.text)
+	}
+	w.dst = append(w.dst, `,"caution":`...)
 	w.dst = append(wire.AppendString(w.dst, w.cautionOf(f)), p.basis...)
 	w.kinds(p.kinds & w.here)
 	w.dst = append(w.dst, `],"used":[`...)

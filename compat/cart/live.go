@@ -171,23 +171,29 @@ func (l *Live) CheckCart(ctx context.Context, file string, text []byte) (Report,
 // the parts in use, unless the options have one.
 func (l *Live) CheckCartWith(ctx context.Context, file string, text []byte, o Options) (report Report, err error) {
 	defer rescue("checking a cart", &err)
-	now := l.now.Load()
-	if now == nil {
-		return Report{}, errEmpty
-	}
-	if err := ctx.Err(); err != nil {
-		return Report{}, err
-	}
-	begin := time.Now()
-	cart, err := Read(file, text, now.parts)
+	now, cart, err := l.read(ctx, file, text)
 	if err != nil {
-		if tell := now.checker.Observer(); tell != nil {
-			tell(compat.Event{Did: compat.DidCart, Name: file, Took: time.Since(begin), Hash: now.checker.RuleSet().Hash, Err: err})
-		}
 		return Report{}, err
 	}
 	if o.Mend && o.Index == nil {
 		o.Index = now.index()
 	}
 	return cart.CheckWith(ctx, now.checker, now.parts, o)
+}
+
+// read reads a cart file by what is in use.
+func (l *Live) read(ctx context.Context, file string, text []byte) (*inUse, Cart, error) {
+	now := l.now.Load()
+	if now == nil {
+		return nil, Cart{}, errEmpty
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, Cart{}, err
+	}
+	begin := time.Now()
+	cart, err := Read(file, text, now.parts)
+	if err != nil {
+		tell(now.checker, file, begin, ended{err: err})
+	}
+	return now, cart, err
 }

@@ -49,6 +49,36 @@ func newPairing(c *compat.Checker, cart Cart, from *catalog.Catalog) *pairing {
 	return p
 }
 
+// paired finds out which line is for which bicycle.
+func (cart Cart) paired(ctx context.Context, with *compat.Checker, from *catalog.Catalog) (*pairing, error) {
+	if err := cart.faults(from); err != nil {
+		return nil, err
+	}
+	p := newPairing(with, cart, from)
+	return p, p.pair(ctx)
+}
+
+// report begins the report of the lines, which are paired.
+func (p *pairing) report(name string) Report {
+	return Report{Name: name, Lines: p.lines, rules: p.checker.RuleSet(), Complete: true}
+}
+
+// each goes over the bicycles that the lines change: the place of each, how it is and how
+// it will be, and the lines as differences.
+func (p *pairing) each(ctx context.Context, do func(place int, bike, then compat.Mix, lines []compat.Difference) error) error {
+	for i, bike := range p.bikes {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if parts, lines := p.fittedTo(i); len(lines) > 0 {
+			if err := do(i, bike, bike.Refit(parts...), lines); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // ownBikes makes the bicycles of a cart that knows none: one for each name that
 // its lines are for, or one of all lines.
 func ownBikes(cart Cart) []compat.Mix {

@@ -103,32 +103,23 @@ func (cart Cart) Check(ctx context.Context, with *compat.Checker, from *catalog.
 
 // CheckWith is Check with options.
 func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *catalog.Catalog, o Options) (out Report, err error) {
-	if tell := with.Observer(); tell != nil {
-		defer func(begin time.Time) {
-			tell(compat.Event{Did: compat.DidCart, Name: cart.Name, Took: time.Since(begin), Hash: with.RuleSet().Hash,
-				Verdict: out.Verdict, Err: err})
-		}(time.Now())
-	}
+	begin := time.Now()
+	defer func() { tell(with, cart.Name, begin, ended{out.Verdict, err}) }()
 	defer rescue("checking a cart", &err)
-	if err := cart.faults(from); err != nil {
+	p, err := cart.paired(ctx, with, from)
+	if err != nil {
 		return Report{}, err
 	}
-	p := newPairing(with, cart, from)
-	if err := p.pair(ctx); err != nil {
-		return Report{}, err
-	}
-	out = Report{Name: cart.Name, Lines: p.lines, rules: with.RuleSet(), Complete: true}
-	for i, bike := range p.bikes {
-		if err := ctx.Err(); err != nil {
-			return Report{}, err
-		}
-		if parts, lines := p.fittedTo(i); len(lines) > 0 {
-			change, err := compat.ExplainContext(ctx, with.Check(bike), with.Check(bike.Refit(parts...)), lines)
-			if err != nil {
-				return Report{}, err
-			}
+	out = p.report(cart.Name)
+	err = p.each(ctx, func(i int, bike, then compat.Mix, lines []compat.Difference) error {
+		change, err := compat.ExplainContext(ctx, with.Check(bike), with.Check(then), lines)
+		if err == nil {
 			out.Bikes, out.Places = append(out.Bikes, change), append(out.Places, i)
 		}
+		return err
+	})
+	if err != nil {
+		return Report{}, err
 	}
 	out.conclude()
 	if o.Mend {
@@ -139,19 +130,50 @@ func (cart Cart) CheckWith(ctx context.Context, with *compat.Checker, from *cata
 	return out, nil
 }
 
+// ended is how a cart's check ended.
+type ended struct {
+	verdict rules.Verdict
+	err     error
+}
+
+// tell gives the checker's observer the end of a cart's check.
+func tell(with *compat.Checker, name string, begin time.Time, as ended) {
+	if tell := with.Observer(); tell != nil {
+		tell(compat.Event{Did: compat.DidCart, Name: name, Took: time.Since(begin), Hash: with.RuleSet().Hash,
+			Verdict: as.verdict, Err: as.err})
+	}
+}
+
 // conclude works out the verdict from the bicycles and the lines.
 func (r *Report) conclude() {
-	r.Verdict = rules.Pass
-	for _, bike := range r.Bikes {
-		if bike.After.Verdict.Rank() < r.Verdict.Rank() {
-			r.Verdict = bike.After.Verdict
-		}
-		r.Complete = r.Complete && bike.After.Complete
+	t := tally{worst: rules.Pass}
+	for i := range r.Bikes {
+		t.add(&r.Bikes[i].After)
 	}
-	for _, line := range r.Lines {
-		r.Complete = r.Complete && line.Use != Ambiguous
+	t.conclude(r)
+}
+
+// tally is what the bicycles of a cart come to.
+type tally struct {
+	worst rules.Verdict
+	open  bool // the report of one is not complete
+	bikes int
+}
+
+func (t *tally) add(after *compat.Report) {
+	t.bikes++
+	t.open = t.open || !after.Complete
+	if after.Verdict.Rank() < t.worst.Rank() {
+		t.worst = after.Verdict
 	}
-	r.Complete = r.Complete && len(r.Bikes) > 0
+}
+
+// conclude gives a report its verdict, by its lines too.
+func (t tally) conclude(r *Report) {
+	r.Verdict, r.Complete = t.worst, !t.open && t.bikes > 0
+	for i := range r.Lines {
+		r.Complete = r.Complete && r.Lines[i].Use != Ambiguous
+	}
 	if !r.Complete && r.Verdict != rules.Fail {
 		r.Verdict = rules.Unknown
 	}

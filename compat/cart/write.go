@@ -17,6 +17,18 @@ func (r Report) MarshalJSON() ([]byte, error) { return r.AppendJSON(nil), nil }
 
 // AppendJSON appends the bytes of MarshalJSON to dst.
 func (r Report) AppendJSON(dst []byte) []byte {
+	dst = r.appendHead(dst)
+	for i := range r.Bikes {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = appendBike(dst, r.place(i), &r.Bikes[i])
+	}
+	return r.appendEnd(dst)
+}
+
+// appendHead appends what stands before the bicycles.
+func (r *Report) appendHead(dst []byte) []byte {
 	dst = wire.AppendString(append(dst, `{"schema_version":1,"tool":`...), "cogcourt "+compat.Version)
 	dst = r.rules.AppendJSON(append(dst, `,"rules":`...))
 	dst = wire.AppendString(append(dst, `,"cart":`...), r.Name)
@@ -28,13 +40,11 @@ func (r Report) AppendJSON(dst []byte) []byte {
 		}
 		dst = appendLine(dst, i+1, &r.Lines[i])
 	}
-	dst = append(dst, `],"bikes":[`...)
-	for i := range r.Bikes {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendBike(dst, r.place(i), &r.Bikes[i])
-	}
+	return append(dst, `],"bikes":[`...)
+}
+
+// appendEnd appends what stands behind them.
+func (r *Report) appendEnd(dst []byte) []byte {
 	return append(wire.AppendList(append(dst, `],"mendings":`...), r.Mendings, appendMending), '}')
 }
 

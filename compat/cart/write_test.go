@@ -2,6 +2,7 @@ package cart
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"example.org/cogcourt/compat/fit"
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/compat/report"
+	"example.org/cogcourt/rules"
 )
 
 // wired is the report by way of the structs that the JSON Schema is made from.
@@ -56,13 +58,15 @@ func TestWriteAsTheStructs(t *testing.T) {
 	_, parts := live.Now()
 	for _, kind := range catalog.KindNames() {
 		for _, part := range parts.OfKind(kind) {
-			r, err := live.CheckCart(t.Context(), "cart.json", []byte(`{"cart": "Of one", "bikes": [{"mix": "Red", "parts": {"chain": "towrope-8"}},
-				{"mix": "Blue", "scope": "bike", "parts": {"cassette": "oxbow-11-11-29"}}], "lines": [{"id": "`+part.ID()+`", "bike": "Blue", "quantity": 2},
-				{"sku": "B", "name": "<bell>"}, {"id": "towrope-8"}, {"id": "`+part.ID()+`", "bike": "Red"}]}`))
+			text := []byte(`{"cart": "Of one", "bikes": [{"mix": "Red", "parts": {"chain": "towrope-8"}},
+				{"mix": "Blue", "scope": "bike", "parts": {"cassette": "oxbow-11-11-29"}}], "lines": [{"id": "` + part.ID() + `", "bike": "Blue", "quantity": 2},
+				{"sku": "B", "name": "<bell>"}, {"id": "towrope-8"}, {"id": "` + part.ID() + `", "bike": "Red"}]}`)
+			r, err := live.CheckCart(t.Context(), "cart.json", text)
 			if err != nil {
 				t.Fatal(err)
 			}
 			reports = append(reports, r)
+			sameOnce(t, live, r, text)
 		}
 	}
 	changed := 0
@@ -86,3 +90,63 @@ func TestWriteAsTheStructs(t *testing.T) {
 		t.Errorf("%d reports with %d changes are too few", len(reports), changed)
 	}
 }
+
+// sameOnce wants of AppendCheckCart the verdict and the bytes of a report, behind what is
+// there already.
+func sameOnce(t *testing.T, live *Live, r Report, text []byte) {
+	t.Helper()
+	got, verdict, err := live.AppendCheckCart(t.Context(), []byte("["), "cart.json", text)
+	if want := r.AppendJSON([]byte("[")); err != nil || verdict != r.Verdict || !bytes.Equal(got, want) {
+		t.Fatalf("at once it is %v, %v\n%s\nand not %v\n%s", verdict, err, got, r.Verdict, want)
+	}
+}
+
+// What fails says why in the same words, tells the observer the same and appends nothing.
+func TestOnceFails(t *testing.T) {
+	var told []compat.Event
+	live, err := NewLive(compat.Config{Observe: func(e compat.Event) { told = append(told, e) }}, demo.Files())
+	if err != nil {
+		t.Fatal(err)
+	}
+	done, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, parts := live.Now()
+	bad, good := []byte(`{"lines": [{"idd": "x"}]}`), Cart{Name: "Good", Lines: []Line{{ID: "towrope-8"}}}
+	for name, each := range map[string]struct {
+		check func() error
+		once  func([]byte) ([]byte, rules.Verdict, error)
+	}{
+		"a file": {
+			func() error { _, err := live.CheckCart(t.Context(), "c.json", bad); return err },
+			func(dst []byte) ([]byte, rules.Verdict, error) {
+				return live.AppendCheckCart(t.Context(), dst, "c.json", bad)
+			},
+		},
+		"a context that is done": {
+			func() error { _, err := good.Check(done, standardOf(live), parts); return err },
+			func(dst []byte) ([]byte, rules.Verdict, error) {
+				return good.AppendCheck(done, dst, standardOf(live), parts)
+			},
+		},
+		"a panic": {
+			func() error { _, err := good.Check(t.Context(), nil, parts); return err },
+			func(dst []byte) ([]byte, rules.Verdict, error) { return good.AppendCheck(t.Context(), dst, nil, parts) },
+		},
+		"nothing in use": {
+			func() error { _, err := new(Live).CheckCart(t.Context(), "c.json", bad); return err },
+			func(dst []byte) ([]byte, rules.Verdict, error) {
+				return new(Live).AppendCheckCart(t.Context(), dst, "c.json", bad)
+			},
+		},
+	} {
+		told = nil
+		want := each.check()
+		events := len(told)
+		got, verdict, err := each.once([]byte("["))
+		if err == nil || want == nil || err.Error() != want.Error() || string(got) != "[" || verdict != rules.Unknown || len(told) != 2*events {
+			t.Errorf("%s: %q, %v, %v and not %v; %d events, then %d", name, got, verdict, err, want, events, len(told)-events)
+		}
+	}
+}
+
+func standardOf(live *Live) *compat.Checker { c, _ := live.Now(); return c }

@@ -36,6 +36,13 @@ func TestAppendString(t *testing.T) {
 		}
 		texts = append(texts, string(b))
 	}
+	for b := range 256 { // at each place of eight bytes that are looked at together, and behind them
+		for at := range 9 {
+			eight := []byte("abcdefgh~}!#[]^~ \x21")
+			eight[at] = byte(b)
+			texts = append(texts, string(eight))
+		}
+	}
 	for _, text := range texts {
 		same(t, text, AppendString(nil, text))
 		same(t, text, AppendString(nil, []byte(text)))
@@ -48,6 +55,10 @@ func TestAppendFloat(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	for range 5000 {
 		list = append(list, math.Float64frombits(random.Uint64()), math.Round(random.NormFloat64()*1e8)/1e6, float64(random.IntN(1e6)))
+	}
+	for range 20_000 { // on grids, at and beside the ends of what they are good for
+		x := float64(random.Int64N(2e15)-1e15) / math.Pow10(random.IntN(16))
+		list = append(list, x, math.Nextafter(x, 0), math.Nextafter(x, math.Inf(1)))
 	}
 	for _, x := range list {
 		if math.IsNaN(x) || math.IsInf(x, 0) {

@@ -16,6 +16,8 @@ type Frame struct {
 	lets    []letValue
 	round   uint32
 
+	loops [mostLoops]loopValue // the entries that loops are at
+
 	lacks []Read // what the condition in work is open for
 
 	cel  *interpreter.ExecutionFrame

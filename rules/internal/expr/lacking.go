@@ -46,6 +46,9 @@ func (q quickener) lacking(e ast.Expr) lacking {
 	if r, ok := q.read(e); ok {
 		return func(f *Frame) standing { return f.standing(r) }
 	}
+	if q.loopOf(e) >= 0 {
+		return func(*Frame) standing { return definite }
+	}
 	if l := q.letOf(e); l != nil {
 		return func(f *Frame) standing { return f.standingOf(l) }
 	}
@@ -56,6 +59,8 @@ func (q quickener) lacking(e ast.Expr) lacking {
 		return q.lackingAny(e.AsList().Elements(), func(*Frame) bool { return true })
 	case ast.CallKind:
 		return q.lackingCall(e)
+	case ast.ComprehensionKind:
+		return q.lackingLoop(e)
 	}
 	return nil
 }

@@ -39,7 +39,7 @@ func (s *Scope) bare(text string, role Role) *Program {
 	tree := ast.NewCheckedAST(ast.NewAST(expr, ast.NewSourceInfo(nil)), map[int64]*types.Type{1: p.typ}, nil)
 	p.size = s.size(tree, expr)
 	p.collect(s, tree)
-	q := quickener{s.lang, s, tree}
+	q := quickener{lang: s.lang, scope: s, tree: tree}
 	p.quick, p.lacking = q.build(expr), q.lackings(expr)
 	return p
 }

@@ -96,7 +96,7 @@ func (s *Scope) now() *Scope {
 func (s *Scope) finish(p *Program, tree *ast.AST, env func() (*cel.Env, error)) {
 	p.collect(s, tree)
 	p.engine = planned(env, tree, func() interpreter.InterpretableDecoratorV2 { return decorator(s.lang, s, tree) })
-	q := quickener{s.lang, s, tree}
+	q := quickener{lang: s.lang, scope: s, tree: tree}
 	p.quick, p.lacking = q.build(tree.Expr()), q.lackings(tree.Expr())
 }
 

@@ -25,6 +25,7 @@ type quickener struct {
 	lang  *Language
 	scope *Scope
 	tree  *ast.AST
+	loops []string // the names of the entries of those around, the outermost first
 }
 
 func (q quickener) build(e ast.Expr) quick {
@@ -58,6 +59,9 @@ func (q quickener) letOf(e ast.Expr) *let {
 }
 
 func (q quickener) num(e ast.Expr) func(*Frame) (float64, bool) {
+	if at := q.loopOf(e); at >= 0 {
+		return func(f *Frame) (float64, bool) { return f.loops[at].num, true }
+	}
 	if r, ok := q.read(e); ok {
 		return func(f *Frame) (float64, bool) {
 			rec := f.records[r.Object]

@@ -2,13 +2,22 @@ package expr
 
 import (
 	"slices"
+	"unicode/utf8"
 
+	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
 )
 
-// length counts the entries of a list; size() of a text is left to the engine.
+// length counts the entries of a list, or the characters of a text.
 func (q quickener) length(e ast.Expr) func(*Frame) (float64, bool) {
+	if q.tree.GetType(e.ID()).IsExactType(cel.StringType) {
+		text := q.text(e)
+		if text == nil {
+			return nil
+		}
+		return func(f *Frame) (float64, bool) { s, ok := text(f); return float64(utf8.RuneCountInString(s)), ok }
+	}
 	if !isWords(q.tree.GetType(e.ID())) {
 		return q.ofList(e, count)
 	}
@@ -40,7 +49,7 @@ func (q quickener) words(e ast.Expr) func(*Frame) ([]string, bool) {
 	return nil
 }
 
-// list reads lists of numbers; size() is also asked of texts, which are none.
+// list reads lists of numbers.
 func (q quickener) list(e ast.Expr) func(*Frame) ([]float64, bool) {
 	if t := q.tree.GetType(e.ID()); t.Kind() != types.ListKind || isWords(t) {
 		return nil

@@ -9,6 +9,9 @@ import (
 )
 
 func (q quickener) text(e ast.Expr) func(*Frame) (string, bool) {
+	if at := q.loopOf(e); at >= 0 {
+		return func(f *Frame) (string, bool) { return f.loops[at].text, true }
+	}
 	if r, ok := q.read(e); ok {
 		return func(f *Frame) (string, bool) {
 			rec := f.records[r.Object]

@@ -30,6 +30,8 @@ func (q quickener) truth(e ast.Expr) func(*Frame) (value, ok bool) {
 		return func(*Frame) (bool, bool) { return bool(b), ok }
 	case ast.CallKind:
 		return q.truthCall(e.AsCall())
+	case ast.ComprehensionKind:
+		return q.loop(e)
 	}
 	return nil
 }

@@ -118,16 +118,40 @@ func AppendDecimal(dst []byte, x float64, decimals int) []byte {
 	// although the nearest float64 lies below it.
 	scale := math.Pow10(places)
 	nudge := math.Copysign(min(math.Abs(x*scale)*1e-12, 1e-6), x)
-	if r := math.Round(x*scale+nudge) / scale; math.Abs(r) < 1e15 {
-		x = r
+	whole := math.Round(x*scale + nudge)
+	if math.Abs(whole) < 1e15 { // so it is exact, and further from any other than rounding reaches
+		return appendPlaces(dst, int64(whole), places, decimals == Shortest)
 	}
-	if x == 0 {
-		x = 0 // of either sign
+	if r := whole / scale; math.Abs(r) < 1e15 {
+		x = r
 	}
 	start := len(dst)
 	dst = strconv.AppendFloat(dst, x, 'f', places, 64)
 	if decimals == Shortest && bytes.IndexByte(dst[start:], '.') >= 0 {
 		dst = dst[:start+len(bytes.TrimRight(bytes.TrimRight(dst[start:], "0"), "."))]
+	}
+	return dst
+}
+
+// appendPlaces appends a whole number with its last digits behind the point, without the
+// zeros at the end where short.
+func appendPlaces(dst []byte, n int64, places int, short bool) []byte {
+	if n < 0 {
+		dst, n = append(dst, '-'), -n
+	}
+	unit := int64(1)
+	for range places {
+		unit *= 10
+	}
+	dst = strconv.AppendInt(dst, n/unit, 10)
+	rest := n % unit
+	if places == 0 || short && rest == 0 {
+		return dst
+	}
+	dst = append(dst, '.')
+	for unit /= 10; unit > 0 && !(short && rest == 0); unit /= 10 {
+		dst = append(dst, byte('0'+rest/unit))
+		rest %= unit
 	}
 	return dst
 }

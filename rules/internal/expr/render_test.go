@@ -2,6 +2,9 @@ package expr
 
 import (
 	"math"
+	"math/rand/v2"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/google/cel-go/common/types"
@@ -26,6 +29,33 @@ func TestDecimal(t *testing.T) {
 	} {
 		if got := Decimal(c.x, c.decimals); got != c.want {
 			t.Errorf("%v with %d decimals prints %s, not %s", c.x, c.decimals, got, c.want)
+		}
+	}
+}
+
+// Whole numbers with a point in them are what strconv prints of the rounded number.
+func TestDecimalAsStrconv(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	for range 20_000 {
+		x, decimals := random.NormFloat64()*math.Pow10(random.IntN(19)-3), random.IntN(8)-1
+		if random.IntN(2) == 0 {
+			x = math.Round(x*1000) / 1000
+		}
+		places := decimals
+		if decimals == Shortest {
+			places = 2
+		}
+		scale := math.Pow10(places)
+		r := math.Round(x*scale+math.Copysign(min(math.Abs(x*scale)*1e-12, 1e-6), x)) / scale
+		if math.Abs(r) >= 1e15 {
+			r = x
+		}
+		want := strconv.FormatFloat(r, 'f', places, 64)
+		if decimals == Shortest {
+			want = strings.TrimSuffix(strings.TrimRight(want, "0"), ".")
+		}
+		if got := Decimal(x, decimals); r != 0 && got != want {
+			t.Fatalf("%v with %d decimals prints %s, not %s", x, decimals, got, want)
 		}
 	}
 }

@@ -140,11 +140,8 @@ func cartWork() ([]work, error) {
 		return nil, err
 	}
 	ours := func(in, to []byte) ([]byte, error) {
-		r, err := live.CheckCart(context.Background(), "cart.json", in)
-		if err != nil {
-			return nil, err
-		}
-		return r.AppendJSON(to), nil
+		out, _, err := live.AppendCheckCart(context.Background(), to, "cart.json", in)
+		return out, err
 	}
 	var docs []document
 	for range carts {
