@@ -30,8 +30,9 @@ type field struct {
 
 // Rules writes a number of random rules, each of which loads: over all kinds of parts,
 // figures and the bench, with let-names, loops, choices, texts, stated() and known(), and
-// now and then what goes wrong. Every third is adjusted.
-func Rules(seed uint64, n int) (*compat.Checker, map[string]Adjustment, error) {
+// now and then what goes wrong. Every third is adjusted. With noUsual nothing is taken as
+// usual.
+func Rules(seed uint64, n int, noUsual bool) (*compat.Checker, map[string]Adjustment, error) {
 	random := rand.New(rand.NewPCG(seed, 77))
 	v, err := compat.Vocabulary()
 	if err != nil {
@@ -61,7 +62,7 @@ func Rules(seed uint64, n int) (*compat.Checker, map[string]Adjustment, error) {
 		i++
 	}
 	files["zz-adjust.yaml"] = &fstest.MapFile{Data: []byte(header + "adjust:\n" + adjust)}
-	c, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{files}, Clock: func() time.Time { return Day }})
+	c, err := compat.New(compat.Config{NoStandard: true, NoUsual: noUsual, Rules: []fs.FS{files}, Clock: func() time.Time { return Day }})
 	return c, adjusted, err
 }
 

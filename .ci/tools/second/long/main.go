@@ -45,7 +45,7 @@ func main() {
 	ok := run("the shipped rules", c, adjusted, *pairs - *pairs / *share)
 	// Rules are written anew for every so many pairs.
 	for left, from := *pairs / *share, *seed*1000; left > 0 && ok; left, from = left-each, from+1 {
-		if c, adjusted, err = second.Rules(from, 150); err != nil {
+		if c, adjusted, err = second.Rules(from, 150, false); err != nil {
 			log.Fatal(err)
 		}
 		ok = run("random rules", c, adjusted, min(left, each))
