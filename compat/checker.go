@@ -153,9 +153,15 @@ var ordered = sync.Pool{New: func() any { return new([]rules.Finding) }}
 // out what they come to.
 func (r *Report) sum(into []rules.Finding) {
 	if r.result != nil {
-		r.findings = append(into, r.result.Findings...)
+		r.findings = slices.Grow(into, len(r.result.Findings))
+		for rank := rules.Fail.Rank(); rank <= rules.Pass.Rank(); rank++ {
+			for i := range r.result.Findings {
+				if f := &r.result.Findings[i]; f.Verdict.Rank() == rank {
+					r.findings = append(r.findings, *f)
+				}
+			}
+		}
 	}
-	slices.SortStableFunc(r.findings, func(a, b rules.Finding) int { return a.Verdict.Rank() - b.Verdict.Rank() })
 	r.Verdict, r.Complete = overall(r.Mix, r.findings)
 }
 

@@ -2,8 +2,6 @@ package compat
 
 import (
 	"io"
-	"maps"
-	"slices"
 	"sync"
 
 	"example.org/cogcourt/compat/figures"
@@ -226,16 +224,16 @@ func appendUsual(dst []byte, object string, f *fact.Field, v *fact.Value) []byte
 
 // worst writes the bounds of figures in the order of their names.
 func (w *writer) worst() {
-	dst := append(w.dst, `,"worst":{`...)
-	bounds := w.r.Figures.Worst()
-	for i, name := range slices.Sorted(maps.Keys(bounds)) {
-		if i > 0 {
-			dst = append(dst, ',')
+	w.dst = append(w.dst, `,"worst":{`...)
+	comma := false
+	w.r.Figures.EachWorst(func(name string, bounds [2]float64) {
+		if comma {
+			w.dst = append(w.dst, ',')
 		}
-		two := bounds[name]
-		dst = wire.AppendFloats(append(append(append(dst, '"'), name...), `":`...), two[:])
-	}
-	w.dst = append(dst, '}')
+		comma = true
+		w.dst = wire.AppendFloats(append(append(append(w.dst, '"'), name...), `":`...), bounds[:])
+	})
+	w.dst = append(w.dst, '}')
 }
 
 // notApplied writes the rules that had nothing to say.

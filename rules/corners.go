@@ -29,7 +29,7 @@ func toleranced(records []*Record) []expr.Read {
 type tried struct {
 	res    *Result
 	facts  []expr.Read
-	mover  mover
+	mover  *mover
 	cases  []*tryCase
 	groups []*tryGroup
 }

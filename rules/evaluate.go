@@ -121,14 +121,15 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 // apply adds what one rule says. Closures decide most rules; only where they cannot
 // is the engine asked, which also knows why.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
-	verdict, state := r.logic().quickly(f)
+	g := r.logic()
+	verdict, state := g.quickly(f)
 	detail := noDetail
 	if state != expr.True {
 		var o judgement
 		if state == expr.False {
-			o = res.whenFalse(r, f)
+			o = res.whenFalse(g, f)
 		} else {
-			o = res.judge(r, f)
+			o = res.judge(g, f)
 		}
 		if o.reason != "" {
 			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names, Quiet: o.quiet})

@@ -18,15 +18,14 @@ type judgement struct {
 }
 
 // judge is the whole of what a rule can give; the first line that matches wins.
-func (res *Result) judge(r *Rule, f *expr.Frame) judgement {
-	g := r.logic()
+func (res *Result) judge(g *logic, f *expr.Frame) judgement {
 	if g.fault != "" {
 		return judgement{err: g.fault}
 	}
 	if g.when != nil {
 		switch o := g.when.Decide(f); o.State {
 		case expr.False:
-			return res.whenFalse(r, f)
+			return res.whenFalse(g, f)
 		case expr.Undecided:
 			return res.undecided(o.Lacks, f)
 		case expr.Faulty:
@@ -104,10 +103,10 @@ func (s *Set) lack(r expr.Read, f *expr.Frame) *fact.Lack {
 
 // whenFalse gives the reason of a rule whose when is false. A fact that it asks to be
 // stated and nobody did goes before the condition itself: it tells what to measure.
-func (res *Result) whenFalse(r *Rule, f *expr.Frame) judgement {
+func (res *Result) whenFalse(g *logic, f *expr.Frame) judgement {
 	var few [8]expr.Read
 	open := few[:0]
-	for _, read := range r.logic().when.Stated() {
+	for _, read := range g.when.Stated() {
 		if rec := f.Record(read.Object); rec == nil || !rec.Values[read.Field].Known {
 			open = append(open, read)
 		}

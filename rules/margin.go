@@ -40,7 +40,10 @@ func (res *Result) margins(rules []*Rule, again again) {
 	if len(facts) == 0 {
 		return
 	}
-	t := tried{res: res, facts: facts, mover: mover{set: res.set, from: res.records, again: again}}
+	memory := res.set.leans.Get().(*leaning)
+	defer memory.release()
+	memory.use(res, again)
+	t := tried{res: res, facts: facts, mover: &memory.mover}
 	for _, r := range rules {
 		t.add(r)
 	}

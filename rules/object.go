@@ -180,8 +180,11 @@ func (r *Record) Spreads() []int {
 // Moved gives the record with one field moved: -1 puts it at the lower end of its
 // tolerance or spread, 1 at the upper one, 0 leaves it, and so between. A list moves
 // as one, each entry by its own tolerance. The record itself stays as it is.
-func (r *Record) Moved(field int, to float64) *Record {
-	out := r.copied(nil)
+func (r *Record) Moved(field int, to float64) *Record { return r.MovedInto(nil, field, to) }
+
+// MovedInto is Moved into the memory of a record that nobody else holds, nil for none.
+func (r *Record) MovedInto(memory *Record, field int, to float64) *Record {
+	out := r.copied(memory)
 	out.move(field, to)
 	return out
 }

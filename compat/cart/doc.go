@@ -21,6 +21,9 @@
 //		fmt.Println(bike.After.Mix.Name(), bike.After.Verdict, bike.Worse, bike.New)
 //	}
 //
+// A server that answers with the report's JSON alone calls [Live.AppendCheckCart]: the
+// same bytes for less time and a third of the memory.
+//
 // A [Live] holds the rules and the catalogue in use and takes others while it
 // serves. Where [Options] ask for it, a report also says with which parts of the
 // catalogue a bicycle that fails would be mended. The package keeps no orders.

@@ -1,6 +1,9 @@
 package source
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // parseQuick reads what is sound JSON and holds nothing unusual, in one pass and into
 // few pieces of memory. It says no to anything else: an escape, an entry without a name
@@ -8,7 +11,8 @@ import "strings"
 // Then encoding/json decides what the text is, and words what is wrong with it. Texts
 // and names are pieces of the file's text.
 func parseQuick(l *layout) (*Node, bool) {
-	q := quickJSON{l: l, text: l.text}
+	q := quickJSON{l: l, text: l.text, around: arounds.Get().(*around)}
+	defer q.around.free()
 	if l.lent == nil {
 		q.nodes = make([]Node, 0, min(mostTokens(l.text), 4*chunkNodes))
 	}
@@ -48,8 +52,30 @@ type quickJSON struct {
 
 	count int // of values, keys and closing brackets, as encoding/json's tokens are counted
 	nodes []Node
-	items []*Node // of the lists around
-	pairs []Pair  // of the maps around
+	*around
+}
+
+// around is the entries so far of the lists and maps that the text stands in. Its memory
+// serves again.
+type around struct {
+	items []*Node
+	pairs []Pair
+}
+
+var arounds = sync.Pool{New: func() any { return new(around) }}
+
+// mostKept is up to how many entries the memory is kept for: few texts have a list or map
+// of more.
+const mostKept = 256
+
+func (a *around) free() {
+	if cap(a.items) > mostKept || cap(a.pairs) > mostKept {
+		return
+	}
+	clear(a.items[:cap(a.items)])
+	clear(a.pairs[:cap(a.pairs)])
+	a.items, a.pairs = a.items[:0], a.pairs[:0]
+	arounds.Put(a)
 }
 
 // fail gives up.
@@ -240,7 +266,7 @@ func (q *quickJSON) object(depth int) *Node {
 		value := q.value(depth + 1)
 		q.pairs = append(q.pairs, Pair{key, value})
 	}
-	n.Pairs = append(make([]Pair, 0, len(q.pairs)-base), q.pairs[base:]...)
+	n.Pairs = append(q.l.entries(len(q.pairs)-base), q.pairs[base:]...)
 	q.pairs = q.pairs[:base]
 	q.no = q.no || repeats(n.Pairs)
 	return n

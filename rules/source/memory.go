@@ -14,11 +14,20 @@ const chunkNodes = 1024
 type Memory struct {
 	chunks []*chunk
 	last   int // nodes of the last chunk that are in use
+
+	maps   []*mapChunk
+	filled int // entries of the last one that are in use
 }
 
 type chunk [chunkNodes]Node
 
-var chunks = sync.Pool{New: func() any { return new(chunk) }}
+// mapChunk is memory for the entries of maps.
+type mapChunk [chunkNodes]Pair
+
+var (
+	chunks    = sync.Pool{New: func() any { return new(chunk) }}
+	mapChunks = sync.Pool{New: func() any { return new(mapChunk) }}
+)
 
 // Borrow gives memory to read with, until it is freed.
 func Borrow() *Memory { return &Memory{} }
@@ -44,6 +53,14 @@ func (m *Memory) Free() {
 		clear(c[:used])
 		chunks.Put(c)
 	}
+	for i, c := range m.maps {
+		used := chunkNodes
+		if i == len(m.maps)-1 {
+			used = m.filled
+		}
+		clear(c[:used])
+		mapChunks.Put(c)
+	}
 	*m = Memory{}
 }
 
@@ -62,6 +79,20 @@ func (l *layout) room() []Node {
 	c := chunks.Get().(*chunk)
 	l.lent.chunks, l.lent.last = append(l.lent.chunks, c), chunkNodes
 	return c[:0]
+}
+
+// entries gives memory for the entries of a map, so many of them.
+func (l *layout) entries(n int) []Pair {
+	m := l.lent
+	if m == nil || n > chunkNodes {
+		return make([]Pair, 0, n)
+	}
+	if len(m.maps) == 0 || m.filled+n > chunkNodes {
+		m.maps, m.filled = append(m.maps, mapChunks.Get().(*mapChunk)), 0
+	}
+	from := m.filled
+	m.filled += n
+	return m.maps[len(m.maps)-1][from:from:m.filled]
 }
 
 // used notes how much of the last room is in use.

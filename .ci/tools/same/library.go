@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/compat"
@@ -39,7 +41,7 @@ func (l library) sheet(text []byte) ([]byte, error) {
 	return json.Marshal(l.checker.Sheet(m))
 }
 
-// cart judges a cart file.
+// cart judges a cart file, in both ways.
 func (l library) cart(text []byte) ([]byte, error) {
 	order, err := cart.Read("cart.json", text, l.parts)
 	if err != nil {
@@ -49,5 +51,13 @@ func (l library) cart(text []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(report)
+	text, err = json.Marshal(report)
+	if err != nil {
+		return nil, err
+	}
+	once, _, err := order.AppendCheck(context.Background(), nil, l.checker, l.parts)
+	if err == nil && !bytes.Equal(once, text) {
+		err = errors.New("a cart that is judged and written in one has other bytes")
+	}
+	return text, err
 }
