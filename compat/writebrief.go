@@ -5,6 +5,7 @@ import (
 
 	"example.org/cogcourt/compat/internal/wire"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // AppendLine appends as much of the report as is wanted, without a line end. The number
@@ -111,22 +112,10 @@ func (w *writer) briefFinding(f *rules.Finding) {
 	w.dst = append(wire.AppendString(w.dst, w.text), `,"remedy":`...)
 	w.text = w.speaker.AppendRemedy(w.text[:0], *f)
 	w.dst = append(wire.AppendString(w.dst, w.text), `,"used":[`...)
-	about := w.r.result.About(*f)
-	comma := false
-	for i := range p.reads {
-		read := &p.reads[i]
-		rec := about[read.object]
-		if rec == nil || !rec.At(read.Index).Known {
-			continue
-		}
-		if comma {
-			w.dst = append(w.dst, ',')
-		}
-		comma = true
-		field := &read.Object.Table().Fields()[read.Index]
-		w.dst = appendValue(append(w.dst, read.head...), rec.At(read.Index), field.Type)
-		w.dst = append(wire.AppendString(append(w.dst, `,"unit":`...), field.Unit), '}')
-	}
+	w.eachUsed(f, p, func(read *printedRead, _ *fact.Value) {
+		unit := read.Object.Table().Fields()[read.Index].Unit
+		w.dst = append(wire.AppendString(append(w.dst, `,"unit":`...), unit), '}')
+	})
 	w.values(f)
 	w.dst = append(wire.AppendStrings(append(w.dst, `},"missing":`...), f.Missing), '}')
 }

@@ -126,6 +126,16 @@ func (w *writer) cautionOf(f *rules.Finding) []byte {
 // rest on that nobody stated.
 func (w *writer) used(f *rules.Finding, p *printedRule) {
 	w.assumed, w.usual = w.assumed[:0], w.usual[:0]
+	w.eachUsed(f, p, func(read *printedRead, v *fact.Value) {
+		w.dst = append(append(append(w.dst, read.unit...), truth(v.Assumed)...), `,"usual":`...)
+		w.dst = append(append(w.dst, truth(v.Usual != fact.NotUsual)...), '}')
+		w.restsOn(read, v)
+	})
+}
+
+// eachUsed writes the name and value of each stated fact that a finding's conditions
+// read, and has the end of its entry written.
+func (w *writer) eachUsed(f *rules.Finding, p *printedRule, end func(read *printedRead, v *fact.Value)) {
 	about := w.r.result.About(*f)
 	comma := false
 	for i := range p.reads {
@@ -139,11 +149,8 @@ func (w *writer) used(f *rules.Finding, p *printedRule) {
 		}
 		comma = true
 		v := rec.At(read.Index)
-		fields := read.Object.Table().Fields()
-		w.dst = appendValue(append(w.dst, read.head...), v, fields[read.Index].Type)
-		w.dst = append(append(append(w.dst, read.unit...), truth(v.Assumed)...), `,"usual":`...)
-		w.dst = append(append(w.dst, truth(v.Usual != fact.NotUsual)...), '}')
-		w.restsOn(read, v)
+		w.dst = appendValue(append(w.dst, read.head...), v, read.Object.Table().Fields()[read.Index].Type)
+		end(read, v)
 	}
 }
 

@@ -102,13 +102,8 @@ func (j *judges) judge(line Line) (text []byte, verdict string, err error) {
 		}
 		return nil, "", err
 	}
-	r := j.checker.Check(m)
-	if j.full {
-		text, err = r.MarshalJSON()
-	} else {
-		text, err = r.Brief()
-	}
-	return text, r.Verdict.String(), err
+	text, of := j.checker.AppendCheck(nil, m, j.extent, number)
+	return text, of.String(), nil
 }
 
 // isCart tells a cart, whose entries would each be a fault of a mix, by those that

@@ -24,7 +24,7 @@ type settings struct {
 type judges struct {
 	checker *compat.Checker
 	parts   *catalog.Catalog
-	full    bool
+	extent  compat.Extent
 }
 
 // loads are what this process has loaded, by their settings: once, however many steps
@@ -50,7 +50,10 @@ func (s settings) read() (*judges, error) {
 	if len(parts) == 0 {
 		parts = []fs.FS{demo.Files()}
 	}
-	j := &judges{full: s.Full}
+	j := &judges{extent: compat.ExtentBrief}
+	if s.Full {
+		j.extent = compat.ExtentFull
+	}
 	var noRules, noParts error
 	j.checker, noRules = compat.New(compat.Config{Rules: rules, NoStandard: s.NoStandard, NoUsual: s.NoUsual})
 	j.parts, noParts = catalog.Load(parts...)

@@ -51,6 +51,7 @@ func (t *tally) add(more tally) {
 // checkLines judges the named mixes and prints one object a line. Standard input
 // holds one mix a line.
 func checkLines(o options, s stream, c *compat.Checker, parts *catalog.Catalog) int {
+	pace(steadyPace) // what a line leaves behind is not kept, and five times the rest is too much
 	b := batch{checker: c, parts: parts, extent: o.extent(), out: s.out, err: s.err}
 	if f, ok := s.err.(*os.File); ok && view.Terminal(f) {
 		b.notice = &progress{to: f, now: time.Now}

@@ -43,14 +43,24 @@ func (o options) checker() (*compat.Checker, error) {
 // startPace lets the heap grow to five times what is in use before the collector
 // works. A process that loads the demo and judges a mix keeps nearly all that it
 // makes, some ten megabytes, and has the collector look at it three times else, for a
-// fifth of its processor time.
-const startPace = 400
+// fifth of its processor time. steadyPace is that of any program, for what goes on.
+const (
+	startPace  = 400
+	steadyPace = 100
+)
+
+// pace sets the collector's pace where nobody else did.
+func pace(percent int) {
+	if _, set := os.LookupEnv("GOGC"); !set {
+		debug.SetGCPercent(percent)
+	}
+}
 
 // open gives what mixes are judged with; the error holds the faults of both.
 func (o options) open() (*compat.Checker, *catalog.Catalog, error) {
 	// Parts of somebody's own can be so many that five times their memory is too much.
-	if _, set := os.LookupEnv("GOGC"); !set && len(o.parts) == 0 {
-		debug.SetGCPercent(startPace)
+	if len(o.parts) == 0 {
+		pace(startPace)
 	}
 	c, faults := o.checker()
 	cat, err := o.catalogue()
