@@ -140,6 +140,7 @@ func (f *Frame) let(l *let) *letValue {
 	}
 	// A panic in a closure must leave no value of an earlier round behind.
 	v.round, v.ok = f.round, false
+	around := f.loops // it may be asked for within loops, and its own begin anew
 	quick := &l.prog.quick
 	switch {
 	case quick.num != nil:
@@ -157,6 +158,7 @@ func (f *Frame) let(l *let) *letValue {
 	default:
 		v.ok = v.take(f.slowLet(l))
 	}
+	f.loops = around
 	return v
 }
 
