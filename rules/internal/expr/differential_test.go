@@ -217,3 +217,36 @@ func (c comparison) completed(f *Frame, records []*Record) {
 		}
 	}
 }
+
+// TestLetsWithLoopsInLoops compares loops that ask for a let-name with a loop of its own:
+// random expressions seldom hang on which entry the outer one is at.
+func TestLetsWithLoopsInLoops(t *testing.T) {
+	l := boatLanguage(t)
+	w := &writer{Rand: rand.New(rand.NewPCG(3, 4))}
+	for inner, outer := range map[string]string{
+		"sail.panels_m2.all(each, each > 0.5)":     "sail.panels_m2.exists(each, let_0 && each < 1.6)",
+		"sail.knots.exists(each, each > 1)":        "sail.knots.all(each, let_0 || each < 2)",
+		"sail.makers.all(each, each != 'nobody')":  "sail.makers.exists(each, let_0 && each.startsWith('a'))",
+		"sail.knots.all(each, each < 9)":           "sail.panels_m2.exists(each, each < 1.6 && let_0 && each < 1.6)",
+		"mast.makers.exists(each, each == 'none')": "sail.makers.all(each, !let_0 && each.startsWith('a'))",
+	} {
+		s := l.NewScope()
+		let, issues := s.Compile(inner, Value)
+		if len(issues) > 0 {
+			t.Fatal(issues)
+		}
+		s.Let("let_0", 0, let)
+		p, issues := s.Compile(outer, Condition)
+		if len(issues) > 0 {
+			t.Fatal(issues)
+		}
+		var n tally
+		c, frames := comparison{t, w, p, inner + "; " + outer, &n}, NewFrames(l, 1)
+		for range 500 {
+			c.once(frames)
+		}
+		if n.quick < 100 {
+			t.Errorf("%s: closures answered %d times", outer, n.quick)
+		}
+	}
+}
