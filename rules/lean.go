@@ -35,11 +35,10 @@ const Still int8 = 2
 
 // How closely the spread is looked at.
 const (
-	mostGrid    = 3  // facts that nobody declares are tried on a grid, at most so many,
-	gridEach    = 9  // at so many points each
-	mostCounted = 65 // points at which a count is tried
-	lineEach    = 17 // points of a line on which something may turn
-	hunts       = 16 // steps towards an extreme or a root between two of them
+	gridEach = 9                              // facts that nobody declares are tried on a grid, at so many points each,
+	mostGrid = gridEach * gridEach * gridEach // and all of them at no more
+	lineEach = 17                             // points of a line on which something may turn
+	hunts    = 16                             // steps towards an extreme or a root between two of them
 )
 
 // spreads adds the usual facts that have a spread.
@@ -164,7 +163,7 @@ func (c *leaning) begin(r *Rule) bool {
 		}
 		c.nominal, c.clear = Pass, true
 		c.plan()
-		return !c.tooMany && len(c.wild) <= mostGrid // else it has nothing to say, and nothing says that it would
+		return !c.tooMany // else it has nothing to say, and nothing says that it would
 	}
 	c.plan()
 	return true
@@ -214,6 +213,13 @@ func (c *leaning) plan() {
 			c.line(v.ref(read))
 		}
 	}
+	grid := 1
+	for _, i := range c.wild {
+		if grid *= c.each(c.facts[i]); grid > mostGrid {
+			c.tooMany = true
+			return
+		}
+	}
 }
 
 // line adds the line that raises what a ref points at, and what to watch on it.
@@ -237,7 +243,6 @@ func (c *leaning) line(ref Ref) {
 		if of == ref && c.counted(f) {
 			way = 0 // it may be odd or even between two ends that are neither
 		}
-		c.tooMany = c.tooMany || way == 0 && c.counted(f) && c.countedUp(f) > mostCounted
 		if line[i] = way; way == 0 && !slices.Contains(c.wild, i) {
 			c.wild = append(c.wild, i)
 		}
@@ -266,9 +271,13 @@ func (c *leaning) counted(f expr.Read) bool {
 	return c.res.set.vocabulary.lang.Field(f).Type == fact.Whole && s.Most-s.Least > 1
 }
 
-// countedUp is how many points between the ends of a count meet each whole number there,
-// however far apart the two sides of the usual one lie.
-func (c *leaning) countedUp(f expr.Read) int {
+// each is at how many points between its ends a fact is tried on the grid: of a count so
+// many that they meet each whole number there, however far apart the two sides of the
+// usual one lie.
+func (c *leaning) each(f expr.Read) int {
+	if !c.counted(f) {
+		return gridEach
+	}
 	v := c.res.records[f.Object].At(f.Field)
 	return 1 + 2*int(max(1, v.Spread.Most-v.Num, v.Num-v.Spread.Least))
 }
@@ -298,8 +307,7 @@ func sameLine(a, b []int8) bool {
 func (c *leaning) run() {
 	c.to, c.base = c.to[:0], c.base[:0]
 	switch {
-	case c.tooMany || len(c.wild) > mostGrid:
-		c.tooMany = true
+	case c.tooMany:
 		return
 	case len(c.wild) > 0:
 		c.inTheWild(0)
@@ -320,10 +328,7 @@ func (c *leaning) run() {
 func (c *leaning) inTheWild(i int) {
 	if i < len(c.wild) {
 		at, f := len(c.base), c.facts[c.wild[i]]
-		each := gridEach
-		if c.counted(f) {
-			each = c.countedUp(f)
-		}
+		each := c.each(f)
 		for k := range each {
 			c.base = append(c.base[:at], placed{f, -1 + 2*float64(k)/float64(each-1)})
 			if c.inTheWild(i + 1); c.settled() {
