@@ -2,7 +2,9 @@ package schemas
 
 import (
 	"bytes"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -155,8 +157,9 @@ func TestAnswerSchemasAreStrict(t *testing.T) {
 			all = func(t *testing.T) map[string]any { return answers(t, sort) }
 		}
 		seen := map[string]bool{} // one finding is like another
-		for name, r := range all(t) {
-			holdsStrictly(t, sort, name, r, seen)
+		each := all(t)
+		for _, name := range slices.Sorted(maps.Keys(each)) { // which comes first decides what is spoilt
+			holdsStrictly(t, sort, name, each[name], seen)
 		}
 		if len(seen) < least {
 			t.Errorf("%s: only %d keys were tried", sort, len(seen))
@@ -167,6 +170,7 @@ func TestAnswerSchemasAreStrict(t *testing.T) {
 // holdsStrictly spoils an answer key by key.
 func holdsStrictly(t *testing.T, sort, name string, r any, seen map[string]bool) {
 	s := schema(t, sort)
+	empty := []string{".adjusted", ".marginal", ".leans"} // null where there is nothing to say
 	free := []string{".figures.", ".worst.", ".basis.", ".values."} // what these hold depends on the mix
 	number := regexp.MustCompile(`\d+`)
 	for _, place := range spots(r, "") {
@@ -185,7 +189,8 @@ func holdsStrictly(t *testing.T, sort, name string, r any, seen map[string]bool)
 			t.Errorf("%s without %s is accepted", name, place.path)
 		}
 		place.object[place.key] = nil
-		if old != nil && s.Validate(r) == nil && !strings.HasSuffix(place.path, ".adjusted") && !strings.HasSuffix(place.path, ".marginal") {
+		mayBeNull := slices.ContainsFunc(empty, func(key string) bool { return strings.HasSuffix(place.path, key) })
+		if old != nil && s.Validate(r) == nil && !mayBeNull {
 			t.Errorf("%s with null for %s is accepted", name, place.path)
 		}
 		place.object[place.key] = old
