@@ -170,7 +170,7 @@ func TestAnswerSchemasAreStrict(t *testing.T) {
 // holdsStrictly spoils an answer key by key.
 func holdsStrictly(t *testing.T, sort, name string, r any, seen map[string]bool) {
 	s := schema(t, sort)
-	empty := []string{".adjusted", ".marginal", ".leans"} // null where there is nothing to say
+	empty := []string{".adjusted", ".marginal", ".leans"}           // null where there is nothing to say
 	free := []string{".figures.", ".worst.", ".basis.", ".values."} // what these hold depends on the mix
 	number := regexp.MustCompile(`\d+`)
 	for _, place := range spots(r, "") {
