@@ -14,7 +14,9 @@ import (
 	"log"
 	"os"
 	"runtime"
+	"runtime/pprof"
 	"slices"
+	"strings"
 	"syscall"
 	"text/tabwriter"
 	"time"
@@ -30,6 +32,8 @@ type work struct {
 func main() {
 	log.SetFlags(0)
 	rounds := flag.Int("rounds", 15, "how often the two take turns")
+	only := flag.String("only", "", "measure the jobs alone whose name holds these words")
+	profile := flag.String("profile", "", "write what the library's side of them takes to this file, for go tool pprof")
 	flag.Parse()
 	runtime.GOMAXPROCS(1)
 	var all []work
@@ -42,12 +46,38 @@ func main() {
 	}
 	w := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(w, "each\tratio\tours us\tbound us\tallocations\tbound's\tkB\tbound's\tkB out\t")
+	all = slices.DeleteFunc(all, func(j work) bool { return !strings.Contains(j.name, *only) })
 	for _, job := range all {
 		if err := job.measure(w, *rounds); err != nil {
 			log.Fatalf("%s: %v", job.name, err)
 		}
 	}
 	w.Flush()
+	if *profile != "" {
+		if err := profiled(*profile, all, *rounds); err != nil {
+			log.Fatal(err)
+		}
+	}
+}
+
+// profiled writes a profile of the library's side alone.
+func profiled(file string, jobs []work, rounds int) error {
+	f, err := os.Create(file)
+	if err != nil {
+		return err
+	}
+	if err := pprof.StartCPUProfile(f); err != nil {
+		return err
+	}
+	for range rounds {
+		for _, job := range jobs {
+			if _, err := job.ours(); err != nil {
+				return err
+			}
+		}
+	}
+	pprof.StopCPUProfile()
+	return f.Close()
 }
 
 // measure prints one line of the table.
