@@ -64,7 +64,7 @@ func NewContext(ctx context.Context, cfg Config) (c *Checker, err error) {
 		sound = append(sound, standard.Files())
 	}
 	set, err := rules.LoadContext(ctx, rules.Config{Vocabulary: vocabulary, Sound: sound, Prepared: standard.Expressions(), Files: cfg.Rules,
-		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Others: others,
+		Clock: cfg.Clock, Derive: derive, Again: figures.Again, Behind: behind, Ways: figures.Ways, Mark: figures.Mark, Others: others,
 		Drawings: Drawings()})
 	if err != nil {
 		return nil, err

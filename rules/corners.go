@@ -3,6 +3,7 @@ package rules
 import (
 	"slices"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 )
 
@@ -29,6 +30,8 @@ func toleranced(records []*Record) []expr.Read {
 type tried struct {
 	res    *Result
 	facts  []expr.Read
+	marks  []fact.Marks // of each
+	all    fact.Marks   // and of all
 	mover  *mover
 	cases  []*tryCase
 	groups []*tryGroup
@@ -43,6 +46,10 @@ type tryCase struct {
 	facts    []int
 	group    *tryGroup
 	verdicts []Verdict
+
+	beyond fact.Marks // marks of facts that were read at a corner and not for the numbers as stated
+	left   fact.Marks // marks of those that are left out, since nothing has read them,
+	more   fact.Marks // and of those that were read at a corner after all
 }
 
 // tryGroup is facts that are moved together, and the rules that are tried then.
@@ -55,16 +62,10 @@ type tryGroup struct {
 // add keeps a rule whose verdict could change at a corner: one that hangs on a
 // toleranced fact and came to a verdict for the numbers as stated.
 func (t *tried) add(r *Rule) {
-	var facts []int
-	for _, ref := range t.res.set.Facts(r) {
-		if i := slices.IndexFunc(t.facts, func(f expr.Read) bool { return t.res.set.vocabulary.ref(f) == ref }); i >= 0 {
-			facts = append(facts, i)
-		}
-	}
-	if len(facts) == 0 {
+	if !t.all.Meets(r.reading(t.res.records)) {
 		return
 	}
-	c := &tryCase{rule: r, facts: facts}
+	c := tryCase{rule: r}
 	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		c.nominal = t.res.Findings[i].Ruled
 	} else {
@@ -77,14 +78,53 @@ func (t *tried) add(r *Rule) {
 	if c.nominal == Unknown {
 		return
 	}
-	slices.Sort(c.facts)
-	t.cases = append(t.cases, c)
+	if t.gather(&c); len(c.facts) > 0 {
+		kept := c
+		t.cases = append(t.cases, &kept)
+	}
 }
 
-// run tries every case at its corners, those of the most facts first, so that the
-// others find a group to go with.
+// gather finds the facts that a case hangs on, of those that its rule has read.
+func (t *tried) gather(c *tryCase) {
+	c.left = fact.Marks{}
+	read := c.rule.reading(t.res.records)
+	read.Join(c.beyond)
+	var few [2 * mostCorners]int
+	facts := few[:0]
+	for i, f := range t.facts {
+		switch {
+		case read.Meets(t.marks[i]):
+			facts = append(facts, i)
+		case slices.Contains(t.res.set.Facts(c.rule), t.res.set.vocabulary.ref(f)):
+			c.left.Join(t.marks[i])
+		}
+	}
+	c.facts = slices.Clone(facts)
+}
+
+// run tries every case at its corners, and again those at which more was read than for
+// the numbers as stated, with that.
 func (t *tried) run() {
-	order := slices.Clone(t.cases)
+	for cases := t.cases; len(cases) > 0; {
+		t.groups = nil
+		t.try(cases)
+		var wider []*tryCase
+		for _, c := range cases {
+			if !c.more.None() {
+				c.beyond.Join(c.more)
+				c.more, c.group = fact.Marks{}, nil
+				t.gather(c)
+				wider = append(wider, c)
+			}
+		}
+		cases = wider
+	}
+}
+
+// try tries cases, those of the most facts first, so that the others find a group to go
+// with.
+func (t *tried) try(cases []*tryCase) {
+	order := slices.Clone(cases)
 	slices.SortStableFunc(order, func(a, b *tryCase) int { return len(b.facts) - len(a.facts) })
 	for _, c := range order {
 		if len(c.facts) > mostCorners {
@@ -150,6 +190,9 @@ func (t *tried) corner(g *tryGroup, corner int) {
 			c.verdicts[at[i]] = Pass // a rule that is not applied has nothing against the facts
 			if len(sub.Findings) > 0 {
 				c.verdicts[at[i]] = sub.Findings[0].Ruled
+			}
+			if !c.left.None() {
+				c.more.Join(c.left.Both(c.rule.reading(records)))
 			}
 		}
 	})

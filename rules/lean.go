@@ -67,10 +67,9 @@ func (res *Result) lean(rules []*Rule, again again) {
 	defer c.release()
 	c.use(res, again)
 	for _, r := range rules {
-		if r.FailIf == "" || !c.begin(r) {
+		if r.FailIf == "" || !c.marks.Meets(r.reading(res.records)) || !c.spread(r) {
 			continue
 		}
-		c.run()
 		if l := c.outcome(); l != nil {
 			res.leave(r, l, rules)
 		}
@@ -84,6 +83,11 @@ type leaning struct {
 	rule  *Rule
 	mover mover
 	all   []expr.Read // usual facts of the mix
+	marks fact.Marks  // of these
+
+	beyond fact.Marks // marks of what was read on the way and not for the usual values
+	left   fact.Marks // marks of the usual facts that are left out, since nothing has read them,
+	more   fact.Marks // and of those that were read on the way after all
 
 	facts   []expr.Read // those that the rule hangs on
 	also    []expr.Read // toleranced ones, which are tried at their corners with them
@@ -118,7 +122,10 @@ func newLeaning() any {
 func (c *leaning) use(res *Result, again again) {
 	c.res = res
 	c.mover.set, c.mover.from, c.mover.again = res.set, res.records, again
-	c.all = spreads(c.all[:0], res.records)
+	c.all, c.marks = spreads(c.all[:0], res.records), fact.Marks{}
+	for _, f := range c.all {
+		c.marks.Join(res.set.mark(res.set.vocabulary.ref(f)))
+	}
 	c.sub.set = res.set
 }
 
@@ -130,12 +137,27 @@ func (c *leaning) release() {
 	set.leans.Put(c)
 }
 
+// spread tries a rule over the spread of what it hangs on; it is false where there is
+// nothing to try. A fact that only other values of the first had read is tried as well,
+// with all of them anew.
+func (c *leaning) spread(r *Rule) bool {
+	c.rule, c.one[0] = r, r
+	for c.beyond = (fact.Marks{}); ; c.beyond.Join(c.more) {
+		c.more = fact.Marks{}
+		if !c.begin(r) {
+			return false
+		}
+		if c.run(); c.more.None() {
+			return true
+		}
+	}
+}
+
 // begin gathers what the rule hangs on; it is false where there is nothing to try.
 func (c *leaning) begin(r *Rule) bool {
 	res, v := c.res, c.res.set.vocabulary
-	c.rule, c.one[0] = r, r
 	hangs := res.set.Facts(r)
-	c.facts, c.also = c.facts[:0], c.also[:0]
+	c.facts, c.also, c.left = c.facts[:0], c.also[:0], fact.Marks{}
 	for _, f := range c.all {
 		if slices.Contains(hangs, v.ref(f)) && c.moves(v.ref(f)) {
 			c.facts = append(c.facts, f)
@@ -176,9 +198,13 @@ func (c *leaning) moves(of Ref) bool {
 		if ref == of {
 			return true
 		}
-		if way, _ := c.res.set.ways(ref, of); way != Still && slices.Contains(c.res.set.behind(ref), of) {
+		if way, _ := c.res.set.ways(ref, of); way == Still || !slices.Contains(c.res.set.behind(ref), of) {
+			continue
+		}
+		if c.hasRead(read, of) {
 			return true
 		}
+		c.left.Join(c.res.set.mark(of))
 	}
 	return false
 }
@@ -186,121 +212,21 @@ func (c *leaning) moves(of Ref) bool {
 // tolerances takes the toleranced facts along, whose corners are tried with every
 // place of the usual ones.
 func (c *leaning) tolerances(hangs []Ref) {
+	read := c.rule.reading(c.res.records)
+	read.Join(c.beyond)
 	for _, f := range toleranced(c.res.records) {
-		if slices.Contains(hangs, c.res.set.vocabulary.ref(f)) {
+		ref := c.res.set.vocabulary.ref(f)
+		switch mark := c.res.set.mark(ref); {
+		case !slices.Contains(hangs, ref):
+		case read.Meets(mark):
 			c.also = append(c.also, f)
+		default:
+			c.left.Join(mark)
 		}
 	}
 	if len(c.also) > mostCorners {
 		c.also, c.tooMany = c.also[:0], true
 	}
-}
-
-// plan finds the lines along which the facts are moved: for each fact that when and
-// fail_if read, the one that raises it.
-func (c *leaning) plan() {
-	g, v := c.rule.logic(), c.res.set.vocabulary
-	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
-	for _, read := range g.reads {
-		c.reads = append(c.reads, v.ref(read))
-	}
-	var when []expr.Read
-	if g.when != nil {
-		when = g.when.Reads()
-	}
-	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
-		for _, read := range reads {
-			c.line(v.ref(read))
-		}
-	}
-	grid := 1
-	for _, i := range c.wild {
-		if grid *= c.each(c.facts[i]); grid > mostGrid {
-			c.tooMany = true
-			return
-		}
-	}
-}
-
-// line adds the line that raises what a ref points at, and what to watch on it.
-func (c *leaning) line(ref Ref) {
-	behind := c.res.set.behind(ref)
-	line := c.nextLine()
-	hangs := false
-	for i, f := range c.facts {
-		of := c.res.set.vocabulary.ref(f)
-		if !slices.Contains(behind, of) {
-			continue
-		}
-		way, turns := int8(1), false
-		if of != ref {
-			way, turns = c.res.set.ways(ref, of)
-		}
-		if way == Still {
-			continue
-		}
-		hangs = true
-		if of == ref && c.counted(f) {
-			way = 0 // it may be odd or even between two ends that are neither
-		}
-		if line[i] = way; way == 0 && !slices.Contains(c.wild, i) {
-			c.wild = append(c.wild, i)
-		}
-		if turns && !slices.Contains(c.turns, ref) {
-			c.turns = append(c.turns, ref)
-		}
-	}
-	if !hangs {
-		return
-	}
-	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
-		c.signed = append(c.signed, ref)
-	}
-	for _, l := range c.lines {
-		if sameLine(l, line) {
-			return
-		}
-	}
-	c.lines = append(c.lines, line)
-}
-
-// counted says whether a fact is a count with others between its least and its most: a
-// condition may tell them apart in any way.
-func (c *leaning) counted(f expr.Read) bool {
-	s := c.res.records[f.Object].At(f.Field).Spread
-	return c.res.set.vocabulary.lang.Field(f).Type == fact.Whole && s.Most-s.Least > 1
-}
-
-// each is at how many points between its ends a fact is tried on the grid: of a count so
-// many that they meet each whole number there, however far apart the two sides of the
-// usual one lie.
-func (c *leaning) each(f expr.Read) int {
-	if !c.counted(f) {
-		return gridEach
-	}
-	v := c.res.records[f.Object].At(f.Field)
-	return 1 + 2*int(max(1, v.Spread.Most-v.Num, v.Num-v.Spread.Least))
-}
-
-// nextLine gives a line of noughts, in memory that was a line before where there is.
-func (c *leaning) nextLine() []int8 {
-	var line []int8
-	if n := len(c.lines); n < cap(c.lines) {
-		line = c.lines[:n+1][n][:0]
-	}
-	for range c.facts {
-		line = append(line, 0)
-	}
-	return line
-}
-
-// sameLine says whether two lines are one, in whichever direction.
-func sameLine(a, b []int8) bool {
-	same, turned := true, true
-	for i := range a {
-		same, turned = same && a[i] == b[i], turned && a[i] == -b[i]
-	}
-	return same || turned
 }
 
 // run tries the rule over the spread, until it is seen both to fail and not to.
@@ -396,6 +322,9 @@ func (c *leaning) judge(records []*Record) {
 		c.cleared() // a rule that is not applied has nothing against the facts
 	} else {
 		c.count(&c.sub.Findings[0])
+	}
+	if !c.left.None() {
+		c.more.Join(c.left.Both(c.rule.reading(records)))
 	}
 	c.watch = c.watch[:0]
 	for _, refs := range [2][]Ref{c.turns, c.signed} {

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"time"
 
+	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
 )
@@ -56,6 +57,11 @@ type Config struct {
 	// Ways tells how computed facts go with stated ones. Nil declares nothing.
 	Ways Ways
 
+	// Mark gives the bits by which computed records say which stated facts each of their
+	// fields was worked out with; see Object.FillComputed. Nil stands for records that
+	// do not say.
+	Mark func(Ref) fact.Marks
+
 	// Others gives what facts that are known by a count alone may be beside what
 	// stands in the records, which are complete. Nil stands for nothing else.
 	Others func(records []*Record) []Other
@@ -81,6 +87,7 @@ type Set struct {
 	again      again
 	behind     func(Ref) []Ref
 	ways       Ways
+	mark       func(Ref) fact.Marks
 	others     func([]*Record) []Other
 	leans      *sync.Pool // of *leaning
 	hidings    *sync.Pool // of *hiding
@@ -100,8 +107,8 @@ func LoadContext(ctx context.Context, cfg Config) (*Set, error) { return load(ct
 func load(ctx context.Context, cfg Config, preparing *preparing) (*Set, error) {
 	var ps source.Problems
 	l := loader{
-		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways, others: cfg.Others,
-			clock: cfg.Clock, leans: &sync.Pool{New: newLeaning}},
+		set: &Set{vocabulary: cfg.Vocabulary, derive: cfg.Derive, again: cfg.Again, behind: cfg.Behind, ways: cfg.Ways,
+			mark: cfg.Mark, others: cfg.Others, clock: cfg.Clock, leans: &sync.Pool{New: newLeaning}},
 		ps: &ps, drawings: cfg.Drawings,
 		rules: map[string]*Rule{}, shipped: map[string]bool{},
 
@@ -122,6 +129,9 @@ func load(ctx context.Context, cfg Config, preparing *preparing) (*Set, error) {
 	}
 	if l.set.behind == nil {
 		l.set.behind = func(ref Ref) []Ref { return []Ref{ref} }
+	}
+	if l.set.mark == nil {
+		l.set.mark = func(Ref) fact.Marks { return fact.EveryMark }
 	}
 	if l.set.ways == nil {
 		l.set.ways = func(Ref, Ref) (int8, bool) { return 0, false }

@@ -44,6 +44,10 @@ func (res *Result) margins(rules []*Rule, again again) {
 	defer memory.release()
 	memory.use(res, again)
 	t := tried{res: res, facts: facts, mover: &memory.mover}
+	for _, f := range facts {
+		t.marks = append(t.marks, res.set.mark(res.set.vocabulary.ref(f)))
+		t.all.Join(t.marks[len(t.marks)-1])
+	}
 	for _, r := range rules {
 		t.add(r)
 	}

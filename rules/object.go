@@ -44,6 +44,7 @@ func (o *Object) Table() *fact.Table { return o.inner.Table }
 type Record struct {
 	object     *Object
 	inner      expr.Record
+	reads      []fact.Marks
 	toleranced bool // some value carries a tolerance
 	usual      bool // some value is a usual one that has a spread
 }
@@ -81,11 +82,18 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []*fact.Lack) 
 
 // FillComputed is FillRecord for values of which none carries a tolerance or a spread, as
 // those are that are worked out from others. It does not look at them, and they may
-// change afterwards: r may be filled again, and again given out.
-func (o *Object) FillComputed(r *Record, values []fact.Value, lacks []*fact.Lack) {
+// change afterwards: r may be filled again, and again given out. The reads say by
+// Config.Mark with which stated facts each field was worked out; nil says nothing, and
+// then all count that Config.Behind names.
+func (o *Object) FillComputed(r *Record, values []fact.Value, lacks []*fact.Lack, reads []fact.Marks) {
 	r.object = o
 	r.inner = expr.Record{Values: values, Lacks: lacks}
+	r.reads = reads
 }
+
+// Reads gives with which stated facts each field was worked out, as FillComputed was told;
+// nil where it was not. The list is the record's own: read only.
+func (r *Record) Reads() []fact.Marks { return r.reads }
 
 // Object is the object that the record is of.
 func (r *Record) Object() *Object { return r.object }
@@ -204,7 +212,7 @@ func (r *Record) copied(into *Record) *Record {
 	if into == nil {
 		into = &Record{}
 	}
-	into.object, into.toleranced, into.usual = r.object, r.toleranced, r.usual
+	into.reads, into.object, into.toleranced, into.usual = r.reads, r.object, r.toleranced, r.usual
 	into.inner.Values = append(into.inner.Values[:0], r.inner.Values...)
 	into.inner.Lacks = r.inner.Lacks
 	return into

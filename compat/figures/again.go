@@ -8,7 +8,7 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-// Again works out anew what hangs on facts that have moved: records are those of
+// Again works out anew what has been worked out with facts that have moved: records are those of
 // Complete or Figures.Records in which the records that hold the moved facts have
 // been exchanged. Of the figures that hang on them only those that are wanted, and
 // what these are made from, are worked out; the others have no value, and are not to
@@ -20,18 +20,24 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	old := records[figuresPlace]
 	out.lacks, out.shared = old.Lacks(), true
 	need := madeFrom(wanted)
-	for i := range need.all {
-		out.values[i] = *old.At(i)
-	}
 	var stale places
+	var far fact.Marks
 	usual := false
 	for _, ref := range moved {
 		stale.join(hanging[ref])
+		far.Join(Mark(ref))
 		usual = usual || records[placeOf(ref)].At(ref.Index).Spread != nil
 	}
 	stale = stale.both(&need)
+	reads := old.Reads()
+	for i := range need.all {
+		out.values[i] = *old.At(i)
+		if out.reads[i] = fact.EveryMark; reads != nil {
+			out.reads[i] = reads[i]
+		}
+	}
 	for i := range stale.all {
-		if f := table[i]; !(f.pinned && usual) {
+		if f := table[i]; out.reads[i].Meets(far) && !(f.pinned && usual) {
 			m.one(f)
 		}
 	}

@@ -211,7 +211,7 @@ func Complete(given []*rules.Record) []*rules.Record {
 func (d *measured) state(stated *rules.Record) {
 	for i := range d.values {
 		if v := stated.At(i); v.Known {
-			d.values[i] = *v
+			d.values[i], d.reads[i] = *v, fact.Marks{}
 			if d.lacks != nil {
 				d.lacks[i] = nil
 			}

@@ -1,8 +1,11 @@
 package figures
 
 import (
+	"slices"
+
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
 )
 
 // input is one stated fact that figures are worked out from, found once. The
@@ -10,7 +13,8 @@ import (
 // report, so that saying so allocates nothing.
 type input struct {
 	rules.Ref
-	place   int // of its object in the vocabulary
+	place   int        // of its object in the vocabulary
+	mark    fact.Marks // see Mark
 	name    string
 	missing []string
 	absent  []string
@@ -28,10 +32,30 @@ func atBench(field string) input { return inputAt(benchPlace, Bench, field) }
 func inputAt(place int, object *rules.Object, field string) input {
 	name := object.Name() + "." + field
 	return input{
-		Ref: object.Ref(field), place: place,
+		Ref: object.Ref(field), place: place, mark: Mark(object.Ref(field)),
 		name: name, missing: []string{name}, absent: []string{object.Name()},
 	}
 }
+
+// marks gives every number of parts and bench a bit: what else is stated lies nowhere but
+// where it is stated.
+var marks = func() map[rules.Ref]fact.Marks {
+	out := map[rules.Ref]fact.Marks{}
+	for _, o := range append(slices.Clone(catalog.Kinds()), Bench) {
+		for i, f := range o.Table().Fields() {
+			switch f.Type {
+			case fact.Fraction, fact.Fractions, fact.Whole, fact.Wholes:
+				out[rules.Ref{Object: o, Index: i}] = fact.MarkAt(len(out))
+			}
+		}
+	}
+	return out
+}()
+
+// Mark gives a stated number its bit. The record of figures says by these with which facts
+// each of them was worked out for its mix, of all that it can hang on: one without the
+// mark has not read the fact.
+func Mark(ref rules.Ref) fact.Marks { return marks[ref] }
 
 // The facts that figures read.
 var (

@@ -87,6 +87,7 @@ func (m *measuring) onChain(f *figure) bool {
 		m.needless(onBelt) // the report names it, and other chains
 		return false
 	}
+	m.read.Join(chainPitch.mark)
 	if rec := m.records[chainPitch.place]; rec != nil {
 		if p := rec.At(chainPitch.Index); p.Known && math.Abs(p.Num-geometry.Pitch) > 0.05 {
 			m.needless(otherChains)

@@ -23,6 +23,7 @@ type measuring struct {
 	quiet   bool // of the reason: see fact.Lack
 	fault   string
 	doubt   doubt
+	read    fact.Marks // the stated facts that were read, through other figures too
 
 	indexed   bool           // a figure has asked for it: see index
 	met       geometry.Index // how steps and cogs meet
@@ -54,10 +55,11 @@ type measured struct {
 	record  rules.Record
 	records []*rules.Record // the facts and, in its place, record
 	values  []fact.Value    // by the places of the table
-	lacks   []*fact.Lack    // nil while nothing lacks, and for each figure that has a value
-	pieces  []fact.Lack     // memory for lacks: they are few, for most figures lack the same as others
-	shared  bool            // the lacks are those of other figures, and not to be written to
-	room    []*fact.Lack    // memory for lacks, where there is any
+	reads   [mostFigures]fact.Marks
+	lacks   []*fact.Lack // nil while nothing lacks, and for each figure that has a value
+	pieces  []fact.Lack  // memory for lacks: they are few, for most figures lack the same as others
+	shared  bool         // the lacks are those of other figures, and not to be written to
+	room    []*fact.Lack // memory for lacks, where there is any
 	arena   [arenaSize]float64
 }
 
@@ -91,7 +93,7 @@ func measureAll(list []*figure, records []*rules.Record, trace func(figure, read
 
 // done makes a record of what was worked out.
 func (m *measuring) done() *measured {
-	Object.FillComputed(&m.out.record, m.out.values, m.out.lacks)
+	Object.FillComputed(&m.out.record, m.out.values, m.out.lacks, m.out.reads[:len(m.out.values)])
 	m.records[figuresPlace] = &m.out.record
 	return m.out
 }
@@ -99,6 +101,7 @@ func (m *measuring) done() *measured {
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(f *figure) {
 	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = f, nil, nil, "", false, "", doubt{}
+	m.read = fact.Marks{}
 	v := &m.out.values[f.place]
 	*v = fact.Value{}
 	if m.allHere(f) && m.onChain(f) {
@@ -107,6 +110,7 @@ func (m *measuring) one(f *figure) {
 	if !m.lacking() && !clean(v) {
 		m.fault = "the facts behind " + f.Name + " do not fit together"
 	}
+	m.out.reads[f.place] = m.read
 	if m.lacking() {
 		m.settle()
 		*v = fact.Value{}
@@ -222,6 +226,7 @@ func (m *measuring) peek(in *input) *fact.Value {
 	if m.trace != nil {
 		m.trace(in.name)
 	}
+	m.read.Join(in.mark)
 	rec := m.records[in.place]
 	if rec == nil {
 		return nil
@@ -244,10 +249,10 @@ func (m *measuring) peek(in *input) *fact.Value {
 
 // stated reads a fact where somebody stated it, nil where it is only usual.
 func (m *measuring) stated(in *input) *fact.Value {
-	before := m.doubt
+	before, read := m.doubt, m.read
 	v := m.peek(in)
 	if v != nil && v.Usual != fact.NotUsual {
-		m.doubt = before
+		m.doubt, m.read = before, read // where it lies makes no difference
 		return nil
 	}
 	return v
@@ -325,6 +330,7 @@ func (m *measuring) known(f *figure) *fact.Value {
 	if m.trace != nil {
 		m.trace("figures." + f.Name)
 	}
+	m.read.Join(m.out.reads[f.place])
 	v := &m.out.values[f.place]
 	if !v.Known {
 		return nil

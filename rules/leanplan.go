@@ -1,0 +1,116 @@
+package rules
+
+import (
+	"slices"
+
+	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/internal/expr"
+)
+
+// plan finds the lines along which the facts are moved: for each fact that when and
+// fail_if read, the one that raises it.
+func (c *leaning) plan() {
+	g, v := c.rule.logic(), c.res.set.vocabulary
+	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
+	for _, read := range g.reads {
+		c.reads = append(c.reads, v.ref(read))
+	}
+	var when []expr.Read
+	if g.when != nil {
+		when = g.when.Reads()
+	}
+	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
+		for _, read := range reads {
+			c.line(read)
+		}
+	}
+	grid := 1
+	for _, i := range c.wild {
+		if grid *= c.each(c.facts[i]); grid > mostGrid {
+			c.tooMany = true
+			return
+		}
+	}
+}
+
+// line adds the line that raises what a ref points at, and what to watch on it.
+func (c *leaning) line(read expr.Read) {
+	ref := c.res.set.vocabulary.ref(read)
+	behind := c.res.set.behind(ref)
+	line := c.nextLine()
+	hangs := false
+	for i, f := range c.facts {
+		of := c.res.set.vocabulary.ref(f)
+		if !slices.Contains(behind, of) {
+			continue
+		}
+		way, turns := int8(1), false
+		if of != ref {
+			way, turns = c.res.set.ways(ref, of)
+		}
+		if way == Still || of != ref && !c.hasRead(read, of) {
+			continue
+		}
+		hangs = true
+		if of == ref && c.counted(f) {
+			way = 0 // it may be odd or even between two ends that are neither
+		}
+		if line[i] = way; way == 0 && !slices.Contains(c.wild, i) {
+			c.wild = append(c.wild, i)
+		}
+		if turns && !slices.Contains(c.turns, ref) {
+			c.turns = append(c.turns, ref)
+		}
+	}
+	if !hangs {
+		return
+	}
+	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
+		c.signed = append(c.signed, ref)
+	}
+	for _, l := range c.lines {
+		if sameLine(l, line) {
+			return
+		}
+	}
+	c.lines = append(c.lines, line)
+}
+
+// counted says whether a fact is a count with others between its least and its most: a
+// condition may tell them apart in any way.
+func (c *leaning) counted(f expr.Read) bool {
+	s := c.res.records[f.Object].At(f.Field).Spread
+	return c.res.set.vocabulary.lang.Field(f).Type == fact.Whole && s.Most-s.Least > 1
+}
+
+// each is at how many points between its ends a fact is tried on the grid: of a count so
+// many that they meet each whole number there, however far apart the two sides of the
+// usual one lie.
+func (c *leaning) each(f expr.Read) int {
+	if !c.counted(f) {
+		return gridEach
+	}
+	v := c.res.records[f.Object].At(f.Field)
+	return 1 + 2*int(max(1, v.Spread.Most-v.Num, v.Num-v.Spread.Least))
+}
+
+// nextLine gives a line of noughts, in memory that was a line before where there is.
+func (c *leaning) nextLine() []int8 {
+	var line []int8
+	if n := len(c.lines); n < cap(c.lines) {
+		line = c.lines[:n+1][n][:0]
+	}
+	for range c.facts {
+		line = append(line, 0)
+	}
+	return line
+}
+
+// sameLine says whether two lines are one, in whichever direction.
+func sameLine(a, b []int8) bool {
+	same, turned := true, true
+	for i := range a {
+		same, turned = same && a[i] == b[i], turned && a[i] == -b[i]
+	}
+	return same || turned
+}
