@@ -39,17 +39,17 @@ func written(t fact.Type, v *fact.Value, from string) any {
 	switch {
 	case from != "":
 		spread := fact.Spread{Least: v.Num, Most: v.Num}
-		if v.Spread != nil {
-			spread = *v.Spread
+		if v.Spread() != nil {
+			spread = *v.Spread()
 		}
 		return map[string]any{"usual": v.Num, "least": spread.Least, "most": spread.Most, "source": from}
 	case v.Tol > 0:
 		return withTolerance(v.Num, v.Tol)
-	case v.Tols != nil:
+	case v.Tols() != nil:
 		out := make([]any, len(v.List))
 		for i, x := range v.List {
-			if out[i] = x; v.Tols[i] > 0 {
-				out[i] = withTolerance(x, v.Tols[i])
+			if out[i] = x; v.Tols()[i] > 0 {
+				out[i] = withTolerance(x, v.Tols()[i])
 			}
 		}
 		return out

@@ -119,7 +119,7 @@ func TestFieldsMakeTheSamePart(t *testing.T) {
 				if _, has := fields[f.Name]; has != p.States(f.Name) {
 					t.Errorf("%s: %s is given and not stated, or the other way round", p.ID(), f.Name)
 				}
-				if v.Tol > 0 || v.Tols != nil {
+				if v.Tol > 0 || v.Tols() != nil {
 					tolerances++
 				}
 			}

@@ -119,17 +119,17 @@ func checkPart(t *testing.T, p Part) {
 			}
 			continue
 		}
-		if s := v.Spread; s != nil && !(f.Min <= s.Least && s.Least <= v.Num && v.Num <= s.Most && s.Most <= f.Max && s.Source != "" && v.Usual == fact.ByClass) {
+		if s := v.Spread(); s != nil && !(f.Min <= s.Least && s.Least <= v.Num && v.Num <= s.Most && s.Most <= f.Max && s.Source != "" && v.Usual == fact.ByClass) {
 			t.Errorf("%s.%s is %v and goes from %v to %v", p.Kind(), f.Name, v.Num, s.Least, s.Most)
 		}
 		numbers := v.List
 		if f.Type == fact.Fraction || f.Type == fact.Whole {
 			numbers = []float64{v.Num}
 		}
-		if n := max(len(v.List), len(v.Words)); f.Cap > 0 && (n == 0 || n > f.Cap) {
+		if n := max(len(v.List), len(v.Words())); f.Cap > 0 && (n == 0 || n > f.Cap) {
 			t.Errorf("%s.%s has %d entries", p.Kind(), f.Name, n)
 		}
-		for _, name := range append([]string{v.Text}, v.Words...) {
+		for _, name := range append([]string{v.Text}, v.Words()...) {
 			if known, _ := f.KnownName(name); known != "" && known != name || f.Slip(name) != "" {
 				t.Errorf("%s.%s holds %q", p.Kind(), f.Name, name)
 			}

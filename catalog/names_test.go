@@ -17,7 +17,7 @@ func namesOf(v fact.Value) []string {
 	if v.Text != "" {
 		return []string{v.Text}
 	}
-	return v.Words
+	return v.Words()
 }
 
 // TestKnownNames holds that the tables are whole: each word is one that a file

@@ -149,7 +149,7 @@ func TestJoined(t *testing.T) {
 	if says != "" || p.ID() != "usual-mechanism+usual-cage" || p.Name() != "Usual mechanism; Usual cage, capacity_t stated" {
 		t.Errorf("%s is called %q: %s", p.ID(), p.Name(), says)
 	}
-	if v := value(p, "max_cog_t"); v.Spread == nil || v.Num != 27 || value(p, "ratio").Num != 1.7 || !value(p, "capacity_t").Own {
+	if v := value(p, "max_cog_t"); v.Spread() == nil || v.Num != 27 || value(p, "ratio").Num != 1.7 || !value(p, "capacity_t").Own {
 		t.Errorf("the cage is %+v", v)
 	}
 	if p.Source("max_cog_t") != "memory" || p.Source("ratio") != "trade-page" || value(mechanism, "max_cog_t").Known {

@@ -180,15 +180,15 @@ func (p *part) mark(values []fact.Value) {
 			continue
 		}
 		v.Assumed, v.Own = p.basis == assumed, p.basis == measured
-		if v.Spread == nil {
+		if v.Spread() == nil {
 			continue
 		}
 		if p.sources == nil {
 			p.sources = map[int]string{}
 		}
-		p.sources[i] = v.Spread.Source
-		if v.Spread.Least == v.Spread.Most {
-			v.Spread = nil
+		p.sources[i] = v.Spread().Source
+		if v.Spread().Least == v.Spread().Most {
+			v.More = nil // a number has nothing else there
 		}
 	}
 }

@@ -268,8 +268,8 @@ func TestOffsetsFollowTheirRings(t *testing.T) {
 	}
 	rings, offsets := Crankset.Ref("rings_t").In(p.Record()), Crankset.Ref("ring_offset_mm").In(p.Record())
 	if !reflect.DeepEqual(rings.List, []float64{44, 32, 22}) || !reflect.DeepEqual(offsets.List, []float64{7.5, 0, -7.5}) ||
-		!reflect.DeepEqual(offsets.Tols, []float64{0, 0, 0.2}) {
-		t.Errorf("rings %v, offsets %v within %v", rings.List, offsets.List, offsets.Tols)
+		!reflect.DeepEqual(offsets.Tols(), []float64{0, 0, 0.2}) {
+		t.Errorf("rings %v, offsets %v within %v", rings.List, offsets.List, offsets.Tols())
 	}
 }
 

@@ -165,8 +165,8 @@ func (c together) offsets() {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(teeth[b], teeth[a]) })
 	offsets.List = inOrder(offsets.List, order)
-	if offsets.Tols != nil {
-		offsets.Tols = inOrder(offsets.Tols, order)
+	if offsets.Tols() != nil {
+		*offsets = offsets.WithTols(inOrder(offsets.Tols(), order))
 	}
 }
 

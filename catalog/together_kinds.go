@@ -79,14 +79,14 @@ func (c together) shifter() {
 		return
 	}
 	most := clicks.Num
-	if clicks.Spread != nil {
-		most = clicks.Spread.Most
+	if clicks.Spread() != nil {
+		most = clicks.Spread().Most
 	}
 	switch {
 	case most < speeds.Num-1:
 		c.add("clicks", fmt.Sprintf("%v clicks do not reach %v cogs", most, speeds.Num),
 			"clicks are one fewer than the cogs, or more", "speeds")
-	case clicks.Spread != nil && speeds.Usual == fact.NotUsual:
+	case clicks.Spread() != nil && speeds.Usual == fact.NotUsual:
 		// Whoever states the speeds says more than a class for several numbers of cogs.
 		c.forget("clicks")
 	}

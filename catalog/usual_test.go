@@ -53,7 +53,7 @@ func value(p Part, field string) fact.Value {
 // spread without a width is none.
 func TestClasses(t *testing.T) {
 	p := class(t, "usual-eleven")
-	pitch := fact.Value{Known: true, Usual: fact.ByClass, Num: 3.78, Spread: &fact.Spread{Least: 3.74, Most: 3.78, Source: "trade-page"}}
+	pitch := fact.Value{Known: true, Usual: fact.ByClass, Num: 3.78, More: &fact.More{Spread: &fact.Spread{Least: 3.74, Most: 3.78, Source: "trade-page"}}}
 	for field, want := range map[string]fact.Value{
 		"pitch_mm":               pitch,
 		"cog_thickness_mm":       {Known: true, Usual: fact.ByClass, Num: 1.6},
@@ -99,7 +99,7 @@ func TestClassFiles(t *testing.T) {
 		t.Errorf("a program takes the id of a class: %v", err)
 	}
 	p, err := New("chain", map[string]any{"basis": "usual", "outer_width_mm": map[string]any{"usual": 6.6, "least": 6.5, "most": 7, "source": "memory"}})
-	if err != nil || value(p, "outer_width_mm").Spread.Most != 7 {
+	if err != nil || value(p, "outer_width_mm").Spread().Most != 7 {
 		t.Errorf("a program cannot make a class of its own: %v", err)
 	}
 	n, _ := source.Parse("mix.yaml", []byte("{basis: usual, speeds: 9}"))

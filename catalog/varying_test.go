@@ -50,7 +50,7 @@ func TestVaryingIsWith(t *testing.T) {
 		for i, f := range want.Record().Object().Table().Fields() {
 			a, b := got.Record().Value(i), want.Record().Value(i)
 			if a.String() != b.String() || a.Own != b.Own || a.Known != b.Known || a.Usual != b.Usual || got.States(f.Name) != want.States(f.Name) ||
-				!slices.Equal(a.Words, b.Words) {
+				!slices.Equal(a.Words(), b.Words()) {
 				t.Errorf("%s, of %s: %+v, With gives %+v", c.field, f.Name, a, b)
 			}
 		}

@@ -66,12 +66,12 @@ func sameRecord(a, b *rules.Record) bool {
 }
 
 func sameValue(a, b *fact.Value) bool {
-	if a.Spread != b.Spread && (a.Spread == nil || b.Spread == nil || *a.Spread != *b.Spread) {
+	if a.Spread() != b.Spread() && (a.Spread() == nil || b.Spread() == nil || *a.Spread() != *b.Spread()) {
 		return false
 	}
 	return a.Known == b.Known && a.Assumed == b.Assumed && a.Own == b.Own && a.Usual == b.Usual &&
 		a.Num == b.Num && a.Tol == b.Tol && a.Text == b.Text &&
-		slices.Equal(a.List, b.List) && slices.Equal(a.Tols, b.Tols) && slices.Equal(a.Words, b.Words)
+		slices.Equal(a.List, b.List) && slices.Equal(a.Tols(), b.Tols()) && slices.Equal(a.Words(), b.Words())
 }
 
 // blame finds what brings changes about, by judging mixes that lie between the two:

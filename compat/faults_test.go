@@ -212,7 +212,7 @@ func factsOf(p catalog.Part) map[string]any {
 		case !v.Known || field.Default != nil && v.Num == field.Default.Num && v.Text == field.Default.Text:
 		case v.List != nil:
 			out[field.Name] = v.List
-		case v.Words != nil:
+		case v.Words() != nil:
 			out[field.Name] = v.Words
 		case field.Type == fact.Choice || field.Type == fact.Name:
 			out[field.Name] = v.Text

@@ -16,7 +16,7 @@ func possible(ref rules.Ref, known fact.Value) (least, most, usual float64) {
 	}
 	if known.Known && known.Usual != fact.NotUsual {
 		usual = known.Num
-		if s := known.Spread; s != nil {
+		if s := known.Spread(); s != nil {
 			least, most = s.Least, s.Most
 		}
 	}
@@ -28,8 +28,8 @@ var usualSpans = sync.OnceValue(func() map[rules.Ref]fact.Spread {
 	out := map[rules.Ref]fact.Spread{}
 	add := func(ref rules.Ref, v fact.Value) {
 		s := fact.Spread{Least: v.Num, Most: v.Num}
-		if v.Spread != nil {
-			s = *v.Spread
+		if v.Spread() != nil {
+			s = *v.Spread()
 		}
 		if was, ok := out[ref]; ok {
 			s.Least, s.Most = min(s.Least, was.Least), max(s.Most, was.Most)

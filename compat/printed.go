@@ -181,7 +181,7 @@ func appendValue(dst []byte, v *fact.Value, t fact.Type) []byte {
 	case fact.Fractions, fact.Wholes:
 		return wire.AppendFloats(dst, v.List)
 	case fact.Names:
-		return wire.AppendStrings(dst, v.Words)
+		return wire.AppendStrings(dst, v.Words())
 	}
 	return wire.AppendFloat(dst, v.Num)
 }

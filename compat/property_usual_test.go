@@ -70,10 +70,10 @@ func TestUsualPassesNoMore(t *testing.T) {
 // wide.
 func beyondUsual(rng *rand.Rand, r Report, ref rules.Ref) any {
 	v, f := ref.In(r.Figures.Records()[kindPlace(ref.Object.Name())]), ref.Field()
-	beyond := max(v.Spread.Most-v.Spread.Least, 0.04*v.Num, f.Grid()) * (0.1 + rng.Float64())
-	x := v.Spread.Least - beyond
+	beyond := max(v.Spread().Most-v.Spread().Least, 0.04*v.Num, f.Grid()) * (0.1 + rng.Float64())
+	x := v.Spread().Least - beyond
 	if rng.IntN(2) == 0 {
-		x = v.Spread.Most + beyond
+		x = v.Spread().Most + beyond
 	}
 	x = min(max(x, f.Min), f.Max)
 	if f.Type == fact.Whole {

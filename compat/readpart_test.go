@@ -51,7 +51,7 @@ func TestMixesOfClasses(t *testing.T) {
 		t.Errorf("the cassette is %s", id)
 	}
 	width := catalog.Chain.Ref("outer_width_mm").In(partOf(t, m, "chain").Record())
-	if !width.Own || width.Num != 6.7 || width.Spread != nil || width.Usual != fact.NotUsual {
+	if !width.Own || width.Num != 6.7 || width.Spread() != nil || width.Usual != fact.NotUsual {
 		t.Errorf("the chain is %+v wide", width)
 	}
 	both, err := compat.ReadMix("m.yaml", []byte("mix: Ours\nparts:\n  cassette: {id: reed-9, pitch_mm: 4.4, basis: assumed}\n"+

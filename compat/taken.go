@@ -99,7 +99,7 @@ func (r Report) Words(name string) string {
 // by their number.
 func (r Report) spread(v *fact.Value, rec *rules.Record) string {
 	text := ""
-	if s := v.Spread; s != nil && s.Least < s.Most {
+	if s := v.Spread(); s != nil && s.Least < s.Most {
 		text = ", " + rules.Decimal(s.Least, -1) + " to " + rules.Decimal(s.Most, -1)
 	}
 	if v.Usual == fact.ByCount {
@@ -134,7 +134,7 @@ func measure(v fact.Value, f fact.Field) string {
 	case f.Type == fact.Choice || f.Type == fact.Name:
 		return v.Text
 	case f.Type == fact.Names:
-		return strings.Join(v.Words, ", ")
+		return strings.Join(v.Words(), ", ")
 	case len(v.List) == 0:
 		return strings.TrimSpace(rules.Decimal(v.Num, decimalsOf(f)) + " " + unit)
 	}

@@ -68,7 +68,7 @@ func readUsualLines(name string, text []byte) (map[*rules.Object][]usualLine, er
 		if !ok {
 			continue
 		}
-		line := usualLine{of: get("of").List, class: get("class").Words, told: get("told").Words, from: get("largest_from").Num,
+		line := usualLine{of: get("of").List, class: get("class").Words(), told: get("told").Words(), from: get("largest_from").Num,
 			below: get("largest_below").Num}
 		switch get("ask").Text {
 		case "cassette.freehub":
@@ -90,8 +90,7 @@ func readUsualLines(name string, text []byte) (map[*rules.Object][]usualLine, er
 func usualNumber(three []float64, source string) fact.Value {
 	v := fact.Num(three[0])
 	v.Usual = fact.ByCount
-	v.Spread = &fact.Spread{Least: three[1], Most: three[2], Source: source}
-	return v
+	return v.WithSpread(&fact.Spread{Least: three[1], Most: three[2], Source: source})
 }
 
 var (
@@ -226,7 +225,7 @@ func (l *usualLine) toldOther(rec *rules.Record, others []usualLine, n float64) 
 	if l.told == nil {
 		return false
 	}
-	words := cogFreehub.In(rec).Words
+	words := cogFreehub.In(rec).Words()
 	if slices.ContainsFunc(l.told, func(w string) bool { return slices.Contains(words, w) }) {
 		return false
 	}
@@ -306,7 +305,7 @@ func dropped(rec *rules.Record) *rules.Record {
 	for j, f := range rec.Object().Table().Fields() {
 		v := rec.At(j)
 		number := f.Type == fact.Fraction || f.Type == fact.Fractions || strings.HasPrefix(f.Name, "index_sets")
-		measured := v.Spread != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
+		measured := v.Spread() != nil || v.Usual == fact.ByClass && number && f.Name != "over_locknut_mm"
 		if !v.Known || !measured {
 			continue
 		}
@@ -365,7 +364,7 @@ func derive(given []*rules.Record) []*rules.Record {
 func others(records []*rules.Record) []rules.Other {
 	place := kindPlace("cassette")
 	rec := records[place]
-	if v := cogPitch.In(rec); rec == nil || v.Usual != fact.ByCount || v.Spread == nil {
+	if v := cogPitch.In(rec); rec == nil || v.Usual != fact.ByCount || v.Spread() == nil {
 		return nil
 	}
 	n := filledKinds[0].count(rec)

@@ -28,7 +28,7 @@ func TestUsualCountsAreThoseOfClasses(t *testing.T) {
 	for kind, list := range lines {
 		for _, line := range list {
 			for _, v := range line.values {
-				s := v.value.Spread
+				s := v.value.Spread()
 				if !known[s.Source] {
 					t.Errorf("%v %s rests on %q, which is no source", line.of, v.ref, s.Source)
 				}
@@ -63,7 +63,7 @@ func holdCount(t *testing.T, kind, field string, line usualLine) (compared int) 
 				continue // one page gives one width of twelve: their count has the spread of 9 to 11, which is the wider
 			}
 			if of := class.Record().Value(v.ref.Index); of.Known && !sameEnds(of, v.value) {
-				t.Errorf("%v %s: %+v by count, %+v by %s", n, v.ref, *v.value.Spread, of, class.ID())
+				t.Errorf("%v %s: %+v by count, %+v by %s", n, v.ref, *v.value.Spread(), of, class.ID())
 			}
 		}
 	}
@@ -83,10 +83,10 @@ func classLike(kind, field string, n float64, line usualLine) catalog.Part {
 
 func sameEnds(a, b fact.Value) bool {
 	ends := func(v fact.Value) (least, most float64) {
-		if v.Spread == nil {
+		if v.Spread() == nil {
 			return v.Num, v.Num
 		}
-		return v.Spread.Least, v.Spread.Most
+		return v.Spread().Least, v.Spread().Most
 	}
 	a1, a2 := ends(a)
 	b1, b2 := ends(b)
@@ -104,13 +104,13 @@ func TestConnectorOverlapIsThatOfTheCounts(t *testing.T) {
 	for _, l := range lines[catalog.Cassette] {
 		for _, n := range l.of {
 			if len(l.values) == 2 {
-				most[n] = max(most[n], 2*l.values[0].value.Spread.Most-l.values[1].value.Spread.Least)
+				most[n] = max(most[n], 2*l.values[0].value.Spread().Most-l.values[1].value.Spread().Least)
 			}
 		}
 	}
 	for _, l := range lines[catalog.Chain] {
 		for _, n := range l.of {
-			least[n] = l.values[0].value.Spread.Least
+			least[n] = l.values[0].value.Spread().Least
 		}
 	}
 	for n := 5.0; n <= 12; n++ {

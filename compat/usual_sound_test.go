@@ -96,7 +96,7 @@ func usualFacts(r Report) []rules.Ref {
 			continue
 		}
 		for j, f := range rec.Object().Table().Fields() {
-			if v := rec.At(j); v.Known && v.Spread != nil {
+			if v := rec.At(j); v.Known && v.Spread() != nil {
 				out = append(out, rec.Object().Ref(f.Name))
 			}
 		}
@@ -130,7 +130,7 @@ func drawn(rng *rand.Rand, r Report, ref rules.Ref, nearEnd bool) float64 {
 	if nearEnd {
 		to = []float64{-1, 1}[rng.IntN(2)] * (1 - 0.03*float64(rng.IntN(2))*rng.Float64())
 	}
-	return v.Spread.At(v.Num, to, ref.Field().Type == fact.Whole)
+	return v.Spread().At(v.Num, to, ref.Field().Type == fact.Whole)
 }
 
 // stateAt gives the mix with these values stated over what was usual.

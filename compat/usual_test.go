@@ -117,10 +117,10 @@ func gapEnds(m Mix) [3]float64 {
 	for k, to := range []float64{-1, 0, 1} {
 		at := func(ref rules.Ref, to float64) float64 {
 			v := ref.In(records[kindPlace(ref.Object.Name())])
-			if v.Spread == nil {
+			if v.Spread() == nil {
 				return v.Num
 			}
-			return v.Spread.At(v.Num, to, false)
+			return v.Spread().At(v.Num, to, false)
 		}
 		out[k] = at(cogPitch, to) - at(chainOuter, -to)/2 - at(cogThickness, -to)/2
 	}

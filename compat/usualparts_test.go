@@ -39,7 +39,7 @@ func TestUsualParts(t *testing.T) {
 			if from != "" && !known[from] {
 				t.Errorf("%s.%s rests on %q, which is no source", p.ID(), f.Name, from)
 			}
-			if s := v.Spread; s != nil && !(s.Least <= v.Num && v.Num <= s.Most && s.Least < s.Most && s.Source == from) {
+			if s := v.Spread(); s != nil && !(s.Least <= v.Num && v.Num <= s.Most && s.Least < s.Most && s.Source == from) {
 				t.Errorf("%s.%s is %v, from %v to %v by %s", p.ID(), f.Name, v.Num, s.Least, s.Most, s.Source)
 			}
 			measured := f.Type == fact.Fraction && !slices.Contains(callings, f.Name)
@@ -101,7 +101,7 @@ func TestUsualSets(t *testing.T) {
 				continue
 			}
 			i, _ := p.Record().Object().Table().Index(field)
-			for _, set := range p.Record().Value(i).Words {
+			for _, set := range p.Record().Value(i).Words() {
 				if kinds[set] == nil {
 					kinds[set] = map[string]bool{}
 				}

@@ -118,7 +118,7 @@ func usualWire(r Report) []report.Usual {
 			if f.Type == fact.Fraction || f.Type == fact.Whole {
 				u.Least, u.Most = v.Num, v.Num
 			}
-			if s := v.Spread; s != nil {
+			if s := v.Spread(); s != nil {
 				u.Least, u.Most, u.Source = s.Least, s.Most, s.Source
 			}
 			out = append(out, u)

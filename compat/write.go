@@ -213,8 +213,8 @@ func appendUsual(dst []byte, object string, f *fact.Field, v *fact.Value) []byte
 	if f.Type == fact.Fraction || f.Type == fact.Whole {
 		spread.Least, spread.Most = v.Num, v.Num
 	}
-	if v.Spread != nil {
-		spread = *v.Spread
+	if v.Spread() != nil {
+		spread = *v.Spread()
 	}
 	dst = wire.AppendFloat(append(dst, `,"least":`...), spread.Least)
 	dst = wire.AppendFloat(append(dst, `,"most":`...), spread.Most)

@@ -48,7 +48,7 @@ func spreads(out []expr.Read, records []*Record) []expr.Read {
 			continue
 		}
 		for j := range rec.inner.Values {
-			if v := &rec.inner.Values[j]; v.Known && v.Spread != nil {
+			if v := &rec.inner.Values[j]; v.Known && v.Spread() != nil {
 				out = append(out, expr.Read{Object: i, Field: j})
 			}
 		}

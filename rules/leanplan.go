@@ -79,7 +79,7 @@ func (c *leaning) line(read expr.Read) {
 // counted says whether a fact is a count with others between its least and its most: a
 // condition may tell them apart in any way.
 func (c *leaning) counted(f expr.Read) bool {
-	s := c.res.records[f.Object].At(f.Field).Spread
+	s := c.res.records[f.Object].At(f.Field).Spread()
 	return c.res.set.vocabulary.lang.Field(f).Type == fact.Whole && s.Most-s.Least > 1
 }
 
@@ -91,7 +91,7 @@ func (c *leaning) each(f expr.Read) int {
 		return gridEach
 	}
 	v := c.res.records[f.Object].At(f.Field)
-	return 1 + 2*int(max(1, v.Spread.Most-v.Num, v.Num-v.Spread.Least))
+	return 1 + 2*int(max(1, v.Spread().Most-v.Num, v.Num-v.Spread().Least))
 }
 
 // nextLine gives a line of noughts, in memory that was a line before where there is.

@@ -131,12 +131,12 @@ func (res *Result) limitText(f Finding, name string) string {
 	var parts []string
 	for _, l := range limits {
 		if l.Verdict == Pass || l.Verdict == Fail {
-			parts = append(parts, limitVerb(l.Verdict)+" "+rangeText(l, *val.Spread))
+			parts = append(parts, limitVerb(l.Verdict)+" "+rangeText(l, *val.Spread()))
 		}
 	}
 	words := res.set.vocabulary.Words(name)
 	return strings.ToUpper(words[:1]) + words[1:] + ": it " + strings.Join(parts, ", ") + "; usual is " + expr.Decimal(val.Num, -1) +
-		" " + spreadText(*val.Spread, unit) + "."
+		" " + spreadText(*val.Spread(), unit) + "."
 }
 
 func limitVerb(v Verdict) string {

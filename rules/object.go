@@ -75,8 +75,8 @@ func (o *Object) FillRecord(r *Record, values []fact.Value, lacks []*fact.Lack) 
 	r.object = o
 	r.inner = expr.Record{Values: values, Lacks: lacks}
 	for i := range values {
-		r.toleranced = r.toleranced || values[i].Tol > 0 || values[i].Tols != nil
-		r.usual = r.usual || values[i].Spread != nil
+		r.toleranced = r.toleranced || values[i].Tol > 0 || values[i].Tols() != nil
+		r.usual = r.usual || values[i].Spread() != nil
 	}
 }
 
@@ -164,7 +164,7 @@ func (r *Record) Toleranced() []int {
 	}
 	var out []int
 	for i := range r.inner.Values {
-		if v := &r.inner.Values[i]; v.Known && (v.Tol > 0 || v.Tols != nil) {
+		if v := &r.inner.Values[i]; v.Known && (v.Tol > 0 || v.Tols() != nil) {
 			out = append(out, i)
 		}
 	}
@@ -178,7 +178,7 @@ func (r *Record) Spreads() []int {
 	}
 	var out []int
 	for i := range r.inner.Values {
-		if v := &r.inner.Values[i]; v.Known && v.Spread != nil {
+		if v := &r.inner.Values[i]; v.Known && v.Spread() != nil {
 			out = append(out, i)
 		}
 	}
@@ -203,8 +203,8 @@ func (r *Record) Clone() *Record { return r.copied(nil) }
 // Put changes one value of a record that nobody else has been given yet.
 func (r *Record) Put(field int, v fact.Value) {
 	r.inner.Values[field] = v
-	r.toleranced = r.toleranced || v.Tol > 0 || v.Tols != nil
-	r.usual = r.usual || v.Spread != nil
+	r.toleranced = r.toleranced || v.Tol > 0 || v.Tols() != nil
+	r.usual = r.usual || v.Spread() != nil
 }
 
 // copied copies the record, into one that nobody else holds where there is one.
@@ -221,16 +221,16 @@ func (r *Record) copied(into *Record) *Record {
 // move puts one field of a copy between the ends of its tolerance or spread.
 func (r *Record) move(field int, to float64) {
 	v := &r.inner.Values[field]
-	if v.Spread != nil {
-		v.Num = v.Spread.At(v.Num, to, r.object.Table().Fields()[field].Type == fact.Whole)
+	if v.Spread() != nil {
+		v.Num = v.Spread().At(v.Num, to, r.object.Table().Fields()[field].Type == fact.Whole)
 		return
 	}
 	v.Num += to * v.Tol
-	if v.Tols == nil {
+	if v.Tols() == nil {
 		return
 	}
 	v.List = slices.Clone(v.List)
 	for k := range v.List {
-		v.List[k] += to * v.Tols[k]
+		v.List[k] += to * v.Tols()[k]
 	}
 }

@@ -128,7 +128,7 @@ func word(p catalog.Part, field string) string {
 
 func words(p catalog.Part, field string) []string {
 	kind, _ := catalog.Kind(p.Kind())
-	return kind.Ref(field).In(p.Record()).Words
+	return kind.Ref(field).In(p.Record()).Words()
 }
 
 func mixOf(t *testing.T, parts *catalog.Catalog, ids ...string) compat.Mix {

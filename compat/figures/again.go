@@ -26,7 +26,7 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	for _, ref := range moved {
 		stale.join(hanging[ref])
 		far.Join(Mark(ref))
-		usual = usual || records[placeOf(ref)].At(ref.Index).Spread != nil
+		usual = usual || records[placeOf(ref)].At(ref.Index).Spread() != nil
 	}
 	stale = stale.both(&need)
 	reads := old.Reads()

@@ -54,7 +54,7 @@ func (m *measuring) fixedDrive(v *fact.Value) {
 	}
 	made, hub := m.peek(&cogFreehub), m.peek(&hubKind)
 	switch {
-	case made != nil && slices.Contains(made.Words, "track-1.375"), made == nil && hub != nil && hub.Text == "fixed" && m.cogCount() == 1:
+	case made != nil && slices.Contains(made.Words(), "track-1.375"), made == nil && hub != nil && hub.Text == "fixed" && m.cogCount() == 1:
 		v.Num = 1
 	default:
 		m.doubt = doubt{}

@@ -72,11 +72,11 @@ func (m *measuring) bodySold() string {
 		return ""
 	}
 	other := ""
-	for _, body := range bodies.Words {
+	for _, body := range bodies.Words() {
 		switch {
-		case slices.Contains(cog.Words, body):
+		case slices.Contains(cog.Words(), body):
 			return body
-		case other == "" && goesOn(cog.Words, body):
+		case other == "" && goesOn(cog.Words(), body):
 			other = body
 		}
 	}

@@ -36,7 +36,7 @@ var figCogHold = &figure{
 // splined says whether the cogs go on splines only.
 func (m *measuring) splined() bool {
 	cog := m.peek(&cogFreehub)
-	return cog != nil && !slices.ContainsFunc(cog.Words, func(body string) bool {
+	return cog != nil && !slices.ContainsFunc(cog.Words(), func(body string) bool {
 		return !strings.HasPrefix(body, "spline-") && !strings.HasPrefix(body, "driver-")
 	})
 }
@@ -52,10 +52,10 @@ func (m *measuring) fixed() bool {
 		return cog.Num != 0
 	}
 	made, kind, body := m.peek(&cogFreehub), m.peek(&hubKind), m.peek(&hubFreehub)
-	if made != nil && slices.Contains(made.Words, trackThread) {
+	if made != nil && slices.Contains(made.Words(), trackThread) {
 		return true
 	}
-	freewheel := made != nil && slices.ContainsFunc(made.Words, freewheelThread)
+	freewheel := made != nil && slices.ContainsFunc(made.Words(), freewheelThread)
 	if freewheel && body != nil && !freewheelThread(body.Text) {
 		return false
 	}

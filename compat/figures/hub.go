@@ -81,19 +81,19 @@ func (m *measuring) lockringHolds() bool {
 	case kind != nil && kind.Text != "cassette" && kind.Text != "internal":
 		m.needless(screwedOn)
 	case hub == nil && cog == nil:
-	case hub != nil && screws(hub.Text), hub == nil && slices.ContainsFunc(cog.Words, screws):
+	case hub != nil && screws(hub.Text), hub == nil && slices.ContainsFunc(cog.Words(), screws):
 		m.needless(screwedOn)
-	case hub != nil && cog != nil && neverGoes(cog.Words, hub.Text):
+	case hub != nil && cog != nil && neverGoes(cog.Words(), hub.Text):
 		m.needless(goesNotOn)
-	case hub == nil && slices.ContainsFunc(cog.Words, byClass) && len(cog.Words) > 1: // the body tells which
+	case hub == nil && slices.ContainsFunc(cog.Words(), byClass) && len(cog.Words()) > 1: // the body tells which
 	case hub == nil:
-		m.family(heights, cog.Words[0])
-	case cog == nil || slices.Contains(cog.Words, hub.Text):
+		m.family(heights, cog.Words()[0])
+	case cog == nil || slices.Contains(cog.Words(), hub.Text):
 		m.family(heights, hub.Text)
-	case hub.Text == "driver-10-long" && goesOn(cog.Words, hub.Text): // has a row of its own
+	case hub.Text == "driver-10-long" && goesOn(cog.Words(), hub.Text): // has a row of its own
 	case strings.HasPrefix(hub.Text, "spline-8"):
 		m.family(heights, hub.Text)
-	case !byClass(hub.Text) || !slices.ContainsFunc(cog.Words, byClass):
+	case !byClass(hub.Text) || !slices.ContainsFunc(cog.Words(), byClass):
 		m.byHeight(heights)
 	}
 	return !m.lacking()
@@ -227,7 +227,7 @@ func (m *measuring) threaded() bool {
 	if body != nil {
 		return freewheelThread(body.Text)
 	}
-	return kind != nil && kind.Text == "freewheel" || cog != nil && slices.ContainsFunc(cog.Words, freewheelThread)
+	return kind != nil && kind.Text == "freewheel" || cog != nil && slices.ContainsFunc(cog.Words(), freewheelThread)
 }
 
 var figLeastCog = &figure{
@@ -262,7 +262,7 @@ func (m *measuring) leastCog(v *fact.Value, known map[string]float64) {
 		}
 		return
 	}
-	if made := m.peek(&cogFreehub); family != nil && made != nil && neverGoes(made.Words, name) {
+	if made := m.peek(&cogFreehub); family != nil && made != nil && neverGoes(made.Words(), name) {
 		m.needless("the cassette is made for another body")
 		return
 	}

@@ -72,7 +72,7 @@ func (m *measuring) shares(ins ...*input) bool {
 		if v == nil {
 			return false
 		}
-		lists[i] = v.Words
+		lists[i] = v.Words()
 	}
 	return slices.ContainsFunc(lists[0], func(name string) bool {
 		return slices.Contains(lists[1], name) && slices.Contains(lists[2], name)

@@ -158,7 +158,7 @@ func (m *measuring) shortDriver() bool {
 
 // spacerRows lists the rows that class and body leave open.
 func (m *measuring) spacerRows() []spacerRow {
-	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" && slices.Contains(cog.Words, "driver-10") {
+	if hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub); hub != nil && cog != nil && hub.Text == "driver-10-long" && slices.Contains(cog.Words(), "driver-10") {
 		return []spacerRow{driverRow} // those for its own were sorted out
 	}
 	classes, bodies := m.heightClasses(), m.bodies()
@@ -214,7 +214,7 @@ func (m *measuring) heightClasses() []string {
 // nine splines: they stand as high as road cassettes of eleven.
 func (m *measuring) asRoadTwelve() bool {
 	hub, cog := m.peek(&hubFreehub), m.peek(&cogFreehub)
-	return hub != nil && cog != nil && slices.Contains(cog.Words, "spline-road-12") && !slices.Contains(cog.Words, hub.Text)
+	return hub != nil && cog != nil && slices.Contains(cog.Words(), "spline-road-12") && !slices.Contains(cog.Words(), hub.Text)
 }
 
 // bodies gives the classes that the body may be of, by their places: an unnamed one

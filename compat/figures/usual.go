@@ -31,15 +31,15 @@ func (m *measuring) chainWidth(v *fact.Value, width *input) {
 // least and most are the ends of what a value may be: of a usual one those of its
 // spread.
 func least(v *fact.Value) float64 {
-	if v.Spread != nil {
-		return v.Spread.Least
+	if v.Spread() != nil {
+		return v.Spread().Least
 	}
 	return v.Num
 }
 
 func most(v *fact.Value) float64 {
-	if v.Spread != nil {
-		return v.Spread.Most
+	if v.Spread() != nil {
+		return v.Spread().Most
 	}
 	return v.Num
 }

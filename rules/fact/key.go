@@ -13,20 +13,20 @@ func (v *Value) AppendKey(to []byte) []byte {
 		return append(to, 0)
 	}
 	mark := byte(1) | byte(v.Usual)<<4
-	for i, on := range [...]bool{v.Assumed, v.Own, v.Spread != nil} {
+	for i, on := range [...]bool{v.Assumed, v.Own, v.Spread() != nil} {
 		if on {
 			mark |= 2 << i
 		}
 	}
 	to = append(to, mark)
 	to = appendNumber(appendNumber(to, v.Num), v.Tol)
-	if s := v.Spread; s != nil {
+	if s := v.Spread(); s != nil {
 		to = appendText(appendNumber(appendNumber(to, s.Least), s.Most), s.Source)
 	}
 	to = appendText(to, v.Text)
-	to = appendNumbers(appendNumbers(to, v.List), v.Tols)
-	to = binary.AppendUvarint(to, uint64(len(v.Words)))
-	for _, w := range v.Words {
+	to = appendNumbers(appendNumbers(to, v.List), v.Tols())
+	to = binary.AppendUvarint(to, uint64(len(v.Words())))
+	for _, w := range v.Words() {
 		to = appendText(to, w)
 	}
 	return to

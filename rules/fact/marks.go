@@ -23,7 +23,9 @@ func (m *Marks) Join(other Marks) {
 }
 
 // Both gives what stands in two sets.
-func (m Marks) Both(other Marks) Marks { return Marks{m[0] & other[0], m[1] & other[1], m[2] & other[2]} }
+func (m Marks) Both(other Marks) Marks {
+	return Marks{m[0] & other[0], m[1] & other[1], m[2] & other[2]}
+}
 
 // Meets says whether two sets have one in common.
 func (m *Marks) Meets(other Marks) bool { return m[0]&other[0]|m[1]&other[1]|m[2]&other[2] != 0 }

@@ -15,16 +15,46 @@ type Value struct {
 
 	// Usual says that nobody stated the value: it is the usual one of a class or of a
 	// count. Of a computed value it says that it rests on such a one.
-	Usual  Usual
-	Spread *Spread // how far a usual number goes; nil where it is exact
+	Usual Usual
 
 	Num  float64
 	Tol  float64 // tolerance either way of Num; 0 if none is stated
 	Text string
 	List []float64
-	Tols []float64 // tolerances of List, entry by entry; nil if none is stated
 
-	Words []string // of a field of Names
+	More *More // what few values have; nil without any of it
+}
+
+// More is what few values have: apart, so that the many stay small. Values share it, and
+// it never changes.
+type More struct {
+	Tols   []float64 // tolerances of List, entry by entry; nil if none is stated
+	Words  []string  // of a field of Names
+	Spread *Spread   // how far a usual number goes; nil where it is exact
+}
+
+// Tols gives the tolerances of List, entry by entry; nil if none is stated.
+func (v Value) Tols() []float64 {
+	if v.More == nil {
+		return nil
+	}
+	return v.More.Tols
+}
+
+// Words gives the words of a field of Names.
+func (v Value) Words() []string {
+	if v.More == nil {
+		return nil
+	}
+	return v.More.Words
+}
+
+// Spread gives how far a usual number goes; nil where it is exact.
+func (v Value) Spread() *Spread {
+	if v.More == nil {
+		return nil
+	}
+	return v.More.Spread
 }
 
 // Usual says by what a usual value is known.
@@ -57,6 +87,18 @@ func (s *Spread) At(usual, to float64, whole bool) float64 {
 	return x
 }
 
+// WithTols gives the value with tolerances of its list.
+func (v Value) WithTols(tols []float64) Value {
+	v.More = &More{Tols: tols, Words: v.Words(), Spread: v.Spread()}
+	return v
+}
+
+// WithSpread gives the value with a spread, nil for none.
+func (v Value) WithSpread(s *Spread) Value {
+	v.More = &More{Tols: v.Tols(), Words: v.Words(), Spread: s}
+	return v
+}
+
 // Num makes a stated number.
 func Num(x float64) Value { return Value{Known: true, Num: x} }
 
@@ -67,7 +109,7 @@ func Nums(xs []float64) Value { return Value{Known: true, List: xs} }
 func Word(s string) Value { return Value{Known: true, Text: s} }
 
 // Texts makes a stated list of words of Names. The list is kept, not copied.
-func Texts(words ...string) Value { return Value{Known: true, Words: words} }
+func Texts(words ...string) Value { return Value{Known: true, More: &More{Words: words}} }
 
 // Truth makes a stated flag.
 func Truth(b bool) Value {
@@ -88,7 +130,7 @@ func (v Value) Plain(t Type) any {
 	case Fractions, Wholes:
 		return append([]float64{}, v.List...)
 	case Names:
-		return append([]string{}, v.Words...)
+		return append([]string{}, v.Words()...)
 	}
 	return v.Num
 }
@@ -105,8 +147,8 @@ func (v Value) String() string {
 			parts[i] = strconv.FormatFloat(x, 'g', -1, 64)
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
-	case v.Words != nil:
-		return "[" + strings.Join(v.Words, ", ") + "]"
+	case v.Words() != nil:
+		return "[" + strings.Join(v.Words(), ", ") + "]"
 	case v.Text != "":
 		return v.Text
 	}

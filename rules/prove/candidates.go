@@ -214,12 +214,12 @@ func nameLists(known []fact.Value, h hints) []fact.Value {
 	for _, w := range append(slices.Clone(h.words), "other") {
 		out = append(out, fact.Texts(w))
 		for _, v := range known {
-			without := slices.DeleteFunc(slices.Clone(v.Words), func(o string) bool { return o == w })
+			without := slices.DeleteFunc(slices.Clone(v.Words()), func(o string) bool { return o == w })
 			out = append(out, fact.Texts(append(slices.Clone(without), w)...), fact.Texts(without...))
 		}
 	}
 	for _, v := range known {
-		for _, w := range v.Words {
+		for _, w := range v.Words() {
 			out = append(out, fact.Texts(w))
 		}
 	}
@@ -232,7 +232,7 @@ func within(f fact.Field, v fact.Value) bool {
 		return true
 	}
 	if f.Type == fact.Names {
-		return len(v.Words) > 0 && len(v.Words) <= f.Cap
+		return len(v.Words()) > 0 && len(v.Words()) <= f.Cap
 	}
 	entries := v.List
 	if v.List == nil {

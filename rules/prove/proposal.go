@@ -62,8 +62,8 @@ func differences(set *rules.Set, was, now []*rules.Record) []difference {
 
 // same says whether two values say the same.
 func same(a, b fact.Value) bool {
-	return a.Num == b.Num && a.Text == b.Text && slices.Equal(a.List, b.List) && slices.Equal(a.Words, b.Words) &&
-		a.Tol == b.Tol && slices.Equal(a.Tols, b.Tols)
+	return a.Num == b.Num && a.Text == b.Text && slices.Equal(a.List, b.List) && slices.Equal(a.Words(), b.Words()) &&
+		a.Tol == b.Tol && slices.Equal(a.Tols(), b.Tols())
 }
 
 // number writes a number with its tolerance as files have it.
@@ -94,13 +94,13 @@ func written(f fact.Field, v fact.Value) string {
 		return number(v.Num, v.Tol)
 	}
 	var parts []string
-	for _, w := range v.Words {
+	for _, w := range v.Words() {
 		parts = append(parts, word(w))
 	}
 	for i, x := range v.List {
 		tol := 0.0
-		if v.Tols != nil {
-			tol = v.Tols[i]
+		if v.Tols() != nil {
+			tol = v.Tols()[i]
 		}
 		parts = append(parts, number(x, tol))
 	}

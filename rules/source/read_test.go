@@ -70,7 +70,7 @@ func TestFormatsAgree(t *testing.T) {
 	usual := fact.Value{Known: true, Assumed: true, Num: 1.8}
 	rows := [][]fact.Value{{
 		fact.Nums([]float64{11, 13, 15}), fact.Nums([]float64{42, 36, 30}), {},
-		{Known: true, List: []float64{3.65, 3.7}, Tols: []float64{0.1, 0}},
+		{Known: true, List: []float64{3.65, 3.7}, More: &fact.More{Tols: []float64{0.1, 0}}},
 		fact.Num(3), fact.Truth(false), fact.Word("cable"), fact.Word("24"), fact.Texts("hg-9", "24"), {}, usual,
 	}, {
 		fact.Nums([]float64{11, 12}), {}, {}, {}, {}, {}, {}, {}, {}, {}, fact.Num(2),

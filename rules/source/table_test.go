@@ -34,7 +34,7 @@ func TestRelations(t *testing.T) {
 		fact.Field{Name: "d", Type: fact.Wholes, Cap: 9, Unit: "t", Min: 1, Max: 20},
 		fact.Field{Name: "e", Type: fact.Name, Required: true, Doc: "the name of it"},
 	)
-	stated := fact.Value{Known: true, List: []float64{3, 2, 1}, Tols: []float64{0.3, 0, 0.1}}
+	stated := fact.Value{Known: true, List: []float64{3, 2, 1}, More: &fact.More{Tols: []float64{0.3, 0, 0.1}}}
 	for _, c := range []struct {
 		text string
 		want []fact.Value

@@ -48,16 +48,20 @@ func (n *Node) fits(f *fact.Field, path string, ps *Problems) bool {
 func readNumbers(f *fact.Field, n *Node, path string, ps *Problems) (fact.Value, bool) {
 	v := fact.Value{Known: true, List: make([]float64, len(n.Items))}
 	all := true
+	var tols []float64
 	for i, item := range n.Items {
 		num, tol, ok := item.number(entry(path, i), spanOf(f), ps)
-		if tol != 0 && v.Tols == nil {
-			v.Tols = make([]float64, len(n.Items))
+		if tol != 0 && tols == nil {
+			tols = make([]float64, len(n.Items))
 		}
 		if tol != 0 {
-			v.Tols[i] = tol
+			tols[i] = tol
 		}
 		v.List[i] = num
 		all = all && ok
+	}
+	if tols != nil {
+		v = v.WithTols(tols)
 	}
 	if !all || !f.Rising {
 		return v, all
@@ -80,8 +84,8 @@ func largestFirst(v *fact.Value) {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(v.List[b], v.List[a]) })
 	v.List = pick(v.List, order)
-	if v.Tols != nil {
-		v.Tols = pick(v.Tols, order)
+	if v.Tols() != nil {
+		*v = v.WithTols(pick(v.Tols(), order))
 	}
 }
 

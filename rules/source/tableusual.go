@@ -34,7 +34,7 @@ func (r *record) value(f *fact.Field, n *Node) fact.Value {
 	switch {
 	case !v.Known || !r.usual:
 		return v
-	case v.Tol != 0 || v.Tols != nil:
+	case v.Tol != 0 || v.Tols() != nil:
 		n.Refuse(r.ps, path, "a usual value has a spread and no tolerance", spreadForm).Code = BadTolerance
 		return fact.Value{}
 	}
@@ -70,7 +70,7 @@ func readSpread(f *fact.Field, n *Node, path string, ps *Problems) fact.Value {
 		return fact.Value{}
 	}
 	return fact.Value{Known: true, Num: numbers[1], Usual: fact.ByClass,
-		Spread: &fact.Spread{Least: numbers[0], Most: numbers[2], Source: from}}
+		More: &fact.More{Spread: &fact.Spread{Least: numbers[0], Most: numbers[2], Source: from}}}
 }
 
 // spreadEnd reads one of the numbers of a spread.

@@ -40,9 +40,9 @@ func TestUsualValues(t *testing.T) {
 		return v
 	}
 	spread := usual(fact.Num(3.65))
-	spread.Spread = &fact.Spread{Least: 3.55, Most: 3.75, Source: "trade-page"}
+	spread = spread.WithSpread(&fact.Spread{Least: 3.55, Most: 3.75, Source: "trade-page"})
 	flat := usual(fact.Num(9))
-	flat.Spread = &fact.Spread{Least: 9, Most: 9, Source: "memory"}
+	flat = flat.WithSpread(&fact.Spread{Least: 9, Most: 9, Source: "memory"})
 	left := fact.Word("left")
 	for text, want := range map[string][]fact.Value{
 		"{}": {{}, {}, {}, {}, {}, left},

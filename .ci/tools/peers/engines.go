@@ -28,7 +28,7 @@ func factsOf(p catalog.Part) map[string]any {
 		case !v.Known:
 		case v.List != nil:
 			out[f.Name] = v.List
-		case v.Words != nil:
+		case v.Words() != nil:
 			out[f.Name] = v.Words
 		case f.Type == fact.Choice || f.Type == fact.Name:
 			out[f.Name] = v.Text
@@ -107,7 +107,7 @@ func handwritten() engine {
 			word(shifterDrive(m).Text != rearDrive(m).Text, false), word(shifterRadio(m).Text != rearRadio(m).Text, false),
 			word(over > 4, over > 0), word(wrap > 3, wrap > 0), word(share > 0.2, share > 0.125),
 			word(false, math.Abs(num("index_offset_mm")) > trim(m).Num/2), word(gap < -0.08, gap < 0.05), word(large, false),
-			word(margin < 1, margin < 1.95), word(off > 3, off > 1), word(!slices.Contains(cassetteHub(m).Words, hub(m).Text), false), word(false, num("backpedal_entry_mm") > 0.82),
+			word(margin < 1, margin < 1.95), word(off > 3, off > 1), word(!slices.Contains(cassetteHub(m).Words(), hub(m).Text), false), word(false, num("backpedal_entry_mm") > 0.82),
 		})
 	}
 	return engine{

@@ -20,7 +20,7 @@ var goes = map[string][]string{
 
 // fixedCog says whether the one cog turns with the wheel.
 func fixedCog(b bike) bool {
-	made, kind, body := b.value("cassette.freehub").Words, b.text("hub.kind_of_hub"), b.text("hub.freehub")
+	made, kind, body := b.value("cassette.freehub").Words(), b.text("hub.kind_of_hub"), b.text("hub.freehub")
 	if said := b.value("cassette.fixed_cog"); said.Known {
 		return said.Num == 1
 	}

@@ -48,7 +48,7 @@ func (j *Judge) others(records []*rules.Record) []other {
 		return nil
 	}
 	get := func(name string) *fact.Value { return rec.At(j.places["cassette."+name].field) }
-	if v := get("pitch_mm"); v.Usual != fact.ByCount || v.Spread == nil {
+	if v := get("pitch_mm"); v.Usual != fact.ByCount || v.Spread() == nil {
 		return nil
 	}
 	count, largest := get("cog_count").Num, 0.0
@@ -60,7 +60,7 @@ func (j *Judge) others(records []*rules.Record) []other {
 	})
 	// A word that tells one kind shuts the others out.
 	has := func(l countLine) bool {
-		return slices.ContainsFunc(l.Told, func(w string) bool { return slices.Contains(get("freehub").Words, w) })
+		return slices.ContainsFunc(l.Told, func(w string) bool { return slices.Contains(get("freehub").Words(), w) })
 	}
 	if slices.ContainsFunc(fits, has) {
 		fits = slices.DeleteFunc(fits, func(l countLine) bool { return l.Told != nil && !has(l) })
@@ -87,7 +87,8 @@ func (j *Judge) other(records []*rules.Record, at int, l countLine) other {
 			continue
 		}
 		v := fact.Num(three[0])
-		v.Usual, v.Spread = fact.ByCount, &fact.Spread{Least: three[1], Most: three[2]}
+		v.Usual = fact.ByCount
+		v = v.WithSpread(&fact.Spread{Least: three[1], Most: three[2]})
 		rec.Put(p.field, v)
 		o.moved = append(o.moved, name)
 	}

@@ -49,7 +49,7 @@ func (j *Judge) loose(records []*rules.Record, is func(v *fact.Value) bool) []st
 	return out
 }
 
-func toleranced(v *fact.Value) bool { return v.Tol > 0 || v.Tols != nil }
+func toleranced(v *fact.Value) bool { return v.Tol > 0 || v.Tols() != nil }
 
 // moved gives the records with facts elsewhere, by their names, and the figures worked
 // out anew of them.
@@ -63,10 +63,10 @@ func (j *Judge) moved(records []*rules.Record, to map[string]float64) []*rules.R
 		}
 		v := *records[p.object].At(p.field)
 		switch {
-		case v.Spread != nil:
-			end := v.Spread.Most
+		case v.Spread() != nil:
+			end := v.Spread().Most
 			if at < 0 {
-				end = v.Spread.Least
+				end = v.Spread().Least
 			}
 			v.Num += (end - v.Num) * max(at, -at)
 			if p.of == fact.Whole {
@@ -74,10 +74,10 @@ func (j *Judge) moved(records []*rules.Record, to map[string]float64) []*rules.R
 			}
 		default:
 			v.Num += at * v.Tol
-			if v.Tols != nil {
+			if v.Tols() != nil {
 				list := make([]float64, len(v.List))
 				for i, x := range v.List {
-					list[i] = x + at*v.Tols[i]
+					list[i] = x + at*v.Tols()[i]
 				}
 				v.List = list
 			}

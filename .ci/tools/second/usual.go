@@ -33,7 +33,7 @@ type mix struct {
 func (j *Judge) mix(records []*rules.Record, random *rand.Rand) *mix {
 	return &mix{
 		judge: j, random: random, nominal: j.factsOf(records, nil), corners: map[string]*facts{},
-		loose: j.loose(records, toleranced), usual: j.loose(records, func(v *fact.Value) bool { return v.Spread != nil }),
+		loose: j.loose(records, toleranced), usual: j.loose(records, func(v *fact.Value) bool { return v.Spread() != nil }),
 	}
 }
 
@@ -194,12 +194,12 @@ func (m *mix) whereIs(p rules.Point) (float64, bool) {
 	}
 	v := rec.At(at.field)
 	least, most := v.Num-v.Tol, v.Num+v.Tol
-	if v.Spread != nil {
-		least, most = v.Spread.Least, v.Spread.Most
+	if v.Spread() != nil {
+		least, most = v.Spread().Least, v.Spread().Most
 	}
 	const eps = 1e-9
 	switch {
-	case v.Tols != nil:
+	case v.Tols() != nil:
 		return 0, false // a list has no one value
 	case p.Value < least-eps || p.Value > most+eps:
 		return 0, false
@@ -296,7 +296,7 @@ func (m *mix) undeclared(r *rule, usual []string) int {
 	j := m.judge
 	for _, name := range usual {
 		p := j.places[name]
-		if s := m.nominal.records[p.object].At(p.field).Spread; slices.Contains(reads, name) && p.of == fact.Whole && s.Most-s.Least > 1 {
+		if s := m.nominal.records[p.object].At(p.field).Spread(); slices.Contains(reads, name) && p.of == fact.Whole && s.Most-s.Least > 1 {
 			n++
 			continue
 		}

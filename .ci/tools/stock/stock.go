@@ -178,8 +178,8 @@ func stated(p catalog.Part) map[string]any {
 	out := map[string]any{}
 	for i, f := range p.Record().Object().Table().Fields() {
 		if v := p.Record().Value(i); v.Known && p.States(f.Name) {
-			if f.Type == fact.Names && len(v.Words) == 1 {
-				out[f.Name] = v.Words[0]
+			if f.Type == fact.Names && len(v.Words()) == 1 {
+				out[f.Name] = v.Words()[0]
 				continue
 			}
 			out[f.Name] = v.Plain(f.Type)

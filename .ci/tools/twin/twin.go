@@ -137,7 +137,7 @@ func (v *view) word(i int) word {
 
 func (v *view) words(i int) wordList {
 	x, l := v.value(i)
-	return wordList{x.Words, l}
+	return wordList{x.Words(), l}
 }
 
 func (v *view) flag(i int) truth {

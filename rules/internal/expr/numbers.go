@@ -23,7 +23,7 @@ func box(v *fact.Value, t fact.Type) ref.Val {
 	case fact.Fractions, fact.Wholes:
 		return numbers{xs: v.List, whole: t == fact.Wholes}
 	case fact.Names:
-		return nameList{words: v.Words}
+		return nameList{words: v.Words()}
 	}
 	return types.String(v.Text)
 }

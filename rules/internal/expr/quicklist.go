@@ -37,7 +37,7 @@ func (q quickener) words(e ast.Expr) func(*Frame) ([]string, bool) {
 				return nil, false
 			}
 			v := &rec.Values[r.Field]
-			return v.Words, v.Known
+			return v.Words(), v.Known
 		}
 	}
 	if l := q.letOf(e); l != nil {

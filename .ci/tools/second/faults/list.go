@@ -29,7 +29,7 @@ var faults = []fault{
 	{"rules/lean.go", "the tolerances are left out of the spread", "\t\tif f.Margin == nil {", "\t\tif false {"},
 	{"rules/path.go", "only one end of a spread is tried", "at := -1 + 2*float64(k)/float64(points-1)", "at := max(0, -1+2*float64(k)/float64(points-1))"},
 	{"rules/others.go", "of two kinds the better verdict stands", "if mine.Ruled == Pass && theirs.Ruled == Warn {", "if false {"},
-	{"rules/object.go", "a list moves by the tolerance of its first entry", "v.List[k] += to * v.Tols[k]", "v.List[k] += to * v.Tols[0]"},
+	{"rules/object.go", "a list moves by the tolerance of its first entry", "v.List[k] += to * v.Tols()[k]", "v.List[k] += to * v.Tols()[0]"},
 	{"compat/usual.go", "a word does not tell the kind of a cassette", "if slices.ContainsFunc(l.told, func(w string) bool { return slices.Contains(words, w) }) {\n\t\treturn false", "if true {\n\t\treturn false"},
 	{"compat/figures/facts.go", "figures stay where facts have moved", "if stale[i] && !(f.pinned && usual)", "if stale[i] && i%2 == 0 && !(f.pinned && usual)"},
 	{"rules/internal/expr/numbers.go", "a number counts as a fraction only", "case types.Int:\n\t\treturn float64(x), true", "case types.Int:\n\t\treturn float64(x), x != 0"},

@@ -45,8 +45,8 @@ func exactText(v fact.Value, f fact.Field) string {
 		each := make([]string, len(v.List))
 		for i, x := range v.List {
 			tol := 0.0
-			if v.Tols != nil {
-				tol = v.Tols[i]
+			if v.Tols() != nil {
+				tol = v.Tols()[i]
 			}
 			each[i] = withTolerance(x, tol)
 		}
@@ -75,7 +75,7 @@ func spreadText(p catalog.Part, v fact.Value, f fact.Field, citations []rules.Ci
 		return ""
 	}
 	text := "taken as exact"
-	if s := v.Spread; s != nil {
+	if s := v.Spread(); s != nil {
 		text = fmt.Sprintf("usual, from %s to %s", rules.Decimal(s.Least, -1), rules.Decimal(s.Most, -1))
 	}
 	return text + ": " + strings.TrimSuffix(cited(citations, from), ".")
@@ -127,8 +127,8 @@ func PartJSON(p catalog.Part, citations []rules.Citation) any {
 			continue
 		}
 		one := factJSON{Name: f.Name, Value: v.Plain(f.Type), Unit: f.Unit, Tolerance: v.Tol, Basis: p.Basis(), Source: p.Source(f.Name)}
-		if v.Tols != nil {
-			one.Tolerance = v.Tols
+		if v.Tols() != nil {
+			one.Tolerance = v.Tols()
 		}
 		if !p.States(f.Name) {
 			one.Basis = "default"
@@ -136,8 +136,8 @@ func PartJSON(p catalog.Part, citations []rules.Citation) any {
 		if one.Source != "" {
 			one.Says, one.Least, one.Most = cited(citations, one.Source), &v.Num, &v.Num
 		}
-		if v.Spread != nil {
-			one.Least, one.Most = &v.Spread.Least, &v.Spread.Most
+		if v.Spread() != nil {
+			one.Least, one.Most = &v.Spread().Least, &v.Spread().Most
 		}
 		out.Facts = append(out.Facts, one)
 	}
