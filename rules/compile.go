@@ -117,8 +117,8 @@ func (c *compiler) letLines(g *logic, n *source.Node) {
 			c.scope.LetBroken(name) // the lines that read it are not to blame
 			continue
 		}
-		c.scope.Let(name, c.slot+i, prog)
-		g.lets = append(g.lets, letLine{name, pair.Value.Text, c.slot + i, prog})
+		let := c.scope.Let(name, c.slot+i, prog)
+		g.lets = append(g.lets, letLine{name, pair.Value.Text, c.slot + i, prog, let})
 		g.exprs = append(g.exprs, ruleExpr{"let." + name, pair.Value.Text, expr.Value, prog, pair.Value})
 	}
 	g.named = slices.SortedFunc(slices.Values(g.lets), func(a, b letLine) int { return strings.Compare(a.name, b.name) })

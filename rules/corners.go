@@ -62,7 +62,7 @@ type tryGroup struct {
 // add keeps a rule whose verdict could change at a corner: one that hangs on a
 // toleranced fact and came to a verdict for the numbers as stated.
 func (t *tried) add(r *Rule) {
-	if !t.all.Meets(r.reading(t.res.records)) {
+	if !r.hasReadAny(t.all, t.res.records) {
 		return
 	}
 	c := tryCase{rule: r}

@@ -15,7 +15,8 @@ type Result struct {
 
 	set     *Set
 	records []*Record
-	memory  *arena // nil where every rule passes
+	frame   *expr.Frame // of these, while they are for use alone
+	memory  *arena      // nil where every rule passes
 }
 
 // arena is the memory that the names and details of a Result lie in: a few
@@ -55,6 +56,7 @@ func (s *Set) SomeOnce(some []*Rule, records []*Record, use func(*Result)) {
 	defer f.Close()
 	res.applyAll(some, f)
 	res.hold(some, s.again)
+	res.frame = f
 	use(res)
 }
 
@@ -72,7 +74,7 @@ func (res *Result) release() {
 	clear(res.NotApplied)
 	clear(m.names)
 	clear(m.details)
-	res.records, res.Findings, res.NotApplied = nil, res.Findings[:0], res.NotApplied[:0]
+	res.records, res.frame, res.Findings, res.NotApplied = nil, nil, res.Findings[:0], res.NotApplied[:0]
 	m.names, m.details = m.names[:0], m.details[:0]
 	res.set.results.Put(res)
 }

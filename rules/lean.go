@@ -67,7 +67,7 @@ func (res *Result) lean(rules []*Rule, again again) {
 	defer c.release()
 	c.use(res, again)
 	for _, r := range rules {
-		if r.FailIf == "" || !c.marks.Meets(r.reading(res.records)) || !c.spread(r) {
+		if r.FailIf == "" || !r.hasReadAny(c.marks, res.records) || !c.spread(r) {
 			continue
 		}
 		if l := c.outcome(); l != nil {
@@ -311,17 +311,10 @@ func (c *leaning) try() {
 
 // judge notes what the rule says of these records, and the numbers that are watched.
 func (c *leaning) judge(records []*Record) {
-	c.sub.records, c.sub.Findings, c.sub.NotApplied = records, c.sub.Findings[:0], c.sub.NotApplied[:0]
-	if c.sub.memory != nil {
-		c.sub.memory.names, c.sub.memory.details = c.sub.memory.names[:0], c.sub.memory.details[:0]
-	}
-	f := c.sub.set.open(records)
-	c.sub.applyAll(c.one[:], f)
-	f.Close()
-	if len(c.sub.Findings) == 0 {
-		c.cleared() // a rule that is not applied has nothing against the facts
+	if f := c.alone(records); f != nil {
+		c.count(f)
 	} else {
-		c.count(&c.sub.Findings[0])
+		c.cleared() // a rule that is not applied has nothing against the facts
 	}
 	if !c.left.None() {
 		c.more.Join(c.left.Both(c.rule.reading(records)))
@@ -333,6 +326,22 @@ func (c *leaning) judge(records []*Record) {
 			c.watch = append(c.watch, records[i].At(ref.Index).Num)
 		}
 	}
+}
+
+// alone applies the rule alone to these records; nil where it is not applied. What it
+// gives is written over by the next call.
+func (c *leaning) alone(records []*Record) *Finding {
+	c.sub.records, c.sub.Findings, c.sub.NotApplied = records, c.sub.Findings[:0], c.sub.NotApplied[:0]
+	if c.sub.memory != nil {
+		c.sub.memory.names, c.sub.memory.details = c.sub.memory.names[:0], c.sub.memory.details[:0]
+	}
+	f := c.sub.set.open(records)
+	c.sub.applyAll(c.one[:], f)
+	f.Close()
+	if len(c.sub.Findings) == 0 {
+		return nil
+	}
+	return &c.sub.Findings[0]
 }
 
 // count notes one verdict. A fail that hangs on an assumption counts as one.

@@ -26,8 +26,13 @@ func (res *Result) Limits(f Finding, name string) []Limit {
 	records := res.About(f)
 	for _, read := range spreads(nil, records) {
 		if res.set.vocabulary.lang.Name(read) == name {
-			m := mover{set: res.set, from: records, again: res.set.again}
-			return limiter{rule: f.Rule, mover: &m, read: read, reads: res.set.Reads(f.Rule), sub: &Result{set: res.set}}.all()
+			c := res.set.leans.Get().(*leaning)
+			defer c.release()
+			c.use(res, res.set.again)
+			c.mover.from, c.rule, c.one[0] = records, f.Rule, f.Rule
+			l := limiter{leaning: c, read: read, reads: res.set.Reads(f.Rule)}
+			l.tried = l.try
+			return l.all()
 		}
 	}
 	return nil
@@ -35,31 +40,31 @@ func (res *Result) Limits(f Finding, name string) []Limit {
 
 // limiter looks for the places where one rule changes its verdict.
 type limiter struct {
-	rule  *Rule
-	mover *mover
+	*leaning
 	read  expr.Read
 	reads []Ref // of the rule
-	sub   *Result
+	tried func([]*Record)
+
+	verdict Verdict // at the place that was tried last,
+	value   float64 // and the fact there
 }
 
 // at is the verdict with the fact at a place of its spread, -1 to 1.
-func (l limiter) at(to float64) (v Verdict, value float64) {
-	l.mover.at([]placed{{l.read, to}}, l.reads, func(records []*Record) {
-		sub := l.sub
-		sub.records, sub.Findings, sub.NotApplied = records, sub.Findings[:0], sub.NotApplied[:0]
-		f := sub.set.open(records)
-		defer f.Close()
-		sub.applyAll([]*Rule{l.rule}, f)
-		v = Pass
-		if len(sub.Findings) > 0 {
-			v = sub.Findings[0].Ruled
-		}
-		value = records[l.read.Object].At(l.read.Field).Num
-	})
-	return v, value
+func (l *limiter) at(to float64) (Verdict, float64) {
+	l.to = append(l.to[:0], placed{l.read, to})
+	l.mover.at(l.to, l.reads, l.tried)
+	return l.verdict, l.value
 }
 
-func (l limiter) all() []Limit {
+func (l *limiter) try(records []*Record) {
+	l.verdict = Pass
+	if f := l.alone(records); f != nil {
+		l.verdict = f.Ruled
+	}
+	l.value = records[l.read.Object].At(l.read.Field).Num
+}
+
+func (l *limiter) all() []Limit {
 	v, x := l.at(-1)
 	out := []Limit{{x, x, v}}
 	before := -1.0
@@ -78,7 +83,7 @@ func (l limiter) all() []Limit {
 }
 
 // between finds the last value that still gives a verdict, and the first that does not.
-func (l limiter) between(low, high float64, v Verdict) (last, first float64) {
+func (l *limiter) between(low, high float64, v Verdict) (last, first float64) {
 	for high-low > limitExact {
 		middle := (low + high) / 2
 		if is, _ := l.at(middle); is == v {

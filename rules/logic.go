@@ -52,6 +52,7 @@ type letLine struct {
 	text string
 	slot int // in a frame
 	prog *expr.Program
+	let  *expr.Let
 }
 
 // ruleExpr is one expression that the verdict depends on, in the order in which

@@ -43,6 +43,17 @@ func (s *Set) marksOf(r *Rule) []fact.Marks {
 	return out
 }
 
+// hasReadAny says whether a rule's conditions have read one of these facts.
+func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
+	all := r.marks()
+	for i, read := range r.logic().reads {
+		if of.Meets(all[i]) && of.Both(all[i]).Meets(*readBy(records, read)) {
+			return true
+		}
+	}
+	return false
+}
+
 // reading gives the marks of the facts that a rule's conditions have read, themselves or
 // through computed ones.
 func (r *Rule) reading(records []*Record) (marks fact.Marks) {

@@ -45,13 +45,21 @@ func (s *Speaker) Close() {
 
 // frame is where the expressions of a finding read its facts.
 func (s *Speaker) frame(about []*Record) *expr.Frame {
+	if f := s.res.frame; f != nil && sameRecords(about, s.res.records) {
+		return f // which knows let-names already
+	}
 	for _, o := range s.frames {
-		if len(o.about) == len(about) && (len(about) == 0 || &o.about[0] == &about[0]) {
+		if sameRecords(o.about, about) {
 			return o.frame
 		}
 	}
 	s.frames = append(s.frames, opened{about, s.res.set.open(about)})
 	return s.frames[len(s.frames)-1].frame
+}
+
+// sameRecords says whether two lists are one and the same.
+func sameRecords(a, b []*Record) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
 }
 
 // AppendText appends what Result.Text says of a finding.
@@ -154,19 +162,14 @@ func (l *letLine) in(f *expr.Frame) (n Named, ok bool) {
 	switch {
 	case l.prog.IsNumber():
 		n.Type = fact.Fraction
-		n.Num, ok = l.prog.Number(f)
+		n.Num, ok = l.let.Number(f)
 		ok = ok && n.Num-n.Num == 0 // not where it is infinite
 	case l.prog.IsFlag():
 		n.Type = fact.Flag
-		switch l.prog.Decide(f).State {
-		case expr.True:
-			n.Num, ok = 1, true
-		case expr.False:
-			ok = true
-		}
+		n.Num, ok = l.let.Flag(f)
 	case l.prog.IsText():
 		n.Type = fact.Name
-		n.Text, ok = l.prog.Text(f)
+		n.Text, ok = l.let.Text(f)
 	}
 	return n, ok
 }

@@ -188,10 +188,10 @@ func (w *filling) add(p *piece, f *expr.Frame) {
 		w.gap = w.gap || string(text) == expr.NotStated || string(text) == expr.NotComputed
 	} else {
 		text := p.text
-		if rest, blank := strings.CutPrefix(text, " "); w.alone && blank {
+		if w.alone && strings.HasPrefix(text, " ") {
 			w.out = append(w.out, ' ')
 			w.end()
-			text, at = rest, len(w.out)
+			text, at = text[1:], len(w.out)
 		}
 		w.out = append(w.out, text...)
 	}

@@ -28,7 +28,7 @@ func (m Marks) Both(other Marks) Marks {
 }
 
 // Meets says whether two sets have one in common.
-func (m *Marks) Meets(other Marks) bool { return m[0]&other[0]|m[1]&other[1]|m[2]&other[2] != 0 }
+func (m Marks) Meets(other Marks) bool { return m[0]&other[0]|m[1]&other[1]|m[2]&other[2] != 0 }
 
 // None says whether nothing stands in the set.
-func (m *Marks) None() bool { return m[0]|m[1]|m[2] == 0 }
+func (m Marks) None() bool { return m[0]|m[1]|m[2] == 0 }

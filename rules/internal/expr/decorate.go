@@ -36,7 +36,7 @@ func (n *node) Eval(a interpreter.Activation) ref.Val {
 func decorator(lang *Language, scope *Scope, tree *ast.AST) interpreter.InterpretableDecoratorV2 {
 	facts := map[int64]Read{}
 	stated := map[int64]Read{}
-	lets := map[int64]*let{}
+	lets := map[int64]*Let{}
 	walk(tree.Expr(), func(e ast.Expr) {
 		if r, ok := readOf(lang, e); ok {
 			facts[e.ID()] = r

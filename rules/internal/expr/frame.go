@@ -133,7 +133,7 @@ func (f *Frame) fact(l *Language, r Read) ref.Val {
 
 // let works out a let-name by its closures, once a round: several expressions of a
 // rule read the same one.
-func (f *Frame) let(l *let) *letValue {
+func (f *Frame) let(l *Let) *letValue {
 	v := &f.lets[l.slot]
 	if v.round == f.round {
 		return v
@@ -162,10 +162,23 @@ func (f *Frame) let(l *let) *letValue {
 	return v
 }
 
+// named gives the value of a let-name where closures can tell it, nil where not.
+func (f *Frame) named(l *Let) (v *letValue) {
+	defer func() {
+		if recover() != nil {
+			v = nil
+		}
+	}()
+	if v = f.let(l); !v.ok {
+		return nil
+	}
+	return v
+}
+
 // slowLet works out a let-name by the engine, once a round. It is kept beside the
 // closures' answer: an expression that the engine evaluates needs the engine's own
 // value, which may be an Unknown.
-func (f *Frame) slowLet(l *let) ref.Val {
+func (f *Frame) slowLet(l *Let) ref.Val {
 	v := &f.lets[l.slot]
 	if v.slowRound != f.round {
 		v.slow = l.prog.exec(f)

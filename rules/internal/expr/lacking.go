@@ -79,7 +79,7 @@ func (f *Frame) standing(r Read) standing {
 }
 
 // standingOf is that of a let-name.
-func (f *Frame) standingOf(l *let) standing {
+func (f *Frame) standingOf(l *Let) standing {
 	if f.let(l).ok {
 		return definite
 	}

@@ -51,7 +51,7 @@ func (q quickener) read(e ast.Expr) (Read, bool) {
 	return readOf(q.lang, e)
 }
 
-func (q quickener) letOf(e ast.Expr) *let {
+func (q quickener) letOf(e ast.Expr) *Let {
 	if e.Kind() != ast.IdentKind {
 		return nil
 	}

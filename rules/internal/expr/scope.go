@@ -10,7 +10,7 @@ import (
 // behind it. It is used while a rule is compiled, by one goroutine.
 type Scope struct {
 	lang   *Language
-	lets   map[string]*let
+	lets   map[string]*Let
 	broken map[string]bool // let-names that are at fault
 	coming map[string]bool // let-names that stand below what is compiled now
 
@@ -18,19 +18,49 @@ type Scope struct {
 	keep     func(string, error) // of Prepare
 }
 
-type let struct {
+// Let is a let-name of a rule.
+type Let struct {
 	slot int
 	prog *Program
 }
 
+// Number gives the value of a let-name that is a number, as its Program does; a frame
+// knows it that was asked for it before.
+func (l *Let) Number(f *Frame) (x float64, ok bool) {
+	if v := f.named(l); v != nil {
+		return v.num, true
+	}
+	return l.prog.Number(f)
+}
+
+// Flag gives the value of one that is true or false, as 1 or 0.
+func (l *Let) Flag(f *Frame) (x float64, ok bool) {
+	if v := f.named(l); v != nil {
+		return v.num, true
+	}
+	state := l.prog.Decide(f).State
+	return truthNumber(state == True), state == True || state == False
+}
+
+// Text gives the value of one that is a text.
+func (l *Let) Text(f *Frame) (text string, ok bool) {
+	if v := f.named(l); v != nil {
+		return v.text, true
+	}
+	return l.prog.Text(f)
+}
+
 // NewScope makes a scope without let-names.
 func (l *Language) NewScope() *Scope {
-	return &Scope{lang: l, lets: map[string]*let{}, broken: map[string]bool{}}
+	return &Scope{lang: l, lets: map[string]*Let{}, broken: map[string]bool{}}
 }
 
 // Let adds a name for a compiled expression. slot is where a frame keeps its
 // value: each let of a set of rules has its own, counted from 0.
-func (s *Scope) Let(name string, slot int, p *Program) { s.lets[name] = &let{slot: slot, prog: p} }
+func (s *Scope) Let(name string, slot int, p *Program) *Let {
+	s.lets[name] = &Let{slot: slot, prog: p}
+	return s.lets[name]
+}
 
 // Coming says which let-names will be added, for the hint of who reads one too
 // early.
