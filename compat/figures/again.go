@@ -87,7 +87,7 @@ func madeFrom(wanted []rules.Ref) places {
 
 // spare is memory for figures that are worked out many times in a row and kept by
 // nobody. No figure in it has a value.
-var spare = sync.Pool{New: func() any { return &measuring{out: new(measured)} }}
+var spare = sync.Pool{New: func() any { return &measuring{out: &measured{brief: true}} }}
 
 // begin takes such memory for these records.
 func begin(records []*rules.Record) *measuring {

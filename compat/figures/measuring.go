@@ -58,6 +58,7 @@ type measured struct {
 	reads   [mostFigures]fact.Marks
 	lacks   []*fact.Lack // nil while nothing lacks, and for each figure that has a value
 	pieces  []fact.Lack  // memory for lacks: they are few, for most figures lack the same as others
+	brief   bool         // it serves once: that lacks are equal is not worth finding out
 	shared  bool         // the lacks are those of other figures, and not to be written to
 	room    []*fact.Lack // memory for lacks, where there is any
 	arena   [arenaSize]float64
@@ -152,13 +153,15 @@ func (d *measured) piece(l *fact.Lack) *fact.Lack {
 	if l == nil {
 		return nil
 	}
-	for i := range d.pieces {
-		if sameLack(&d.pieces[i], l) {
-			return &d.pieces[i]
+	if !d.brief {
+		for i := range d.pieces {
+			if sameLack(&d.pieces[i], l) {
+				return &d.pieces[i]
+			}
 		}
 	}
 	if len(d.pieces) == cap(d.pieces) {
-		d.pieces = make([]fact.Lack, 0, manyPieces) // those that are kept stay where they are
+		d.pieces = make([]fact.Lack, 0, max(manyPieces, 2*cap(d.pieces))) // those that are kept stay where they are
 	}
 	d.pieces = append(d.pieces, *l)
 	return &d.pieces[len(d.pieces)-1]
