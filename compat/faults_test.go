@@ -213,7 +213,7 @@ func factsOf(p catalog.Part) map[string]any {
 		case v.List != nil:
 			out[field.Name] = v.List
 		case v.Words() != nil:
-			out[field.Name] = v.Words
+			out[field.Name] = v.Words()
 		case field.Type == fact.Choice || field.Type == fact.Name:
 			out[field.Name] = v.Text
 		case field.Type == fact.Flag:

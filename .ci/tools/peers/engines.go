@@ -29,7 +29,7 @@ func factsOf(p catalog.Part) map[string]any {
 		case v.List != nil:
 			out[f.Name] = v.List
 		case v.Words() != nil:
-			out[f.Name] = v.Words
+			out[f.Name] = v.Words()
 		case f.Type == fact.Choice || f.Type == fact.Name:
 			out[f.Name] = v.Text
 		case f.Type == fact.Flag:

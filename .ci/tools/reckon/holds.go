@@ -31,7 +31,7 @@ func fixedCog(b bike) bool {
 // hold are the twins of what holds what.
 var hold = map[string]twin{
 	"cog_hold": table(func(b bike) string {
-		kind, body, made := b.text("hub.kind_of_hub"), b.text("hub.freehub"), b.value("cassette.freehub").Words
+		kind, body, made := b.text("hub.kind_of_hub"), b.text("hub.freehub"), b.value("cassette.freehub").Words()
 		splined := b.known("cassette.freehub") && !slices.ContainsFunc(made, func(w string) bool { return !starts([]string{w}, "spline-", "driver-") })
 		alone := kind == "fixed" || kind == "internal" && strings.HasPrefix(body, "lug-")
 		return digit(alone && (splined || b.num("figures.cog_count") > 1)) + digit(fixedCog(b) && strings.HasPrefix(body, "thread-"))
@@ -46,13 +46,13 @@ var hold = map[string]twin{
 			return said.Num == 1
 		}
 		made := b.value("cassette.freehub")
-		return slices.Contains(made.Words, "track-1.375") ||
+		return slices.Contains(made.Words(), "track-1.375") ||
 			!made.Known && b.text("hub.kind_of_hub") == "fixed" && b.known("figures.cog_count") && b.num("figures.cog_count") == 1
 	}),
 	"body_offered": holds(func(b bike) bool {
-		for _, made := range b.value("cassette.freehub").Words {
+		for _, made := range b.value("cassette.freehub").Words() {
 			for _, takes := range append([]string{made}, goes[made]...) {
-				if slices.Contains(b.value("hub.bodies").Words, takes) {
+				if slices.Contains(b.value("hub.bodies").Words(), takes) {
 					return true
 				}
 			}
@@ -71,7 +71,7 @@ var hold = map[string]twin{
 	"dropout_least_mm": plain(func(b bike) float64 {
 		threaded := strings.HasPrefix(b.text("hub.freehub"), "thread-")
 		if !b.known("hub.freehub") {
-			threaded = b.text("hub.kind_of_hub") == "freewheel" || starts(b.value("cassette.freehub").Words, "thread-")
+			threaded = b.text("hub.kind_of_hub") == "freewheel" || starts(b.value("cassette.freehub").Words(), "thread-")
 		}
 		return map[bool]float64{false: 0.1, true: 1}[threaded && !b.known("bench.smallest_cog_inset_mm")]
 	}),

@@ -169,7 +169,7 @@ func family(b bike) bool {
 func shared(b bike, list string) bool {
 	times := map[string]int{}
 	for _, kind := range ofIndex {
-		for _, name := range b.value(kind + "." + list).Words {
+		for _, name := range b.value(kind + "." + list).Words() {
 			times[name]++
 		}
 	}

@@ -54,7 +54,7 @@ func offHere(b bike, wanted [2]float64) float64 {
 
 // spacerRows gives what is wanted on each body and of each class that it may be.
 func spacerRows(b bike) [][2]float64 {
-	made, body := b.value("cassette.freehub").Words, b.text("hub.freehub")
+	made, body := b.value("cassette.freehub").Words(), b.text("hub.freehub")
 	if body == "driver-10-long" && slices.Contains(made, "driver-10") {
 		return [][2]float64{{1.85, 1.85}}
 	}

@@ -151,7 +151,7 @@ func plain(v *fact.Value, t fact.Type) any {
 	case fact.Fractions, fact.Wholes:
 		return v.List
 	case fact.Names:
-		return v.Words
+		return v.Words()
 	}
 	return v.Num
 }

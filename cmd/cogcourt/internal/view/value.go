@@ -18,7 +18,7 @@ func valueText(v fact.Value, f fact.Field) string {
 	case fact.Fractions, fact.Wholes:
 		return shown(v.List, f.Unit)
 	case fact.Names:
-		return shown(v.Words, f.Unit)
+		return shown(v.Words(), f.Unit)
 	}
 	return shown(v.Num, f.Unit)
 }
