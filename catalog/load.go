@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/cogcourt/rules"
@@ -136,11 +137,14 @@ func (b *builder) addTree(root *source.Node) {
 		b.ps.Add(root.Pos, "", "the file has no parts", "a part file holds a list under parts:").Code = source.Missing
 		return
 	}
+	if len(b.catalog.parts) == 0 { // most of a shop's parts stand in one file
+		b.catalog.parts, b.catalog.byID = make([]Part, 0, len(list.Items)), make(map[string]Part, len(list.Items))
+	}
 	for i, item := range list.ReadMaps("parts", &b.ps, "kind", "id", "name") {
 		if b.stopped() {
 			return
 		}
-		b.addPart(item, fmt.Sprintf("parts[%d]", i))
+		b.addPart(item, "parts["+strconv.Itoa(i)+"]")
 	}
 }
 
