@@ -16,12 +16,13 @@ type Lean struct {
 	Ask     string   // the fact that tells which of two kinds of parts with that count it is; empty where they agree
 	FailsAt []Point  // values at which it fails, of usual facts that are elsewhere than usual
 	HoldsAt []Point  // values at which it does not
+	OpenAt  []Point  // values at which nothing can be decided, where such were met before it was seen to fail and not to
 }
 
 // Point is a value of one fact.
 type Point struct {
 	Name  string  // the fact
-	Value float64 // its value
+	Value float64 // its value; of a list, which moves as one, the first entry that carries a tolerance
 }
 
 // Ways tells how a computed fact goes as a stated one rises and all others stay: 1
@@ -96,6 +97,7 @@ type leaning struct {
 
 	failed, clear, open bool // seen somewhere
 	failedAt, clearAt   []placed
+	openAt              []placed
 
 	sub    Result
 	one    [1]*Rule
@@ -108,7 +110,7 @@ type leaning struct {
 }
 
 func newLeaning() any {
-	c := &leaning{}
+	c := &leaning{sub: Result{onlyFail: true}} // what only warn_if says, or leaves open, fails nowhere
 	c.judged = c.judge
 	c.path.c = c
 	return c
@@ -145,7 +147,7 @@ func (c *leaning) begin(r *Rule) bool {
 		return false
 	}
 	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, c.wild[:0]
-	c.to, c.failedAt, c.clearAt = c.to[:0], c.failedAt[:0], c.clearAt[:0]
+	c.to, c.failedAt, c.clearAt, c.openAt = c.to[:0], c.failedAt[:0], c.clearAt[:0], c.openAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
 		if f.Ruled == Unknown {
@@ -197,21 +199,25 @@ func (c *leaning) tolerances(hangs []Ref) {
 }
 
 // plan finds the lines along which the facts are moved: for each fact that when and
-// fail_if read, the one that raises it.
+// fail_if read, the one that raises it, and so for what when asks to be stated, which
+// may mean something at one end of its line alone.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
 	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
 	for _, read := range g.reads {
 		c.reads = append(c.reads, v.ref(read))
 	}
-	var when []expr.Read
+	var when, asked []expr.Read
 	if g.when != nil {
-		when = g.when.Reads()
+		when, asked = g.when.Reads(), g.when.Stated()
 	}
 	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
 		for _, read := range reads {
-			c.line(v.ref(read))
+			c.line(v.ref(read), false)
 		}
+	}
+	for _, read := range asked {
+		c.line(v.ref(read), true)
 	}
 	grid := 1
 	for _, i := range c.wild {
@@ -222,8 +228,10 @@ func (c *leaning) plan() {
 	}
 }
 
-// line adds the line that raises what a ref points at, and what to watch on it.
-func (c *leaning) line(ref Ref) {
+// line adds the line that raises what a ref points at, and what to watch on it. What is
+// only asked for moves nothing but by its meaning: that goes the ways that are declared,
+// and hangs on no number where none are.
+func (c *leaning) line(ref Ref, asked bool) {
 	behind := c.res.set.behind(ref)
 	line := c.nextLine()
 	hangs := false
@@ -236,7 +244,7 @@ func (c *leaning) line(ref Ref) {
 		if of != ref {
 			way, turns = c.res.set.ways(ref, of)
 		}
-		if way == Still {
+		if way == Still || asked && (way == 0 || turns || of == ref) {
 			continue
 		}
 		hangs = true
@@ -410,7 +418,9 @@ func (c *leaning) judge(records []*Record) {
 func (c *leaning) count(f *Finding) {
 	switch {
 	case f.Ruled == Unknown:
-		c.open = true
+		if !c.open {
+			c.open, c.openAt = true, append(c.openAt[:0], c.to...)
+		}
 	case f.Ruled == Fail || len(f.Assumed) > 0:
 		if !c.failed {
 			c.failed, c.failedAt = true, append(c.failedAt[:0], c.to...)
@@ -432,8 +442,12 @@ func (c *leaning) points(at []placed) []Point {
 	out := []Point{}
 	for _, p := range at {
 		if p.to != 0 {
-			moved := c.res.records[p.read.Object].Moved(p.read.Field, p.to)
-			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), moved.At(p.read.Field).Num})
+			v := c.res.records[p.read.Object].Moved(p.read.Field, p.to).At(p.read.Field)
+			x := v.Num
+			if i := slices.IndexFunc(v.Tols, func(tol float64) bool { return tol > 0 }); i >= 0 {
+				x = v.List[i]
+			}
+			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), x})
 		}
 	}
 	return out
@@ -445,7 +459,8 @@ func (c *leaning) outcome() *Lean {
 	if !c.tooMany && !c.open && !(c.failed && c.clear) {
 		return nil
 	}
-	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany, FailsAt: c.points(c.failedAt), HoldsAt: c.points(c.clearAt)}
+	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany, FailsAt: c.points(c.failedAt), HoldsAt: c.points(c.clearAt),
+		OpenAt: c.points(c.openAt)}
 	name := c.res.set.vocabulary.lang.Name
 	facts := slices.Clone(c.facts)
 	for _, f := range facts {
@@ -471,29 +486,4 @@ func (c *leaning) turnsOn(f expr.Read) bool {
 		}
 	}
 	return false
-}
-
-// leave puts what the spread makes of a rule into its finding.
-func (res *Result) leave(r *Rule, l *Lean, rules []*Rule) {
-	f := res.finding(r, rules)
-	detail := *f.Detail
-	detail.Lean = l
-	ruled := Unknown
-	if r.warnsWhereOpen() {
-		ruled = Warn
-	} else {
-		detail.Missing, detail.Assumed, detail.Margin = l.By, nil, nil
-		if l.Ask != "" {
-			detail.Missing = []string{l.Ask}
-		}
-	}
-	f.Detail = res.detail(detail)
-	res.give(f, ruled)
-}
-
-// warnsWhereOpen says whether not knowing does no harm: the rule itself asks that
-// facts be stated, or says so.
-func (r *Rule) warnsWhereOpen() bool {
-	when := r.logic().when
-	return r.OpenWarns || when != nil && len(when.Stated()) > 0
 }
