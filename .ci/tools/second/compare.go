@@ -67,6 +67,7 @@ func (c *comparing) compare() {
 		for _, s := range all {
 			s.tryAt(l.FailsAt)
 			s.tryAt(l.HoldsAt)
+			s.tryAt(l.OpenAt)
 		}
 		for _, s := range all {
 			if !s.seen.leans() && l.Ask == "" && !s.tooMany && len(c.kinds) == 0 {

@@ -195,6 +195,23 @@ func (f *facts) settle(r *rule) {
 // apply gives what a rule says of facts as they stand, by the table of outcomes, and
 // without what tolerances and usual values make of it.
 func (f *facts) apply(r *rule) Said {
+	s := f.fails(r)
+	if r.warn == nil || s.Ruled != rules.Pass {
+		return s
+	}
+	switch a := f.answer(r.warn); {
+	case a.wrong:
+		return Said{Err: true}
+	case !a.known:
+		return f.open(a.lacks)
+	case a.holds:
+		return Said{Ruled: rules.Warn}
+	}
+	return s
+}
+
+// fails is apply of a rule that does not warn.
+func (f *facts) fails(r *rule) Said {
 	f.settle(r)
 	if r.when != nil {
 		switch a := f.answer(r.when); {
@@ -217,16 +234,6 @@ func (f *facts) apply(r *rule) Said {
 				return Said{Ruled: rules.Warn, Assumed: names}
 			}
 			return Said{Ruled: rules.Fail}
-		}
-	}
-	if r.warn != nil {
-		switch a := f.answer(r.warn); {
-		case a.wrong:
-			return Said{Err: true}
-		case !a.known:
-			return f.open(a.lacks)
-		case a.holds:
-			return Said{Ruled: rules.Warn}
 		}
 	}
 	return Said{Ruled: rules.Pass}
