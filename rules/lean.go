@@ -154,9 +154,11 @@ func (c *leaning) begin(r *Rule) bool {
 			return false
 		}
 		c.nominal = f.Ruled
-		c.count(f)
 		if f.Margin == nil {
+			c.count(f)
 			c.tolerances(hangs)
+		} else { // what tolerances say of it stands beside; here they are left as they are
+			c.count(&Finding{Ruled: f.Margin.Nominal, Detail: f.Detail})
 		}
 	} else {
 		i := slices.IndexFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == r })

@@ -104,3 +104,19 @@ func TestLeanNamesAListByWhatMoves(t *testing.T) {
 		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
 	}
 }
+
+// TestLeanLeavesTolerancesAside holds that a fail which only the tolerance of a stated fact
+// makes a warning is not open beside that: over what is usual it fails everywhere.
+func TestLeanLeavesTolerancesAside(t *testing.T) {
+	height := fact.Num(5)
+	height.Tol = 1
+	for cond, want := range map[string]rules.Verdict{
+		"mast.height_m > 4.5 && sail.area_m2 > 2":  rules.Warn,
+		"mast.height_m > 4.5 && sail.area_m2 > 11": rules.Unknown, // and what is usual leaves it open by itself
+	} {
+		f := leans(t, facts{"sail.reefs": 1, "mast.height_m": height}, "fail_if: "+cond).Findings[0]
+		if f.Ruled != want || (f.Margin != nil) != (want == rules.Warn) || (f.Lean != nil) != (want == rules.Unknown) {
+			t.Errorf("%s: %s, margin %+v, leaning %+v; want %s", cond, f.Ruled, f.Margin, f.Lean, want)
+		}
+	}
+}
