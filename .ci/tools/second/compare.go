@@ -84,6 +84,7 @@ func (c *comparing) compare() {
 		c.join()
 		return
 	}
+	c.texts()
 	c.rule.adjust(&c.mine)
 	if c.mine.Ruled != c.their.Ruled || c.mine.Verdict != c.their.Verdict || c.mine.Reason != c.their.Reason {
 		c.differ("another verdict or reason")
@@ -201,10 +202,13 @@ type theirs struct {
 	Said
 	lean                     *rules.Lean
 	restsAssumed, restsUsual []string
+	remedy                   string
 }
 
 func read(res *rules.Result) map[string]theirs {
 	out := map[string]theirs{}
+	speaker := res.Speak()
+	defer speaker.Close()
 	for _, f := range res.Findings {
 		t := theirs{Said: Said{Ruled: f.Ruled, Verdict: f.Verdict, Names: f.Missing, Assumed: f.Assumed, Err: f.Err != ""}, lean: f.Lean}
 		if f.Margin != nil {
@@ -218,6 +222,7 @@ func read(res *rules.Result) map[string]theirs {
 				t.restsUsual = append(t.restsUsual, used.Name)
 			}
 		}
+		t.remedy = string(speaker.AppendRemedy(nil, f))
 		out[f.Rule.ID] = t
 	}
 	for _, n := range res.NotApplied {

@@ -147,3 +147,11 @@ func (s Said) against() rules.Verdict {
 	}
 	return s.Ruled
 }
+
+// asStated is what a rule says where all tolerances are left aside.
+func (s Said) asStated() Said {
+	if s.Margin != nil {
+		s.Ruled = s.Margin.Nominal
+	}
+	return s
+}

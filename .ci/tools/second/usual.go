@@ -150,7 +150,7 @@ func (m *mix) spread(r *rule) *spread {
 		s.tooMany, s.facts, s.also = false, nil, nil
 		return s
 	}
-	s.seen.add(s.said)
+	s.seen.add(s.said.asStated())
 	for _, f := range m.thrown(false) {
 		s.try(f)
 	}
@@ -182,7 +182,7 @@ func (s *spread) tryAt(at []rules.Point) {
 	if len(s.facts) == 0 {
 		return
 	}
-	said := s.said
+	said := s.said.asStated()
 	if len(to) > 0 {
 		said = s.mix.at(to).fails(s.rule)
 	}
