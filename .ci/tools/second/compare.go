@@ -11,8 +11,18 @@ import (
 
 // Count is what was compared.
 type Count struct {
-	Pairs int
-	Seen  map[string]int // by what the rule came to
+	Pairs  int
+	Seen   map[string]int // by what the rule came to
+	Differ int            // pairs on which the two differ,
+	Mixes  int            // and the mixes of these
+}
+
+// Add adds what was compared elsewhere.
+func (c *Count) Add(other Count) {
+	c.Pairs, c.Differ, c.Mixes = c.Pairs+other.Pairs, c.Differ+other.Differ, c.Mixes+other.Mixes
+	for word, n := range other.Seen {
+		c.Seen[word] += n
+	}
 }
 
 // Compare judges records by both and gives what they do not agree on, a line each. The
@@ -38,6 +48,9 @@ func (j *Judge) Compare(ours *rules.Result, records []*rules.Record, random *ran
 		c.compare()
 		count.Pairs++
 		count.Seen[their.word()]++
+		if len(c.out) > 0 {
+			count.Differ++
+		}
 		for _, what := range c.out {
 			out = append(out, fmt.Sprintf("%s: %s; the library says %s, the second evaluator %s", r.id, what, their.text(), c.mine.text()))
 		}
