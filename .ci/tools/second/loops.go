@@ -25,7 +25,14 @@ type loops struct {
 
 // loopRule writes one.
 func (w *writer) loopRule(id string) string {
-	l := &loops{writer: w, lists: append(slices.Clone(w.facts[fact.Fractions]), w.facts[fact.Wholes]...)}
+	l := &loops{writer: w}
+	all := append(slices.Clone(w.facts[fact.Fractions]), w.facts[fact.Wholes]...)
+	w.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+	for i, f := range all { // of few lists, for where one is not known little is decided
+		if i < 2 || f.name == "cassette.cogs_t" {
+			l.lists = append(l.lists, f)
+		}
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "rules:\n  - id: %s\n    title: Drawn\n    why: Drawn of loops.\n    let:\n", id)
 	for i := range 1 + w.IntN(4) {
@@ -108,18 +115,27 @@ func (l *loops) limit() string {
 	if n := len(l.numbers); n > 0 && l.IntN(2) == 0 {
 		return l.numbers[l.IntN(n)]
 	}
-	list := l.list().name
+	list := l.list()
 	if l.IntN(2) == 0 {
-		return fmt.Sprintf("%s[%d]", list, l.IntN(3))
+		return l.beside(list, fmt.Sprintf("%s[%d]", list.name, l.IntN(3)))
 	}
-	return []string{"first", "last"}[l.IntN(2)] + "(" + list + ")"
+	return l.beside(list, []string{"first", "last"}[l.IntN(2)]+"("+list.name+")")
 }
 
 // middle writes one that lies between them, and is reckoned over the whole list.
 func (l *loops) middle() string {
-	list := l.list().name
+	list := l.list()
 	if l.IntN(2) == 0 {
-		return "(min(" + list + ") + max(" + list + ")) / 2"
+		return l.beside(list, "(min("+list.name+") + max("+list.name+")) / 2")
 	}
-	return "sum(" + list + ") / count(" + list + ")"
+	return l.beside(list, "sum("+list.name+") / count("+list.name+")")
+}
+
+// beside moves a number of a list of fractions a little: on equal distances such as those
+// of even cogs a rule would else hang on how their last decimal is rounded.
+func (l *loops) beside(list field, number string) string {
+	if list.Type == fact.Wholes {
+		return number
+	}
+	return "(" + number + []string{" + ", " - "}[l.IntN(2)] + fmt.Sprintf("%.4f", 0.0003+0.5*l.Float64()) + ")"
 }

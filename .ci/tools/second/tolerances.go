@@ -2,6 +2,7 @@ package second
 
 import (
 	"slices"
+	"strconv"
 
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
@@ -72,6 +73,7 @@ func (j *Judge) moved(records []*rules.Record, to map[string]float64) []*rules.R
 			if p.of == fact.Whole {
 				v.Num = float64(int(v.Num + 0.5))
 			}
+			v.Num = sixDecimals(v.Num)
 		default:
 			v.Num += at * v.Tol
 			if v.Tols != nil {
@@ -154,4 +156,13 @@ func (s Said) asStated() Said {
 		s.Ruled = s.Margin.Nominal
 	}
 	return s
+}
+
+// sixDecimals gives a number as anybody would state it.
+func sixDecimals(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'f', 6, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y
 }
