@@ -11,9 +11,8 @@ import (
 // corners. With more it is left open.
 const mostCorners = 4
 
-// toleranced finds the facts that carry a tolerance.
-func toleranced(records []*Record) []expr.Read {
-	var out []expr.Read
+// toleranced adds the facts that carry a tolerance.
+func toleranced(out []expr.Read, records []*Record) []expr.Read {
 	for i, rec := range records {
 		if rec == nil {
 			continue

@@ -13,10 +13,11 @@ type Result struct {
 	Findings   []Finding // in file order
 	NotApplied []NotApplied
 
-	set     *Set
-	records []*Record
-	frame   *expr.Frame // of these, while they are for use alone
-	memory  *arena      // nil where every rule passes
+	set      *Set
+	records  []*Record
+	frame    *expr.Frame // of these, while they are for use alone
+	memory   *arena      // nil where every rule passes
+	onlyFail bool        // rules that can fail are asked for that alone, and not whether they warn
 }
 
 // arena is the memory that the names and details of a Result lie in: a few
@@ -124,7 +125,7 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 // is the engine asked, which also knows why.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
 	g := r.logic()
-	verdict, state := g.quickly(f)
+	verdict, state := g.quickly(res.conds(g), f)
 	detail := noDetail
 	if state != expr.True {
 		var o judgement

@@ -32,7 +32,7 @@ func (res *Result) judge(g *logic, f *expr.Frame) judgement {
 			return judgement{err: o.Err}
 		}
 	}
-	for _, c := range g.conds {
+	for _, c := range res.conds(g) {
 		switch o := c.prog.Decide(f); o.State {
 		case expr.True:
 			return judgement{verdict: c.verdict}
@@ -43,6 +43,14 @@ func (res *Result) judge(g *logic, f *expr.Frame) judgement {
 		}
 	}
 	return judgement{verdict: Pass}
+}
+
+// conds gives the conditions that a rule is asked: all of them, or whether it fails.
+func (res *Result) conds(g *logic) []condition {
+	if res.onlyFail && len(g.conds) > 1 {
+		return g.conds[:1]
+	}
+	return g.conds
 }
 
 // undecided says what the lack of these facts means: an absent part or a figure

@@ -16,12 +16,13 @@ type Lean struct {
 	Ask     string   // the fact that tells which of two kinds of parts with that count it is; empty where they agree
 	FailsAt []Point  // values at which it fails, of usual facts that are elsewhere than usual
 	HoldsAt []Point  // values at which it does not
+	OpenAt  []Point  // values at which nothing can be decided, where such were met before it was seen to fail and not to
 }
 
 // Point is a value of one fact.
 type Point struct {
 	Name  string  // the fact
-	Value float64 // its value
+	Value float64 // its value; of a list, which moves as one, the first entry that carries a tolerance
 }
 
 // Ways tells how a computed fact goes as a stated one rises and all others stay: 1
@@ -83,11 +84,12 @@ type leaning struct {
 	rule  *Rule
 	mover mover
 	all   []expr.Read // usual facts of the mix
-	marks fact.Marks  // of these
+	tols  []expr.Read // toleranced ones
+	marks fact.Marks  // of the usual ones,
+	loose fact.Marks  // and of both
 
-	beyond fact.Marks // marks of what was read on the way and not for the usual values
-	left   fact.Marks // marks of the usual facts that are left out, since nothing has read them,
-	more   fact.Marks // and of those that were read on the way after all
+	read []fact.Marks // with what each fact that the rule reads was worked out, wherever it was tried
+	more bool         // that has grown on the way
 
 	facts   []expr.Read // those that the rule hangs on
 	also    []expr.Read // toleranced ones, which are tried at their corners with them
@@ -100,6 +102,7 @@ type leaning struct {
 
 	failed, clear, open bool // seen somewhere
 	failedAt, clearAt   []placed
+	openAt              []placed
 
 	sub    Result
 	one    [1]*Rule
@@ -126,7 +129,11 @@ func (c *leaning) use(res *Result, again again) {
 	for _, f := range c.all {
 		c.marks.Join(res.set.mark(res.set.vocabulary.ref(f)))
 	}
-	c.sub.set = res.set
+	c.tols, c.loose = toleranced(c.tols[:0], res.records), c.marks
+	for _, f := range c.tols {
+		c.loose.Join(res.set.mark(res.set.vocabulary.ref(f)))
+	}
+	c.sub.set, c.sub.onlyFail = res.set, true // what only warn_if says, or leaves open, fails nowhere
 }
 
 // release gives the memory back without holding on to anybody's facts.
@@ -138,16 +145,17 @@ func (c *leaning) release() {
 }
 
 // spread tries a rule over the spread of what it hangs on; it is false where there is
-// nothing to try. A fact that only other values of the first had read is tried as well,
-// with all of them anew.
+// nothing to try. Where something is read on the way that was not read before, all is
+// tried anew with that.
 func (c *leaning) spread(r *Rule) bool {
 	c.rule, c.one[0] = r, r
-	for c.beyond = (fact.Marks{}); ; c.beyond.Join(c.more) {
-		c.more = fact.Marks{}
+	c.read = r.readings(c.read[:0], c.res.records)
+	for {
+		c.more = false
 		if !c.begin(r) {
 			return false
 		}
-		if c.run(); c.more.None() {
+		if c.run(); !c.more {
 			return true
 		}
 	}
@@ -157,7 +165,7 @@ func (c *leaning) spread(r *Rule) bool {
 func (c *leaning) begin(r *Rule) bool {
 	res, v := c.res, c.res.set.vocabulary
 	hangs := res.set.Facts(r)
-	c.facts, c.also, c.left = c.facts[:0], c.also[:0], fact.Marks{}
+	c.facts, c.also = c.facts[:0], c.also[:0]
 	for _, f := range c.all {
 		if slices.Contains(hangs, v.ref(f)) && c.moves(v.ref(f)) {
 			c.facts = append(c.facts, f)
@@ -167,16 +175,18 @@ func (c *leaning) begin(r *Rule) bool {
 		return false
 	}
 	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, c.wild[:0]
-	c.to, c.failedAt, c.clearAt = c.to[:0], c.failedAt[:0], c.clearAt[:0]
+	c.to, c.failedAt, c.clearAt, c.openAt = c.to[:0], c.failedAt[:0], c.clearAt[:0], c.openAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
 		if f.Ruled == Unknown {
 			return false
 		}
 		c.nominal = f.Ruled
-		c.count(f)
 		if f.Margin == nil {
-			c.tolerances(hangs)
+			c.count(f)
+			c.tolerances()
+		} else { // what tolerances say of it stands beside; here they are left as they are
+			c.count(&Finding{Ruled: f.Margin.Nominal, Detail: f.Detail})
 		}
 	} else {
 		i := slices.IndexFunc(res.NotApplied, func(n NotApplied) bool { return n.Rule == r })
@@ -193,35 +203,28 @@ func (c *leaning) begin(r *Rule) bool {
 
 // moves says whether anything that can make the rule fail goes with a fact.
 func (c *leaning) moves(of Ref) bool {
-	for _, read := range c.rule.logic().reads {
+	for i, read := range c.rule.logic().reads {
 		ref := c.res.set.vocabulary.ref(read)
 		if ref == of {
 			return true
 		}
-		if way, _ := c.res.set.ways(ref, of); way == Still || !slices.Contains(c.res.set.behind(ref), of) {
+		if !c.read[i].Meets(c.res.set.mark(of)) {
 			continue
 		}
-		if c.hasRead(read, of) {
+		if way, _ := c.res.set.ways(ref, of); way != Still && slices.Contains(c.res.set.behind(ref), of) {
 			return true
 		}
-		c.left.Join(c.res.set.mark(of))
 	}
 	return false
 }
 
 // tolerances takes the toleranced facts along, whose corners are tried with every
 // place of the usual ones.
-func (c *leaning) tolerances(hangs []Ref) {
-	read := c.rule.reading(c.res.records)
-	read.Join(c.beyond)
-	for _, f := range toleranced(c.res.records) {
-		ref := c.res.set.vocabulary.ref(f)
-		switch mark := c.res.set.mark(ref); {
-		case !slices.Contains(hangs, ref):
-		case read.Meets(mark):
+func (c *leaning) tolerances() {
+	for _, f := range c.tols {
+		mark := c.res.set.mark(c.res.set.vocabulary.ref(f))
+		if slices.ContainsFunc(c.read, mark.Meets) {
 			c.also = append(c.also, f)
-		default:
-			c.left.Join(mark)
 		}
 	}
 	if len(c.also) > mostCorners {
@@ -316,9 +319,7 @@ func (c *leaning) judge(records []*Record) {
 	} else {
 		c.cleared() // a rule that is not applied has nothing against the facts
 	}
-	if !c.left.None() {
-		c.more.Join(c.left.Both(c.rule.reading(records)))
-	}
+	c.more = c.rule.readMore(c.read, c.loose, records) || c.more
 	c.watch = c.watch[:0]
 	for _, refs := range [2][]Ref{c.turns, c.signed} {
 		for _, ref := range refs {
@@ -348,7 +349,9 @@ func (c *leaning) alone(records []*Record) *Finding {
 func (c *leaning) count(f *Finding) {
 	switch {
 	case f.Ruled == Unknown:
-		c.open = true
+		if !c.open {
+			c.open, c.openAt = true, append(c.openAt[:0], c.to...)
+		}
 	case f.Ruled == Fail || len(f.Assumed) > 0:
 		if !c.failed {
 			c.failed, c.failedAt = true, append(c.failedAt[:0], c.to...)
@@ -370,8 +373,12 @@ func (c *leaning) points(at []placed) []Point {
 	out := []Point{}
 	for _, p := range at {
 		if p.to != 0 {
-			moved := c.res.records[p.read.Object].Moved(p.read.Field, p.to)
-			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), moved.At(p.read.Field).Num})
+			v := c.res.records[p.read.Object].Moved(p.read.Field, p.to).At(p.read.Field)
+			x := v.Num
+			if i := slices.IndexFunc(v.Tols(), func(tol float64) bool { return tol > 0 }); i >= 0 {
+				x = v.List[i]
+			}
+			out = append(out, Point{c.res.set.vocabulary.lang.Name(p.read), x})
 		}
 	}
 	return out
@@ -383,7 +390,8 @@ func (c *leaning) outcome() *Lean {
 	if !c.tooMany && !c.open && !(c.failed && c.clear) {
 		return nil
 	}
-	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany, FailsAt: c.points(c.failedAt), HoldsAt: c.points(c.clearAt)}
+	l := &Lean{Nominal: c.nominal, By: []string{}, Open: c.tooMany, FailsAt: c.points(c.failedAt), HoldsAt: c.points(c.clearAt),
+		OpenAt: c.points(c.openAt)}
 	name := c.res.set.vocabulary.lang.Name
 	facts := slices.Clone(c.facts)
 	for _, f := range facts {
@@ -409,29 +417,4 @@ func (c *leaning) turnsOn(f expr.Read) bool {
 		}
 	}
 	return false
-}
-
-// leave puts what the spread makes of a rule into its finding.
-func (res *Result) leave(r *Rule, l *Lean, rules []*Rule) {
-	f := res.finding(r, rules)
-	detail := *f.Detail
-	detail.Lean = l
-	ruled := Unknown
-	if r.warnsWhereOpen() {
-		ruled = Warn
-	} else {
-		detail.Missing, detail.Assumed, detail.Margin = l.By, nil, nil
-		if l.Ask != "" {
-			detail.Missing = []string{l.Ask}
-		}
-	}
-	f.Detail = res.detail(detail)
-	res.give(f, ruled)
-}
-
-// warnsWhereOpen says whether not knowing does no harm: the rule itself asks that
-// facts be stated, or says so.
-func (r *Rule) warnsWhereOpen() bool {
-	when := r.logic().when
-	return r.OpenWarns || when != nil && len(when.Stated()) > 0
 }

@@ -8,21 +8,25 @@ import (
 )
 
 // plan finds the lines along which the facts are moved: for each fact that when and
-// fail_if read, the one that raises it.
+// fail_if read, the one that raises it, and so for what when asks to be stated, which
+// may mean something at one end of its line alone.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
 	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
 	for _, read := range g.reads {
 		c.reads = append(c.reads, v.ref(read))
 	}
-	var when []expr.Read
+	var when, asked []expr.Read
 	if g.when != nil {
-		when = g.when.Reads()
+		when, asked = g.when.Reads(), g.when.Stated()
 	}
 	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
 		for _, read := range reads {
-			c.line(read)
+			c.line(read, false)
 		}
+	}
+	for _, read := range asked {
+		c.line(read, true)
 	}
 	grid := 1
 	for _, i := range c.wild {
@@ -33,9 +37,12 @@ func (c *leaning) plan() {
 	}
 }
 
-// line adds the line that raises what a ref points at, and what to watch on it.
-func (c *leaning) line(read expr.Read) {
+// line adds the line that raises what is read, and what to watch on it. What is
+// only asked for moves nothing but by its meaning: that goes the ways that are declared,
+// and hangs on no number where none are.
+func (c *leaning) line(read expr.Read, asked bool) {
 	ref := c.res.set.vocabulary.ref(read)
+	at := slices.Index(c.rule.logic().reads, read)
 	behind := c.res.set.behind(ref)
 	line := c.nextLine()
 	hangs := false
@@ -48,7 +55,7 @@ func (c *leaning) line(read expr.Read) {
 		if of != ref {
 			way, turns = c.res.set.ways(ref, of)
 		}
-		if way == Still || of != ref && !c.hasRead(read, of) {
+		if way == Still || asked && (way == 0 || turns || of == ref) || of != ref && !c.read[at].Meets(c.res.set.mark(of)) {
 			continue
 		}
 		hangs = true

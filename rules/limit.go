@@ -30,6 +30,7 @@ func (res *Result) Limits(f Finding, name string) []Limit {
 			defer c.release()
 			c.use(res, res.set.again)
 			c.mover.from, c.rule, c.one[0] = records, f.Rule, f.Rule
+			c.sub.onlyFail = false // a warning is a range of its own
 			l := limiter{leaning: c, read: read, reads: res.set.Reads(f.Rule)}
 			l.tried = l.try
 			return l.all()

@@ -17,8 +17,9 @@ type logic struct {
 }
 
 // quickly decides the rule as far as closures do: True with the verdict, False
-// where its when is false, Undecided where the engine must be asked.
-func (g *logic) quickly(f *expr.Frame) (Verdict, expr.State) {
+// where its when is false, Undecided where the engine must be asked. The conditions are
+// those of the rule that are asked for.
+func (g *logic) quickly(conds []condition, f *expr.Frame) (Verdict, expr.State) {
 	if g.fault != "" {
 		return Unknown, expr.Undecided
 	}
@@ -30,12 +31,12 @@ func (g *logic) quickly(f *expr.Frame) (Verdict, expr.State) {
 			return Unknown, expr.False
 		}
 	}
-	for i := range g.conds {
-		switch holds, ok := g.conds[i].prog.Quickly(f); {
+	for i := range conds {
+		switch holds, ok := conds[i].prog.Quickly(f); {
 		case !ok:
 			return Unknown, expr.Undecided
 		case holds:
-			return g.conds[i].verdict, expr.True
+			return conds[i].verdict, expr.True
 		}
 	}
 	return Pass, expr.True

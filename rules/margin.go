@@ -36,15 +36,14 @@ type again func(records []*Record, moved, wanted []Ref, use func([]*Record))
 // they hang on: a pass must hold at all of them, and so must a fail. A rule whose
 // when is false for the numbers as stated is tried as well.
 func (res *Result) margins(rules []*Rule, again again) {
-	facts := toleranced(res.records)
-	if len(facts) == 0 {
+	if !slices.ContainsFunc(res.records, func(r *Record) bool { return r != nil && r.toleranced }) {
 		return
 	}
 	memory := res.set.leans.Get().(*leaning)
 	defer memory.release()
 	memory.use(res, again)
-	t := tried{res: res, facts: facts, mover: &memory.mover}
-	for _, f := range facts {
+	t := tried{res: res, facts: memory.tols, mover: &memory.mover}
+	for _, f := range t.facts {
 		t.marks = append(t.marks, res.set.mark(res.set.vocabulary.ref(f)))
 		t.all.Join(t.marks[len(t.marks)-1])
 	}

@@ -9,13 +9,6 @@ import (
 // less than all that it can hang on: what has not read a fact is the same wherever that
 // lies, and a rule that reads nothing else need not be tried there.
 
-// hasRead says whether a fact was worked out with another, for the usual values or on the
-// way: what has not read a fact is the same wherever that lies.
-func (c *leaning) hasRead(read expr.Read, of Ref) bool {
-	mark := c.res.set.mark(of)
-	return mark.Meets(c.beyond) || mark.Meets(*readBy(c.res.records, read))
-}
-
 // noMarks is read, never written.
 var noMarks fact.Marks
 
@@ -52,6 +45,29 @@ func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
 		}
 	}
 	return false
+}
+
+// readings gives with what each of the facts was worked out that a rule's conditions read.
+func (r *Rule) readings(to []fact.Marks, records []*Record) []fact.Marks {
+	all := r.marks()
+	for i, read := range r.logic().reads {
+		to = append(to, all[i].Both(*readBy(records, read)))
+	}
+	return to
+}
+
+// readMore adds to readings what was read for these records, of some facts; it is false
+// where nothing is new.
+func (r *Rule) readMore(to []fact.Marks, of fact.Marks, records []*Record) (more bool) {
+	all := r.marks()
+	for i, read := range r.logic().reads {
+		now := of.Both(all[i]).Both(*readBy(records, read))
+		if now.Both(to[i]) != now {
+			to[i].Join(now)
+			more = true
+		}
+	}
+	return more
 }
 
 // reading gives the marks of the facts that a rule's conditions have read, themselves or

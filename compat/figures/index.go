@@ -150,6 +150,7 @@ var figFreePlay = &figure{
 		"the chain's side play on its cog + the float of the guide pulley (0.2 assumed)."),
 	reads:   []input{guideFloat},
 	figures: []*figure{figNeighbourGap, figChainInner, figCogThickness},
+	rises:   []input{pitch, chainInner, guideFloat}, falls: []input{chainOuter, cogThickness},
 	measure: func(m *measuring, v *fact.Value) {
 		gap, inner, thick := m.figure(figNeighbourGap), m.figure(figChainInner), m.figure(figCogThickness)
 		if m.lacking() {

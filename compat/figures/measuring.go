@@ -194,8 +194,10 @@ func clean(v *fact.Value) bool {
 	return ok
 }
 
-// round rounds to six decimals; minus zero becomes zero.
-func round(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
+// round rounds to six decimals; minus zero becomes zero. Half of what has six decimals
+// ends in a 5 at the seventh, and what is reckoned by two roads lies a hair to either side
+// of that: it is rounded to nine first, so that equal distances are equal numbers.
+func round(x float64) float64 { return math.Round(math.Round(x*1e9)/1e3)/1e6 + 0 }
 
 // doubted notes that the figure in work hangs on an assumed fact.
 func (m *measuring) doubted(in *input) {

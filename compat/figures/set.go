@@ -244,6 +244,7 @@ var figCogsOver = &figure{
 	kinds: []wanted{theCassette, theChain}, chain: true,
 	figures: []*figure{figNeighbourGap, figGapWorst, figChainSet, figSoldFor},
 	maybe:   []*figure{figNeighbourGap, figGapWorst, figChainSet, figSoldFor},
+	rises:   []input{pitch}, falls: []input{chainOuter, cogThickness}, // its meaning goes with the room
 	measure: (*measuring).cogsOver,
 }
 

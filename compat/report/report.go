@@ -80,7 +80,7 @@ type Adjusted struct {
 // Used is a fact that a rule's conditions read.
 type Used struct {
 	Name    string `json:"name" doc:"Its name." pattern:"\\S"`
-	Value   any    `json:"value" doc:"Its value."`
+	Value   any    `json:"value" doc:"Its value; of a list, which moves as one, the first entry that carries a tolerance."`
 	Unit    string `json:"unit" doc:"Its unit; empty where it has none."`
 	Assumed bool   `json:"assumed" doc:"Nobody stated it: a convention stands in."`
 	Usual   bool   `json:"usual" doc:"Nobody stated it: it is usual, or rests on what is."`
@@ -99,7 +99,7 @@ type Lean struct {
 // Point is a value of one fact.
 type Point struct {
 	Name  string  `json:"name" doc:"The fact."`
-	Value float64 `json:"value" doc:"Its value."`
+	Value float64 `json:"value" doc:"Its value; of a list, which moves as one, the first entry that carries a tolerance."`
 }
 
 // Margin says that a finding hangs on tolerances.

@@ -75,16 +75,17 @@ type Spread struct {
 }
 
 // At gives the value between the ends of the spread: the least for -1, the usual one
-// for 0, the most for 1. Of whole numbers it gives a whole one.
+// for 0, the most for 1. Of whole numbers it gives a whole one, of others one of six
+// decimals, as anybody might state it.
 func (s *Spread) At(usual, to float64, whole bool) float64 {
 	x := usual + to*(s.Most-usual)
 	if to < 0 {
 		x = usual + to*(usual-s.Least)
 	}
 	if whole {
-		x = math.Round(x)
+		return math.Round(x)
 	}
-	return x
+	return math.Round(x*1e6) / 1e6
 }
 
 // WithTols gives the value with tolerances of its list.

@@ -11,8 +11,18 @@ import (
 
 // Count is what was compared.
 type Count struct {
-	Pairs int
-	Seen  map[string]int // by what the rule came to
+	Pairs  int
+	Seen   map[string]int // by what the rule came to
+	Differ int            // pairs on which the two differ,
+	Mixes  int            // and the mixes of these
+}
+
+// Add adds what was compared elsewhere.
+func (c *Count) Add(other Count) {
+	c.Pairs, c.Differ, c.Mixes = c.Pairs+other.Pairs, c.Differ+other.Differ, c.Mixes+other.Mixes
+	for word, n := range other.Seen {
+		c.Seen[word] += n
+	}
 }
 
 // Compare judges records by both and gives what they do not agree on, a line each. The
@@ -38,6 +48,9 @@ func (j *Judge) Compare(ours *rules.Result, records []*rules.Record, random *ran
 		c.compare()
 		count.Pairs++
 		count.Seen[their.word()]++
+		if len(c.out) > 0 {
+			count.Differ++
+		}
 		for _, what := range c.out {
 			out = append(out, fmt.Sprintf("%s: %s; the library says %s, the second evaluator %s", r.id, what, their.text(), c.mine.text()))
 		}
@@ -67,6 +80,7 @@ func (c *comparing) compare() {
 		for _, s := range all {
 			s.tryAt(l.FailsAt)
 			s.tryAt(l.HoldsAt)
+			s.tryAt(l.OpenAt)
 		}
 		for _, s := range all {
 			if !s.seen.leans() && l.Ask == "" && !s.tooMany && len(c.kinds) == 0 {
@@ -83,6 +97,7 @@ func (c *comparing) compare() {
 		c.join()
 		return
 	}
+	c.texts()
 	c.rule.adjust(&c.mine)
 	if c.mine.Ruled != c.their.Ruled || c.mine.Verdict != c.their.Verdict || c.mine.Reason != c.their.Reason {
 		c.differ("another verdict or reason")
@@ -200,10 +215,13 @@ type theirs struct {
 	Said
 	lean                     *rules.Lean
 	restsAssumed, restsUsual []string
+	remedy                   string
 }
 
 func read(res *rules.Result) map[string]theirs {
 	out := map[string]theirs{}
+	speaker := res.Speak()
+	defer speaker.Close()
 	for _, f := range res.Findings {
 		t := theirs{Said: Said{Ruled: f.Ruled, Verdict: f.Verdict, Names: f.Missing, Assumed: f.Assumed, Err: f.Err != ""}, lean: f.Lean}
 		if f.Margin != nil {
@@ -217,6 +235,7 @@ func read(res *rules.Result) map[string]theirs {
 				t.restsUsual = append(t.restsUsual, used.Name)
 			}
 		}
+		t.remedy = string(speaker.AppendRemedy(nil, f))
 		out[f.Rule.ID] = t
 	}
 	for _, n := range res.NotApplied {

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing/fstest"
 	"time"
@@ -30,9 +31,21 @@ type field struct {
 
 // Rules writes a number of random rules, each of which loads: over all kinds of parts,
 // figures and the bench, with let-names, loops, choices, texts, stated() and known(), and
-// now and then what goes wrong. Every third is adjusted. With noUsual nothing is taken as
-// usual.
-func Rules(seed uint64, n int, noUsual bool) (*compat.Checker, map[string]Adjustment, error) {
+// now and then what goes wrong. Every third is adjusted.
+func Rules(seed uint64, n int) (*compat.Checker, map[string]Adjustment, error) {
+	return drawn(seed, n, func(random *rand.Rand, v *rules.Vocabulary, id string) string { return newWriter(random, v).rule(id) })
+}
+
+// Loops writes as many rules that hang on the entries of loops. They cost more: there is
+// room for some thirty in a set.
+func Loops(seed uint64, n int) (*compat.Checker, map[string]Adjustment, error) {
+	return drawn(seed, n, func(random *rand.Rand, v *rules.Vocabulary, id string) string {
+		return newWriter(random, v, "cassette", "crankset", "figures").loopRule(id)
+	})
+}
+
+// drawn loads rules that are written one by one.
+func drawn(seed uint64, n int, write func(*rand.Rand, *rules.Vocabulary, string) string) (*compat.Checker, map[string]Adjustment, error) {
 	random := rand.New(rand.NewPCG(seed, 77))
 	v, err := compat.Vocabulary()
 	if err != nil {
@@ -44,8 +57,7 @@ func Rules(seed uint64, n int, noUsual bool) (*compat.Checker, map[string]Adjust
 	refused := 0
 	for i := 0; i < n; {
 		id := fmt.Sprintf("drawn/rule-%d", i)
-		text := header + newWriter(random, v).rule(id)
-		file := &fstest.MapFile{Data: []byte(text)}
+		file := &fstest.MapFile{Data: []byte(header + write(random, v, id))}
 		// What the language refuses, such as a text without a fact, is written anew.
 		if _, err := rules.Load(rules.Config{Vocabulary: v, Files: []fs.FS{fstest.MapFS{"rule.yaml": file}}}); err != nil {
 			if refused++; refused > 20*n {
@@ -61,8 +73,10 @@ func Rules(seed uint64, n int, noUsual bool) (*compat.Checker, map[string]Adjust
 		}
 		i++
 	}
-	files["zz-adjust.yaml"] = &fstest.MapFile{Data: []byte(header + "adjust:\n" + adjust)}
-	c, err := compat.New(compat.Config{NoStandard: true, NoUsual: noUsual, Rules: []fs.FS{files}, Clock: func() time.Time { return Day }})
+	if adjust != "" {
+		files["zz-adjust.yaml"] = &fstest.MapFile{Data: []byte(header + "adjust:\n" + adjust)}
+	}
+	c, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{files}, Clock: func() time.Time { return Day }})
 	return c, adjusted, err
 }
 
@@ -107,8 +121,8 @@ func Shipped(seed uint64) (*compat.Checker, map[string]Adjustment, error) {
 }
 
 // newWriter chooses what the rule is about: one to three kinds, most often the figures
-// among them.
-func newWriter(random *rand.Rand, v *rules.Vocabulary) *writer {
+// among them, and those that are named.
+func newWriter(random *rand.Rand, v *rules.Vocabulary, also ...string) *writer {
 	w := &writer{Rand: random, facts: map[fact.Type][]field{}, lets: map[fact.Type][]string{}}
 	objects := v.Objects()
 	chosen := []*rules.Object{objects[w.IntN(len(objects))]}
@@ -117,6 +131,11 @@ func newWriter(random *rand.Rand, v *rules.Vocabulary) *writer {
 	}
 	if w.IntN(2) == 0 {
 		chosen = append(chosen, objects[len(objects)-2])
+	}
+	for _, o := range objects {
+		if slices.Contains(also, o.Name()) {
+			chosen = append(chosen, o)
+		}
 	}
 	for _, o := range chosen {
 		for _, f := range o.Table().Fields() {

@@ -29,6 +29,7 @@ type rule struct {
 	id               string
 	lets             []let
 	when, fail, warn *expression // nil for none
+	remedy           *expression // what it prints, where it is all that the remedy says
 	reads            []string    // of the conditions, and what they ask to be stated
 	openWarns        bool
 	to               rules.Verdict // an adjustment in force; Unknown for none
@@ -82,6 +83,9 @@ func New(set *rules.Set, day time.Time, adjusted map[string]Adjustment) (*Judge,
 		for _, l := range own.lets {
 			j.read = addOnce(j.read, l.expr.reads...)
 		}
+		if own.remedy != nil {
+			j.read = addOnce(j.read, own.remedy.reads...)
+		}
 		j.read = addOnce(j.read, own.reads...)
 	}
 	return j, nil
@@ -111,6 +115,13 @@ func newRule(e *cel.Env, r *rules.Rule) (*rule, error) {
 		}
 		*c.to = x
 		out.reads = addOnce(addOnce(out.reads, x.asks...), x.reads...)
+	}
+	if text, ok := chooses(r.Remedy); ok {
+		x, err := compile(e, text, lets)
+		if err != nil {
+			return nil, err
+		}
+		out.remedy = x
 	}
 	out.openWarns = out.openWarns || out.when != nil && len(out.when.asks) > 0
 	return out, nil
@@ -195,6 +206,23 @@ func (f *facts) settle(r *rule) {
 // apply gives what a rule says of facts as they stand, by the table of outcomes, and
 // without what tolerances and usual values make of it.
 func (f *facts) apply(r *rule) Said {
+	s := f.fails(r)
+	if r.warn == nil || s.Ruled != rules.Pass {
+		return s
+	}
+	switch a := f.answer(r.warn); {
+	case a.wrong:
+		return Said{Err: true}
+	case !a.known:
+		return f.open(a.lacks)
+	case a.holds:
+		return Said{Ruled: rules.Warn}
+	}
+	return s
+}
+
+// fails is apply of a rule that does not warn.
+func (f *facts) fails(r *rule) Said {
 	f.settle(r)
 	if r.when != nil {
 		switch a := f.answer(r.when); {
@@ -217,16 +245,6 @@ func (f *facts) apply(r *rule) Said {
 				return Said{Ruled: rules.Warn, Assumed: names}
 			}
 			return Said{Ruled: rules.Fail}
-		}
-	}
-	if r.warn != nil {
-		switch a := f.answer(r.warn); {
-		case a.wrong:
-			return Said{Err: true}
-		case !a.known:
-			return f.open(a.lacks)
-		case a.holds:
-			return Said{Ruled: rules.Warn}
 		}
 	}
 	return Said{Ruled: rules.Pass}

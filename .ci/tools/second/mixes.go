@@ -199,7 +199,7 @@ func (m *Mixes) place(kind, name string) int {
 func Run(j *Judge, c *compat.Checker, mixes *Mixes, pairs, most int) (Count, []string, error) {
 	count := Count{Seen: map[string]int{}}
 	var out []string
-	for bad := 0; count.Pairs < pairs && bad < most; {
+	for count.Pairs < pairs && count.Mixes < most {
 		mix, text, err := mixes.Next()
 		if err != nil {
 			return count, out, err
@@ -210,7 +210,7 @@ func Run(j *Judge, c *compat.Checker, mixes *Mixes, pairs, most int) (Count, []s
 		out = append(out, differ...)
 		if len(differ) > 0 {
 			out = append(out, fmt.Sprintf("the mix: %s", text))
-			bad++
+			count.Mixes++
 		}
 	}
 	return count, out, nil

@@ -2,6 +2,7 @@ package second
 
 import (
 	"slices"
+	"strconv"
 
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/rules"
@@ -72,6 +73,7 @@ func (j *Judge) moved(records []*rules.Record, to map[string]float64) []*rules.R
 			if p.of == fact.Whole {
 				v.Num = float64(int(v.Num + 0.5))
 			}
+			v.Num = sixDecimals(v.Num)
 		default:
 			v.Num += at * v.Tol
 			if v.Tols() != nil {
@@ -98,8 +100,23 @@ func (j *Judge) margin(f *facts, r *rule, s Said, loose []string, at func(to map
 	case s.Reason != "" || s.Ruled == rules.Unknown:
 		return s
 	}
-	hangs := j.behind(r)
-	mine := slices.DeleteFunc(slices.Clone(loose), func(name string) bool { return !slices.Contains(hangs, name) })
+	mine := slices.DeleteFunc(slices.Clone(loose), func(name string) bool { return !f.hasRead(r, name) })
+	return j.corners(corners{f, r, s, nominal, mine, loose, at})
+}
+
+// corners is a rule that is held against the corners of some facts, mine.
+type corners struct {
+	f       *facts
+	r       *rule
+	s       Said
+	nominal rules.Verdict
+	mine    []string
+	loose   []string
+	at      func(to map[string]float64) *facts
+}
+
+func (j *Judge) corners(c corners) Said {
+	r, s, nominal, mine := c.r, c.s, c.nominal, c.mine
 	if len(mine) == 0 {
 		return s
 	}
@@ -120,7 +137,14 @@ func (j *Judge) margin(f *facts, r *rule, s Said, loose []string, at func(to map
 		for i, name := range mine {
 			to[name] = []float64{-1, 1}[corner>>i&1]
 		}
-		verdicts[corner] = at(to).apply(r).against()
+		there := c.at(to)
+		for _, name := range c.loose {
+			if !slices.Contains(mine, name) && there.hasRead(r, name) { // it is read only there: all anew, with it
+				c.mine = slices.DeleteFunc(slices.Clone(c.loose), func(n string) bool { return n != name && !slices.Contains(mine, n) })
+				return j.corners(c)
+			}
+		}
+		verdicts[corner] = there.apply(r).against()
 		all = all && verdicts[corner] == nominal
 	}
 	if all {
@@ -146,4 +170,21 @@ func (s Said) against() rules.Verdict {
 		return rules.Pass
 	}
 	return s.Ruled
+}
+
+// asStated is what a rule says where all tolerances are left aside.
+func (s Said) asStated() Said {
+	if s.Margin != nil {
+		s.Ruled = s.Margin.Nominal
+	}
+	return s
+}
+
+// sixDecimals gives a number as anybody would state it.
+func sixDecimals(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'f', 6, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y
 }

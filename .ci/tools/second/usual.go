@@ -16,8 +16,12 @@ const points = 10
 // mostFew is of how many usual facts every corner is tried where points were too few.
 const mostFew = 6
 
-// mostUndeclared is how many facts that no figure declares a rule is tried over.
-const mostUndeclared = 3
+// mostPlaces is how many places a grid of facts may have that no figure declares: nine
+// for each of them, and for a count as many as meet every whole number.
+const (
+	mostPlaces = 9 * 9 * 9
+	eachFact   = 9
+)
 
 // mix is what is worked out once for one set of facts, and used by all rules.
 type mix struct {
@@ -133,20 +137,19 @@ func (m *mix) spread(r *rule) *spread {
 		!applied && s.said.Reason != rules.ReasonWhen && s.said.Reason != rules.ReasonFigure {
 		return s
 	}
-	hangs := m.judge.behind(r)
-	s.facts = slices.DeleteFunc(slices.Clone(m.usual), func(name string) bool { return !slices.Contains(hangs, name) || !m.judge.moves(r, name) })
+	s.facts = slices.DeleteFunc(slices.Clone(m.usual), func(name string) bool { return !m.moves(r, name) || !m.readAnywhere(r, name) })
 	if len(s.facts) == 0 {
 		return s
 	}
 	if applied && s.said.Margin == nil {
-		s.also = slices.DeleteFunc(slices.Clone(m.loose), func(name string) bool { return !slices.Contains(hangs, name) })
+		s.also = slices.DeleteFunc(slices.Clone(m.loose), func(name string) bool { return !m.readAnywhere(r, name) })
 	}
-	s.tooMany = len(s.also) > mostLoose || m.undeclared(r, s.facts) > mostUndeclared
+	s.tooMany = len(s.also) > mostLoose || m.undeclared(r, s.facts) > mostPlaces
 	if s.tooMany && !applied { // nothing says that it would have something to say
 		s.tooMany, s.facts, s.also = false, nil, nil
 		return s
 	}
-	s.seen.add(s.said)
+	s.seen.add(s.said.asStated())
 	for _, f := range m.thrown(false) {
 		s.try(f)
 	}
@@ -160,7 +163,7 @@ func (m *mix) spread(r *rule) *spread {
 
 func (s *spread) try(f *facts) {
 	if !s.seen.leans() {
-		s.seen.add(f.apply(s.rule))
+		s.seen.add(f.fails(s.rule))
 	}
 }
 
@@ -178,9 +181,9 @@ func (s *spread) tryAt(at []rules.Point) {
 	if len(s.facts) == 0 {
 		return
 	}
-	said := s.said
+	said := s.said.asStated()
 	if len(to) > 0 {
-		said = s.mix.at(to).apply(s.rule)
+		said = s.mix.at(to).fails(s.rule)
 	}
 	s.seen.add(said)
 }
@@ -193,38 +196,44 @@ func (m *mix) whereIs(p rules.Point) (float64, bool) {
 		return 0, false
 	}
 	v := rec.At(at.field)
-	least, most := v.Num-v.Tol, v.Num+v.Tol
+	stated, tol := v.Num, v.Tol
+	if i := slices.IndexFunc(v.Tols(), func(tol float64) bool { return tol > 0 }); i >= 0 {
+		stated, tol = v.List[i], v.Tols()[i] // a list moves as one
+	}
+	least, most := stated-tol, stated+tol
 	if v.Spread() != nil {
 		least, most = v.Spread().Least, v.Spread().Most
 	}
 	const eps = 1e-9
 	switch {
-	case v.Tols() != nil:
-		return 0, false // a list has no one value
 	case p.Value < least-eps || p.Value > most+eps:
 		return 0, false
-	case p.Value < v.Num:
-		return (p.Value - v.Num) / (v.Num - least), true
-	case p.Value > v.Num:
-		return (p.Value - v.Num) / (most - v.Num), true
+	case p.Value < stated:
+		return (p.Value - stated) / (stated - least), true
+	case p.Value > stated:
+		return (p.Value - stated) / (most - stated), true
 	}
 	return 0, true
 }
 
-// everywhere tries all corners of the usual facts, where they are few.
+// everywhere tries all corners of the usual facts, where they are few, and those of
+// boxes within theirs: what is not seen at an end may be seen on the way there.
 func (s *spread) everywhere() {
+	const boxes = 8
 	if len(s.facts) > mostFew {
 		return
 	}
-	for corner := range 1 << len(s.facts) {
-		if s.seen.leans() {
-			return
+	for box := range boxes {
+		for corner := range 1 << len(s.facts) {
+			if s.seen.leans() {
+				return
+			}
+			to := map[string]float64{}
+			for i, name := range s.facts {
+				to[name] = []float64{-1, 1}[corner>>i&1] * float64(boxes-box) / boxes
+			}
+			s.try(s.mix.at(to))
 		}
-		to := map[string]float64{}
-		for i, name := range s.facts {
-			to[name] = []float64{-1, 1}[corner>>i&1]
-		}
-		s.try(s.mix.at(to))
 	}
 }
 
@@ -267,7 +276,8 @@ func (r *rule) whereOpen() rules.Verdict {
 
 // moves says whether anything that the rule reads goes with a usual fact: not where only
 // that it is known matters.
-func (j *Judge) moves(r *rule, fact string) bool {
+func (m *mix) moves(r *rule, fact string) bool {
+	j := m.judge
 	for _, name := range r.reads {
 		if name == fact {
 			return true
@@ -285,27 +295,31 @@ func (j *Judge) ref(name string) rules.Ref {
 	return rules.Ref{Object: j.objects[p.object], Index: p.field}
 }
 
-// undeclared counts the facts of which a figure that decides says nothing of how it goes
-// with them, and counts with others between their ends that are read themselves.
+// undeclared counts the places of the grid on which facts are tried where a figure that
+// decides does not say how it goes with them, and counts with others between their ends
+// that are read themselves.
 func (m *mix) undeclared(r *rule, usual []string) int {
 	reads := slices.Clone(r.fail.reads)
 	if r.when != nil {
 		reads = addOnce(reads, r.when.reads...)
 	}
-	n := 0
+	n := 1
 	j := m.judge
 	for _, name := range usual {
 		p := j.places[name]
-		if s := m.nominal.records[p.object].At(p.field).Spread(); slices.Contains(reads, name) && p.of == fact.Whole && s.Most-s.Least > 1 {
-			n++
-			continue
+		v := m.nominal.records[p.object].At(p.field)
+		each := eachFact
+		counted := p.of == fact.Whole && v.Spread().Most-v.Spread().Least > 1
+		if counted {
+			each = 1 + 2*int(max(v.Spread().Most-v.Num, v.Num-v.Spread().Least))
 		}
-		if slices.ContainsFunc(reads, func(read string) bool {
+		if counted && slices.Contains(reads, name) || slices.ContainsFunc(reads, func(read string) bool {
 			of, with := j.ref(read), j.ref(name)
 			way, _ := figures.Ways(of, with)
-			return read != name && way == 0 && slices.Contains(figures.Behind(of), with)
+			return read != name && way == 0 && slices.Contains(figures.Behind(of), with) &&
+				(m.nominal.readBy(read, name) || slices.ContainsFunc(m.thrown(false), func(f *facts) bool { return f.readBy(read, name) }))
 		}) {
-			n++
+			n *= each
 		}
 	}
 	return n

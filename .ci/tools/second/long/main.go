@@ -3,7 +3,8 @@
 //
 //	go run ./second/long -pairs 20000000 -seed 1
 //
-// Its exit status is 1 where the two differ.
+// Of so many pairs most have a shipped rule, and the rest a random one or one of loops.
+// It ends with what was seen all together. Its exit status is 1 where the two differ.
 package main
 
 import (
@@ -16,44 +17,72 @@ import (
 	"example.org/cogcourt/tools/second"
 )
 
+// How many pairs random rules are tried on before others are written, and how many rules
+// there are at a time: there is room for more of those without loops.
+const (
+	eachDrawn = 80_000
+	eachLoops = 20_000
+	manyDrawn = 150
+	manyLoops = 25
+)
+
 func main() {
 	log.SetFlags(0)
 	pairs := flag.Int("pairs", 20_000_000, "how many pairs of a rule and a mix")
-	seed := flag.Uint64("seed", 1, "of the mixes")
+	seed := flag.Uint64("seed", 1, "of mixes and random rules")
 	most := flag.Int("most", 5, "give up after so many mixes on which the two differ")
 	share := flag.Int("share", 4, "one of so many pairs has a random rule")
 	flag.Parse()
-	run := func(what string, c *compat.Checker, adjusted map[string]second.Adjustment, pairs int) bool {
-		j, err := second.New(c.Rules(), second.Day, adjusted)
-		if err != nil {
-			log.Fatal(err)
+	l := long{most: *most, all: second.Count{Seen: map[string]int{}}}
+	l.run("the shipped rules", *seed, *pairs - *pairs / *share, judged(second.Shipped(*seed)))
+	for left, from := *pairs / *share, *seed*1000; left > 0; left, from = left-eachDrawn-eachLoops, from+1 {
+		l.run("random rules", from, min(left, eachDrawn), judged(second.Rules(from, manyDrawn)))
+		if left > eachDrawn {
+			l.run("rules of loops", from, min(left-eachDrawn, eachLoops), judged(second.Loops(from, manyLoops)))
 		}
-		count, differ, err := second.Run(j, c, second.NewMixes(*seed), pairs, *most)
-		if err != nil {
-			log.Fatal(err)
-		}
-		fmt.Printf("%s: %s", what, count.Text())
-		for _, d := range differ {
-			fmt.Println(d)
-		}
-		return len(differ) == 0
 	}
-	c, adjusted, err := second.Shipped(*seed)
-	if err != nil {
-		log.Fatal(err)
-	}
-	ok := run("the shipped rules", c, adjusted, *pairs - *pairs / *share)
-	// Rules are written anew for every so many pairs.
-	for left, from := *pairs / *share, *seed*1000; left > 0 && ok; left, from = left-each, from+1 {
-		if c, adjusted, err = second.Rules(from, 150, false); err != nil {
-			log.Fatal(err)
-		}
-		ok = run("random rules", c, adjusted, min(left, each))
-	}
-	if !ok {
+	fmt.Printf("all together: %s%9d differ\n", l.all.Text(), l.all.Differ)
+	if l.all.Differ > 0 {
 		os.Exit(1)
 	}
 }
 
-// each is how many pairs one set of random rules is tried on.
-const each = 100_000
+// long is what was compared so far.
+type long struct {
+	most int // how many mixes may still differ
+	all  second.Count
+}
+
+// both are the two that judge by the same rules.
+type both struct {
+	checker *compat.Checker
+	judge   *second.Judge
+}
+
+func judged(c *compat.Checker, adjusted map[string]second.Adjustment, err error) both {
+	if err != nil {
+		log.Fatal(err)
+	}
+	j, err := second.New(c.Rules(), second.Day, adjusted)
+	if err != nil {
+		log.Fatal(err)
+	}
+	return both{c, j}
+}
+
+// run compares on so many pairs, with the mixes of a seed.
+func (l *long) run(what string, seed uint64, pairs int, b both) {
+	if l.most <= 0 {
+		return
+	}
+	count, differ, err := second.Run(b.judge, b.checker, second.NewMixes(seed), pairs, l.most)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%s of seed %d: %s", what, seed, count.Text())
+	for _, d := range differ {
+		fmt.Println(d)
+	}
+	l.most -= count.Mixes
+	l.all.Add(count)
+}

@@ -1,0 +1,123 @@
+package rules_test
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/fact"
+)
+
+// heels gives the rig of a sail: it heels as far as the sail is large, and a small one
+// does not heel at all, which is then no number.
+func heels(given []*rules.Record) []*rules.Record {
+	out := slices.Clone(given)
+	values, lacks := make([]fact.Value, 2), []fact.Lack{{}, {Missing: []string{"rig.speed_kn"}}}
+	if area := sail.Ref("area_m2").In(given[0]); area.Num >= 14.9 {
+		values[0] = fact.Num(area.Num)
+	} else {
+		lacks[0] = fact.Lack{Reason: "a small sail does not heel"}
+	}
+	out[2] = rig.NewRecord(values, lacks)
+	return out
+}
+
+// leans judges one rule on a boat whose sail is known by what is usual, and whose heel is
+// worked out from it.
+func leans(t *testing.T, f facts, lines ...string) *rules.Result {
+	t.Helper()
+	area, heel := sail.Ref("area_m2"), rig.Ref("heel_deg")
+	set, err := rules.Load(rules.Config{
+		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: heels,
+		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(heels(records)) },
+		Behind: func(r rules.Ref) []rules.Ref {
+			if r == heel {
+				return []rules.Ref{area}
+			}
+			return []rules.Ref{r}
+		},
+		Ways: func(of, with rules.Ref) (int8, bool) {
+			if of == heel && with == area {
+				return 1, false
+			}
+			return 0, false
+		},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	given := records(f)
+	usual := fact.Num(12)
+	usual.Usual = fact.ByClass
+	usual = usual.WithSpread(&fact.Spread{Least: 10, Most: 15, Source: "memory"})
+	given[0].Put(area.Index, usual)
+	return set.Evaluate(heels(given))
+}
+
+// TestLeanOnWhatIsAskedFor holds that a rule which only asks for a computed fact is tried
+// where that begins to mean something.
+func TestLeanOnWhatIsAskedFor(t *testing.T) {
+	boat := facts{"sail.reefs": 1, "mast.stays": 3}
+	res := leans(t, boat, "when: stated(rig.heel_deg)", "fail_if: mast.stays > 2")
+	if len(res.Findings) != 1 || res.Findings[0].Ruled != rules.Warn || res.Findings[0].Lean == nil {
+		t.Fatalf("it fails where the sail is large, and gives %+v, not applied %+v", res.Findings, res.NotApplied)
+	}
+	l := res.Findings[0].Lean
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}}; !slices.Equal(l.FailsAt, want) || len(l.HoldsAt) > 0 || l.Nominal != rules.Pass {
+		t.Errorf("it leans %+v", *l)
+	}
+	boat["mast.stays"] = 1
+	if res = leans(t, boat, "when: stated(rig.heel_deg)", "fail_if: mast.stays > 2"); len(res.Findings) > 0 || res.NotApplied[0].Reason != rules.ReasonFigure {
+		t.Errorf("it fails nowhere, and gives %+v, not applied %+v", res.Findings, res.NotApplied)
+	}
+}
+
+// TestLeanIsOfFailing holds what a spread decides: whether the rule fails. Where only
+// warn_if is open at some of its values, the rule fails nowhere; where fail_if is, the
+// finding is open, and says at which.
+func TestLeanIsOfFailing(t *testing.T) {
+	boat := facts{"sail.reefs": 1, "mast.stays": 3} // and nobody states its height
+	res := leans(t, boat, "fail_if: sail.area_m2 > 40", "warn_if: sail.area_m2 > 14 && mast.height_m > 3")
+	if f := res.Findings[0]; f.Ruled != rules.Pass || f.Lean != nil {
+		t.Errorf("it fails nowhere, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	res = leans(t, boat, "fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 40")
+	f := res.Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil {
+		t.Fatalf("it may fail where the sail is large, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}}; !slices.Equal(f.Lean.OpenAt, want) || len(f.Lean.FailsAt) > 0 {
+		t.Errorf("it leans %+v", *f.Lean)
+	}
+}
+
+// TestLeanNamesAListByWhatMoves holds that the place of a list with tolerances is given by
+// an entry that carries one.
+func TestLeanNamesAListByWhatMoves(t *testing.T) {
+	panels := fact.Nums([]float64{1, 1.75})
+	panels = panels.WithTols([]float64{0, 0.5})
+	res := leans(t, facts{"sail.panels_m2": panels}, "fail_if: sail.area_m2 > 14 && sail.panels_m2[1] > 2.0")
+	f := res.Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil {
+		t.Fatalf("it is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "sail.panels_m2", Value: 2.25}}; !slices.Equal(f.Lean.FailsAt, want) {
+		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+}
+
+// TestLeanLeavesTolerancesAside holds that a fail which only the tolerance of a stated fact
+// makes a warning is not open beside that: over what is usual it fails everywhere.
+func TestLeanLeavesTolerancesAside(t *testing.T) {
+	height := fact.Num(5)
+	height.Tol = 1
+	for cond, want := range map[string]rules.Verdict{
+		"mast.height_m > 4.5 && sail.area_m2 > 2":  rules.Warn,
+		"mast.height_m > 4.5 && sail.area_m2 > 11": rules.Unknown, // and what is usual leaves it open by itself
+	} {
+		f := leans(t, facts{"sail.reefs": 1, "mast.height_m": height}, "fail_if: "+cond).Findings[0]
+		if f.Ruled != want || (f.Margin != nil) != (want == rules.Warn) || (f.Lean != nil) != (want == rules.Unknown) {
+			t.Errorf("%s: %s, margin %+v, leaning %+v; want %s", cond, f.Ruled, f.Margin, f.Lean, want)
+		}
+	}
+}
