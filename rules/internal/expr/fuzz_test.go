@@ -4,26 +4,24 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/internal/blind"
 	"example.org/cogcourt/rules/fact"
 )
 
 // FuzzCompile holds that no text makes the compiler panic or report a place
 // outside of the text, and that what compiles can be evaluated.
 func FuzzCompile(f *testing.F) {
-	for _, c := range conditionIssues {
-		f.Add(strings.ReplaceAll(c.text, "¦", ""), uint8(1))
-	}
-	for _, text := range []string{
+	seeds := []string{
 		"stated(sail.wet) && sail.reefs > 1", "known(sail.maker)", "!known(sail.makers)", "sail.panels_m2.exists(p, p > 1.5)", "near(1, 2.5, 3)", "over ? 'a' : sail.cloth", "\x00", "\xff", "''''''",
 		"r'a' == \"\"\"x\"\"\"", "a.b.c(d)[e]{f:g}", "-9223372036854775808", "\u2028", "1.e", "b'\\xff'",
-	} {
-		for role := range uint8(3) {
-			f.Add(text, role)
-		}
+	}
+	for _, c := range conditionIssues {
+		seeds = append(seeds, strings.ReplaceAll(c.text, "¦", ""))
 	}
 	l := boatLanguage(f)
 	empty := NewFrames(l, 1)
-	f.Fuzz(func(t *testing.T, text string, role uint8) {
+	blind.Fuzz(f, seeds, func(t testing.TB, raw []byte, role byte) bool {
+		text := string(raw)
 		s := l.NewScope()
 		s.Let("over", 0, must(t, s, "sail.area_m2 > 1", Value))
 		p, issues := s.Compile(text, Role(role%3))
@@ -36,7 +34,7 @@ func FuzzCompile(f *testing.F) {
 			}
 		}
 		if p == nil {
-			return
+			return false
 		}
 		fr := empty.Open()
 		defer fr.Close()
@@ -48,5 +46,6 @@ func FuzzCompile(f *testing.F) {
 			}
 			p.Render(fr, Shortest)
 		}
+		return true
 	})
 }
