@@ -75,7 +75,7 @@ func startSeed(f *testing.F) uint64 {
 
 // run is a blind run of one target.
 type run struct {
-	f    *testing.F
+	f    testing.TB
 	body Body
 	dir  string
 
