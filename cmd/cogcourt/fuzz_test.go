@@ -16,18 +16,8 @@ import (
 // an argument, and as a file of rules or of parts. Whatever it is, nothing that is printed
 // draws, moves or hides, and the status is one of those that there are.
 func FuzzTerminal(f *testing.F) {
-	dir := f.TempDir()
-	for name, text := range map[string]string{"rules/r.yaml": shopRule, "parts/p.yaml": shopParts} {
-		path := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			f.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-			f.Fatal(err)
-		}
-	}
-	own := []string{"--no-standard", "--rules", filepath.Join(dir, "rules"), "--parts", filepath.Join(dir, "parts")}
-	file := filepath.Join(dir, "x.yaml")
+	own := shopFlags(f)
+	file := filepath.Join(f.TempDir(), "x.yaml")
 	order, _ := demo.Order("order")
 	seeds := []string{
 		shopRule, shopParts, string(order), "mix: M\nparts: {chain: c, cassette: {cogs_t: [11, 13], name: \"x\\u001b[31m\"}}\n", `{"mix": "a\u202eb", "parts": {"chain": {"name": "\u009b", "speeds": 9}}}`,
@@ -51,7 +41,7 @@ func FuzzTerminal(f *testing.F) {
 			args = append(args, "--no-standard", "--rules", file)
 		case "parts":
 			keep(t, file, text)
-			args = append(args, "--parts", file)
+			args = append(args, "--parts", filepath.Dir(file))
 		default:
 			args = append(args, own...)
 		}
@@ -77,6 +67,43 @@ func FuzzTerminal(f *testing.F) {
 		}
 		return status != 2 && status != 3
 	})
+}
+
+// FuzzLike has any mix that is read printed as a starter, which is a mix that reads the
+// same: its report is the same, byte for byte.
+func FuzzLike(f *testing.F) {
+	own := shopFlags(f)
+	seeds := []string{
+		"mix: M\nparts: {chain: c, cassette: {cogs_t: [11, 13], pitch_mm: 4.34 ± 0.02, name: \"x\\u001b[31m\"}}\nbench: {chain_pitches: 110, position: stand}\n",
+		`{"mix": "a\u202eb: #c", "scope": "bike", "parts": {"chain": {"name": "'yes'", "speeds": 9, "outer_width_mm": "6.6 +/- 0.05"}, "hub": {"freehub": "8"}}}`,
+		"mix: 007\nnote: n\nparts:\n  chain: {id: c, outer_width_mm: 6.1e0}\n  cassette: {id: usual-cassette-9-434, cogs_t: [11, 13, 15, 17, 20, 23, 26, 30, 34]}\n",
+		"mix: |\n  two\n  lines\nparts:\n  cassette: {cogs_t: [11], freehub: [spline-8, spline-11], maker: ~x, sku: '1_000', price: 41.50, basis: measured}\n  crankset: {rings_t: 46, narrow_wide: true}\n",
+	}
+	blind.Fuzz(f, seeds, func(t testing.TB, text []byte, _ byte) bool {
+		check := append([]string{"check", "-", "--format", "json"}, own...)
+		status, want, wrong := command1(string(text), check...)
+		if status == 2 {
+			t.Fatal(wrong)
+		}
+		if status == 3 || strings.TrimSpace(string(text)) == "" {
+			return false
+		}
+		made, like, stderr := command1(string(text), append([]string{"new", "mix", "--like", "-"}, own...)...)
+		again, got, more := command1(like, check...)
+		if made != 0 || again != status || got != want {
+			t.Errorf("%q is judged as\n%s\nand its starter\n%s\nas\n%s%s%s", text, want, like, got, stderr, more)
+		}
+		return true
+	})
+}
+
+// shopFlags are the flags of a shop with rules and parts of its own.
+func shopFlags(f *testing.F) []string {
+	f.Helper()
+	rules, parts := filepath.Join(f.TempDir(), "r.yaml"), f.TempDir()
+	keep(f, rules, []byte(shopRule))
+	keep(f, filepath.Join(parts, "p.yaml"), []byte(shopParts))
+	return []string{"--no-standard", "--rules", rules, "--parts", parts}
 }
 
 // keep writes a file.

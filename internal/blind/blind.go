@@ -21,6 +21,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -92,9 +93,15 @@ type input struct {
 	choice byte
 }
 
-// blindly tries inputs until the time is over or one fails.
+// fewChoices are how many choices each seed is tried with at first, until one comes far.
+const fewChoices = 16
+
+// blindly tries the seeds, of which one must come far at least, and then other inputs until the time is over or one fails.
 func (r *run) blindly(m *mutator, length time.Duration) {
 	defer r.conclude()
+	if !r.reaches(m.pool) {
+		return
+	}
 	for start := time.Now(); time.Since(start) < length && !r.f.Failed(); r.tried++ {
 		r.text, r.choice = m.next(), byte(m.rnd.IntN(256))
 		begin := time.Now()
@@ -109,12 +116,28 @@ func (r *run) blindly(m *mutator, length time.Duration) {
 	r.f.Logf("blind: %d executions, %d of them far, slowest %s: %.300q", r.tried, r.far, r.slowestBy.Round(time.Microsecond), r.slowest.text)
 }
 
+// reaches tries the seeds until one comes far, and says whether any does: a target in which none does finds
+// nothing, and nobody would see it.
+func (r *run) reaches(seeds [][]byte) bool {
+	for _, text := range seeds {
+		for choice := range byte(fewChoices) {
+			r.text, r.choice = slices.Clone(text), choice
+			if far := r.body(r.f, r.text, r.choice); far || r.f.Failed() {
+				return far && !r.f.Failed()
+			}
+		}
+	}
+	r.text = nil
+	r.f.Errorf("no seed came far: the target does not reach what it is for")
+	return false
+}
+
 // conclude keeps the input that failed, whichever way it did.
 func (r *run) conclude() {
 	if cause := recover(); cause != nil {
 		r.f.Errorf("a panic: %v\n%s", cause, debug.Stack())
 	}
-	if !r.f.Failed() {
+	if !r.f.Failed() || r.text == nil {
 		return
 	}
 	path, err := r.input.write(r.dir)

@@ -41,7 +41,7 @@ func TestFaultsAreFoundAndKept(t *testing.T) {
 			if bytes.Contains(text, []byte("gearcog")) {
 				fault(t, text)
 			}
-			return bytes.Contains(text, []byte("gear"))
+			return bytes.Contains(text, []byte("gear")) // one seed does
 		}
 		r.blindly(newMutator(7, []string{"a gear and a wheel", "one cog\n"}), time.Minute)
 		if !w.failed || r.far == 0 || r.tried == 0 {
@@ -54,6 +54,17 @@ func TestFaultsAreFoundAndKept(t *testing.T) {
 		if last := w.said[len(w.said)-1]; !strings.Contains(last, "which is kept as ") {
 			t.Errorf("%s: %s", name, last)
 		}
+	}
+}
+
+// A target whose seeds all fail to come far is told, and no input is blamed for it.
+func TestTargetsReachSomething(t *testing.T) {
+	w := &witness{TB: t}
+	r := run{f: w, dir: t.TempDir(), body: func(testing.TB, []byte, byte) bool { return false }}
+	r.blindly(newMutator(7, []string{"a", "b"}), time.Minute)
+	kept, err := readKept(r.dir)
+	if !w.failed || r.tried > 0 || len(kept) > 0 || err != nil || !strings.Contains(strings.Join(w.said, ""), "no seed came far") {
+		t.Errorf("%t, %d executions, %q is kept: %q", w.failed, r.tried, kept, w.said)
 	}
 }
 

@@ -11,8 +11,8 @@ import (
 	"example.org/cogcourt/compat"
 )
 
-// planted is what every fault that is put in says or holds.
-var planted = errors.New("a planted fault")
+// errPlanted is what every fault that is put in says or holds.
+var errPlanted = errors.New("a planted fault")
 
 // caught runs something in which a fault may be planted, and gives what it panicked with.
 func caught(do func()) (cause any) {
@@ -24,7 +24,7 @@ func caught(do func()) (cause any) {
 // own says whether a panic is one that was planted.
 func own(cause any) bool {
 	err, ok := cause.(error)
-	return ok && errors.Is(err, planted)
+	return ok && errors.Is(err, errPlanted)
 }
 
 // every counts calls from any goroutine, and is true of each n-th.
@@ -43,7 +43,7 @@ func observer() func(compat.Event) {
 			time.Sleep(2 * time.Millisecond)
 		}
 		if breaks.now() {
-			panic(planted)
+			panic(errPlanted)
 		}
 	}
 }
@@ -53,7 +53,7 @@ func clock() func() time.Time {
 	breaks := &every{n: 3}
 	return func() time.Time {
 		if breaks.now() {
-			panic(planted)
+			panic(errPlanted)
 		}
 		return time.Date(2026, 6, 15, 12, 0, 0, 0, time.UTC)
 	}
@@ -80,11 +80,11 @@ func (d *disk) Write(b []byte) (int, error) {
 		return len(b), nil
 	}
 	if d.breaks {
-		panic(planted)
+		panic(errPlanted)
 	}
 	n := d.room
 	d.room = 0
-	return n, planted
+	return n, errPlanted
 }
 
 // trouble is a file system that is slow, or fails or breaks down at its n-th opening or
@@ -119,7 +119,7 @@ func (t trouble) meet(name string) error {
 		return nil
 	}
 	if t.breaks {
-		panic(planted)
+		panic(errPlanted)
 	}
-	return &fs.PathError{Op: "open", Path: name, Err: fmt.Errorf("the disk: %w", planted)}
+	return &fs.PathError{Op: "open", Path: name, Err: fmt.Errorf("the disk: %w", errPlanted)}
 }

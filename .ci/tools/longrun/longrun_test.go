@@ -85,7 +85,7 @@ func TestFaultsAreTold(t *testing.T) {
 // The planted faults are what they say.
 func TestPlantedFaults(t *testing.T) {
 	d := &disk{room: 3}
-	if n, err := d.Write([]byte("abcde")); n != 3 || !errors.Is(err, planted) {
+	if n, err := d.Write([]byte("abcde")); n != 3 || !errors.Is(err, errPlanted) {
 		t.Errorf("%d, %v", n, err)
 	}
 	if cause := caught(func() { _, _ = (&disk{breaks: true}).Write([]byte("a")) }); !own(cause) || own("else") || own(nil) {

@@ -88,7 +88,7 @@ func (r *run) written(draw *rand.Rand) error {
 	switch {
 	case room >= len(whole) && (err != nil || n != int64(len(whole))):
 		return fmt.Errorf("%d of %d bytes, %w", n, len(whole), err)
-	case room < len(whole) && (!errors.Is(err, planted) || n != int64(room)):
+	case room < len(whole) && (!errors.Is(err, errPlanted) || n != int64(room)):
 		return fmt.Errorf("%d bytes in a room for %d, %w", n, room, err)
 	}
 	r.planted.Add(int64(min(1, len(whole)/max(room, 1))))

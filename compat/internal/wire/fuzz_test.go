@@ -31,7 +31,7 @@ func FuzzAppend(f *testing.F) {
 		for _, x := range numbersOf(text, choice) {
 			sameFloat(t, x)
 		}
-		return false // longer texts are no better ones
+		return len(text) < 64 // longer texts are no better ones
 	})
 }
 
