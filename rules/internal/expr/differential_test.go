@@ -59,7 +59,7 @@ func TestQuickAgreesWithEngine(t *testing.T) {
 
 // comparison is one random program under test.
 type comparison struct {
-	t     *testing.T
+	t     testing.TB
 	w     *writer
 	p     *Program
 	story string
