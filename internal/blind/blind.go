@@ -1,7 +1,7 @@
 // Package blind runs the fuzz targets of this module in one of two ways: guided by Go's
 // engine, as any fuzz target, or blindly, by changing inputs at random without looking at
-// what code they reach. The second is ten to a hundred times as fast where a target
-// reaches much code, and needs no build of its own.
+// what code they reach. The second needs no build of its own, and nothing but the target
+// takes time.
 //
 //	func FuzzMix(f *testing.F) {
 //		blind.Fuzz(f, seeds, func(t testing.TB, text []byte, choice byte) bool {
