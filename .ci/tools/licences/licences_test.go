@@ -6,15 +6,19 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 )
 
 var update = flag.Bool("update", false, "write testdata/licences.txt anew")
 
+// everything is read once, for the go command is asked of each module.
+var everything = sync.OnceValues(func() ([]required, error) { return all(filepath.Join("..", "..", "..")) })
+
 // Every module that is required has a licence that is allowed where it is used, and the
 // list of them is the one that was looked at.
 func TestLicences(t *testing.T) {
-	found, err := all(filepath.Join("..", "..", ".."))
+	found, err := everything()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +59,7 @@ func TestLicences(t *testing.T) {
 
 // What was read by hand is still there and says why; what no longer is goes.
 func TestReadingsAreOfUse(t *testing.T) {
-	found, err := all(filepath.Join("..", "..", ".."))
+	found, err := everything()
 	if err != nil {
 		t.Fatal(err)
 	}
