@@ -35,15 +35,19 @@ type Body func(t testing.TB, text []byte, choice byte) (far bool)
 
 // Fuzz runs a target over its seeds and over what testdata/fuzz holds of it: guided where
 // go test is called with -fuzz; for as long as COGCOURT_BLIND says, as in 10s, where that is
-// set; else each input once. A blind run starts from COGCOURT_BLIND_SEED, a whole number,
-// or from the time, and says how many inputs it tried and which took longest. The first
-// input that fails is written to testdata/fuzz.
+// set; else each input once, and under -short few of the seeds. A blind run starts from
+// COGCOURT_BLIND_SEED, a whole number, or from the time, and says how many inputs it tried
+// and which took longest. The first input that fails is written to testdata/fuzz.
 func Fuzz(f *testing.F, seeds []string, body Body) {
 	f.Helper()
 	length := os.Getenv("COGCOURT_BLIND")
 	if length == "" {
-		for i, text := range seeds {
-			f.Add([]byte(text), byte(i))
+		step := 1
+		if testing.Short() {
+			step = fewSeeds
+		}
+		for i := 0; i < len(seeds); i += step {
+			f.Add([]byte(seeds[i]), byte(i/step))
 		}
 		f.Fuzz(func(t *testing.T, text []byte, choice byte) { body(t, text, choice) })
 		return
@@ -60,6 +64,9 @@ func Fuzz(f *testing.F, seeds []string, body Body) {
 	r.blindly(newMutator(startSeed(f), append(seeds, kept...)), d)
 	f.Fuzz(func(t *testing.T, text []byte, choice byte) { body(t, text, choice) }) // what is kept, as it was
 }
+
+// fewSeeds: of so many seeds one is run under -short.
+const fewSeeds = 8
 
 // startSeed is where the random numbers begin.
 func startSeed(f *testing.F) uint64 {
