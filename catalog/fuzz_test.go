@@ -5,11 +5,13 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 	"testing/fstest"
 	"unicode/utf8"
 
+	"example.org/cogcourt/internal/blind"
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
@@ -17,6 +19,7 @@ import (
 // FuzzLoad feeds any text to the reader: it never breaks down, each fault lies
 // inside the file, and what it takes keeps all the promises of the field tables.
 func FuzzLoad(f *testing.F) {
+	seeds := []string{string(manyParts(18)), strings.ReplaceAll(classes, "id: usual-", "id: our-")}
 	for _, pattern := range []string{"testdata/bad/*.yaml", "testdata/bad/*.json"} {
 		files, _ := filepath.Glob(pattern)
 		for _, file := range files {
@@ -24,36 +27,31 @@ func FuzzLoad(f *testing.F) {
 			if err != nil {
 				f.Fatal(err)
 			}
-			f.Add(text, filepath.Ext(file) == ".json")
+			seeds = append(seeds, string(text))
 		}
 	}
-	f.Add(manyParts(18), false)
-	f.Add([]byte(strings.ReplaceAll(classes, "id: usual-", "id: our-")), false)
-	f.Fuzz(func(t *testing.T, text []byte, asJSON bool) {
-		name := "fuzz.yaml"
-		if asJSON {
-			name = "fuzz.json"
-		}
+	blind.Fuzz(f, seeds, func(t testing.TB, text []byte, choice byte) bool {
+		name := []string{"fuzz.yaml", "fuzz.json"}[choice%2]
 		c, err := ReadFile(name, text)
 		if err != nil {
 			checkPlaces(t, name, text, err)
-			return
+			return false
 		}
 		for _, p := range c.Parts() {
 			checkPart(t, p)
+			sameAgain(t, p)
 		}
+		return true
 	})
 }
 
 // FuzzOver states any fields over classes: it never breaks down, each fault lies
 // inside the file, and the whole keeps the promises of the field tables.
 func FuzzOver(f *testing.F) {
-	for _, text := range []string{
+	seeds := []string{
 		"{}", "{id: x, cogs_t: [11, 13, 15, 17, 19, 21, 24, 28, 32, 36, 40]}", "{pitches_mm: [3.7, 3.8], basis: measured}",
 		"{id: [a, b], ratios: [1, 2]}", "{pitch_mm: {usual: 3, least: 2, most: 4, source: x}}", "{basis: usual, name: ''}", "[1]", "a: *a",
 		"{mount: full, b_adjust: angle, min_largest_cog_t: 60}", "{speeds: 16, clicks: 2, pulls_mm: [1]}",
-	} {
-		f.Add([]byte(text))
 	}
 	c, err := LoadUsual(fstest.MapFS{"classes.yaml": {Data: []byte(classes)}})
 	if err != nil {
@@ -61,10 +59,10 @@ func FuzzOver(f *testing.F) {
 	}
 	all := c.Parts()
 	sets := [][]Part{{all[0]}, {all[1], all[2]}, {all[1], all[3]}, {all[4]}}
-	f.Fuzz(func(t *testing.T, text []byte) {
+	blind.Fuzz(f, seeds, func(t testing.TB, text []byte, _ byte) (far bool) {
 		n, err := source.Parse("fuzz.yaml", text)
 		if err != nil {
-			return
+			return false
 		}
 		for _, below := range sets {
 			var ps source.Problems
@@ -77,13 +75,33 @@ func FuzzOver(f *testing.F) {
 			}
 			if ok {
 				checkPart(t, p)
+				far = true
 			}
 		}
+		return far
 	})
 }
 
+// sameAgain makes a part of what a part states: an equal one.
+func sameAgain(t testing.TB, p Part) {
+	t.Helper()
+	again, err := New(p.Kind(), p.Fields())
+	if err != nil {
+		t.Errorf("%v is not taken: %v", p.Fields(), err)
+		return
+	}
+	for i, f := range p.Record().Object().Table().Fields() {
+		if was, is := p.Record().Value(i), again.Record().Value(i); !reflect.DeepEqual(was, is) {
+			t.Errorf("%s.%s was %+v and is %+v", p.Kind(), f.Name, was, is)
+		}
+	}
+	if !reflect.DeepEqual(again.Fields(), p.Fields()) {
+		t.Errorf("%v states %v", p.Fields(), again.Fields())
+	}
+}
+
 // checkPlaces makes sure that an error is Problems that point into the file.
-func checkPlaces(t *testing.T, name string, text []byte, err error) {
+func checkPlaces(t testing.TB, name string, text []byte, err error) {
 	var ps source.Problems
 	if !errors.As(err, &ps) || len(ps) == 0 {
 		t.Fatalf("the error is no Problems: %v", err)
@@ -107,7 +125,7 @@ func checkPlaces(t *testing.T, name string, text []byte, err error) {
 }
 
 // checkPart makes sure that a part holds nothing that its table forbids.
-func checkPart(t *testing.T, p Part) {
+func checkPart(t testing.TB, p Part) {
 	if p.ID() == "" || p.Name() == "" || p.Pos().Line == 0 {
 		t.Errorf("a part without a head: %q at %s", p.ID(), p.Pos())
 	}

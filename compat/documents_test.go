@@ -143,7 +143,7 @@ func TestDocumentsRunWhatIsThere(t *testing.T) {
 	if seen < 15 {
 		t.Errorf("only %d lines were found", seen)
 	}
-	for _, line := range []string{"go test ./compatt", "go test ./compat -run TestNone", "go test ./compat -bench 'Check|Nope'", ".ci/none", "go frob", "(cd .ci/none && go test ./...)"} {
+	for _, line := range []string{"go test ./compatt", "go test ./compat -run TestNone", "go test ./compat -run FuzzNone", "go test ./compat -bench 'Check|Nope'", ".ci/none", "go frob", "(cd .ci/none && go test ./...)"} {
 		if faultOfLine(t, line) == "" {
 			t.Errorf("nothing is said against %s", line)
 		}
@@ -190,8 +190,8 @@ func faultOfStep(t *testing.T, root, step string) string {
 		before := words[i+1]
 		if before == "-run" && word != "^$" || before == "-bench" {
 			for _, one := range strings.Split(word, "|") {
-				if kind := map[string]string{"-run": "Test", "-bench": "Benchmark"}[before]; !hasTest(t, root, kind, one) {
-					return "no " + strings.ToLower(kind) + " is called " + one
+				if kind := map[string]string{"-run": "Test|Fuzz", "-bench": "Benchmark"}[before]; !hasTest(t, root, kind, one) {
+					return "nothing of " + kind + " is called " + one
 				}
 			}
 		}
@@ -202,7 +202,7 @@ func faultOfStep(t *testing.T, root, step string) string {
 // hasTest says whether a test below a folder matches a pattern of -run or -bench.
 func hasTest(t *testing.T, root, kind, pattern string) bool {
 	t.Helper()
-	begin := regexp.MustCompile(`(?m)^func (` + kind + `\w*)\(`)
+	begin := regexp.MustCompile(`(?m)^func ((?:` + kind + `)\w*)\(`)
 	wanted := regexp.MustCompile(pattern)
 	for _, glob := range []string{"*_test.go", "*/*_test.go", "*/*/*_test.go"} {
 		files, _ := filepath.Glob(filepath.Join(root, glob))

@@ -31,6 +31,7 @@ var arrows = map[string][]string{
 	"compat/fit":                  {"compat", "compat/figures", "compat/report", "compat/internal/wire", "catalog", "rules", "rules/fact"},
 	"compat/picture":              {"compat", "rules", "rules/fact", "compat/geometry"},
 	"compat/figures":              {"compat/geometry", "catalog", "rules", "rules/fact"},
+	"internal/blind":              {},
 	"compat/internal/random":      {"compat/figures", "catalog", "rules", "rules/fact", "rules/source"},
 	"compat/internal/wire":        {},
 	"compat/report":               {"compat/internal/wire", "rules/fact"},

@@ -8,7 +8,7 @@ import (
 )
 
 // sameBytes holds what is written against what encoding/json makes of the structs.
-func sameBytes(t *testing.T, what string, got []byte, wired func() ([]byte, error)) {
+func sameBytes(t testing.TB, what string, got []byte, wired func() ([]byte, error)) {
 	t.Helper()
 	want, err := wired()
 	if err != nil {

@@ -44,7 +44,7 @@ func (r Report) wiredFindings(line int) ([]byte, error) {
 }
 
 // briefLines holds the lines of a report in each extent.
-func briefLines(t *testing.T, r Report) {
+func briefLines(t testing.TB, r Report) {
 	line := len(r.findings)
 	sameBytes(t, "a verdict", r.AppendLine([]byte("["), ExtentVerdict, line)[1:], func() ([]byte, error) { return r.wiredVerdict(line) })
 	sameBytes(t, "findings", r.AppendLine([]byte("["), ExtentFindings, line)[1:], func() ([]byte, error) { return r.wiredFindings(line) })

@@ -49,38 +49,44 @@ var noNumber = regexp.MustCompile(`NaN|Inf|-0[" ]`)
 // time, named for who cannot see it, and that a table has as many cells as its head.
 func TestDrawingsAreWhole(t *testing.T) {
 	for name, o := range outlines(t) {
-		again := everything(o)
-		for i, p := range everything(o) {
-			all := p.SVG + p.Caption + strings.Join(p.Table.Head, " ")
-			for _, row := range p.Table.Rows {
-				all += strings.Join(row, " ")
-				if len(row) != len(p.Table.Head) {
-					t.Errorf("%s, %s: the row %q below %q", name, p.Title, row, p.Table.Head)
-				}
+		wholeDrawings(t, name, o)
+	}
+}
+
+// wholeDrawings holds all drawings of an outline.
+func wholeDrawings(t testing.TB, name string, o compat.Outline) {
+	t.Helper()
+	again := everything(o)
+	for i, p := range everything(o) {
+		all := p.SVG + p.Caption + strings.Join(p.Table.Head, " ")
+		for _, row := range p.Table.Rows {
+			all += strings.Join(row, " ")
+			if len(row) != len(p.Table.Head) {
+				t.Errorf("%s, %s: the row %q below %q", name, p.Title, row, p.Table.Head)
 			}
-			if found := noNumber.FindString(all); found != "" || strings.Contains(p.SVG, `=""`) {
-				t.Errorf("%s, %s has %q in it:\n%s", name, p.Title, found, all)
-			}
-			if p.SVG != again[i].SVG || p.Caption != again[i].Caption {
-				t.Errorf("%s, %s is another one the second time", name, p.Title)
-			}
-			elements := parsed(t, p.SVG)
-			if elements["title"] == "" || elements["desc"] != p.Caption || p.Caption == "" {
-				t.Errorf("%s, %s: the title is %q, the description %q, the caption %q", name, p.Title, elements["title"], elements["desc"], p.Caption)
-			}
-			if _, lacks := o.Lack(p.Name); lacks == p.Drawn || !p.Drawn && !strings.HasPrefix(p.Caption, "Not drawn: ") {
-				t.Errorf("%s, %s: something lacks: %t; drawn: %t, %q", name, p.Title, lacks, p.Drawn, p.Caption)
-			}
-			if strings.Contains(p.SVG, "<script") || strings.ContainsAny(p.SVG+p.Caption, "\u202e\u0007") || !utf8.ValidString(p.SVG) {
-				t.Errorf("%s, %s: a name is more than text:\n%s", name, p.Title, p.SVG)
-			}
+		}
+		if found := noNumber.FindString(all); found != "" || strings.Contains(p.SVG, `=""`) {
+			t.Errorf("%s, %s has %q in it:\n%s", name, p.Title, found, all)
+		}
+		if p.SVG != again[i].SVG || p.Caption != again[i].Caption {
+			t.Errorf("%s, %s is another one the second time", name, p.Title)
+		}
+		elements := parsed(t, p.SVG)
+		if elements["title"] == "" || elements["desc"] != p.Caption || p.Caption == "" {
+			t.Errorf("%s, %s: the title is %q, the description %q, the caption %q", name, p.Title, elements["title"], elements["desc"], p.Caption)
+		}
+		if _, lacks := o.Lack(p.Name); lacks == p.Drawn || !p.Drawn && !strings.HasPrefix(p.Caption, "Not drawn: ") {
+			t.Errorf("%s, %s: something lacks: %t; drawn: %t, %q", name, p.Title, lacks, p.Drawn, p.Caption)
+		}
+		if strings.Contains(p.SVG, "<script") || strings.ContainsAny(p.SVG+p.Caption, "\u202e\u0007") || !utf8.ValidString(p.SVG) {
+			t.Errorf("%s, %s: a name is more than text:\n%s", name, p.Title, p.SVG)
 		}
 	}
 }
 
 // parsed reads an svg element and gives the texts of its title and description. Only
 // shapes and texts may be in it.
-func parsed(t *testing.T, svg string) map[string]string {
+func parsed(t testing.TB, svg string) map[string]string {
 	t.Helper()
 	d := xml.NewDecoder(strings.NewReader(svg))
 	texts, in := map[string]string{}, ""

@@ -41,7 +41,7 @@ func again[T json.Marshaler](t *testing.T, what string, wrote json.Marshaler) T 
 	return read
 }
 
-func shop(t *testing.T) (*compat.Checker, *catalog.Catalog) {
+func shop(t testing.TB) (*compat.Checker, *catalog.Catalog) {
 	t.Helper()
 	c, err := compat.New(compat.Config{})
 	if err != nil {

@@ -2,12 +2,17 @@ package source
 
 import (
 	"fmt"
+	"iter"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
+
+	"example.org/cogcourt/internal/blind"
+	"example.org/cogcourt/rules/fact"
 )
 
 // sameTree says where two trees differ, "" for nowhere.
@@ -38,7 +43,7 @@ func sameTree(a, b *Node) string {
 
 // bothRead reads a text both ways, as a file and as a line of one: what the quick reader
 // takes, encoding/json takes, and the trees are one. It tells whether it was quick.
-func bothRead(t *testing.T, text string) (quick bool) {
+func bothRead(t testing.TB, text string) (quick bool) {
 	t.Helper()
 	for _, whole := range []Pos{{File: "a.json"}, {File: "a.jsonl", Line: 7, Col: 1}} {
 		l, ps := admit(whole, []byte(text))
@@ -140,12 +145,72 @@ func damaged(random *rand.Rand, text string) string {
 	return string(b)
 }
 
-// FuzzQuickJSON damages texts further.
+// FuzzQuickJSON reads any text both ways: the trees are one, and so are the records that
+// are read of each map in them, value by value.
 func FuzzQuickJSON(f *testing.F) {
-	f.Add(plainJSON(), uint64(1))
-	f.Add(`{"a": [1, {"b": null}], "c": "é"}`, uint64(2))
-	f.Fuzz(func(t *testing.T, text string, seed uint64) {
-		bothRead(t, text)
-		bothRead(t, damaged(rand.New(rand.NewPCG(seed, 0)), text))
+	seeds := []string{
+		plainJSON(), `{"a": [1, {"b": null}], "c": "é"}`, `{"fits": ["a-1", "b"], "rings_t": [30, 46], "actuation": "cable", "speeds": 12, "assist_rated": true}`,
+		`[{"cogs_t": [11, 13, 15], "pitches_mm": [3.7, 3.8], "offset_mm": -0.25, "freehub": "8"}, {"pitch_mm": 3.65, "speeds": 1.0, "fits": "a"}]`,
+	}
+	table := sample()
+	blind.Fuzz(f, seeds, func(t testing.TB, raw []byte, choice byte) bool {
+		text := string(raw)
+		if !bothRead(t, text) {
+			bothRead(t, damaged(rand.New(rand.NewPCG(uint64(choice), 0)), text))
+			return false
+		}
+		root, err := Parse("a.json", raw)
+		if err != nil {
+			t.Fatalf("%q: %v", text, err)
+		}
+		for n := range eachMap(root) {
+			sameValues(t, table, n)
+		}
+		return true
 	})
+}
+
+// eachMap gives every map of a tree.
+func eachMap(n *Node) iter.Seq[*Node] {
+	return func(yield func(*Node) bool) {
+		var walk func(n *Node) bool
+		walk = func(n *Node) bool {
+			if n.Kind == Map && !yield(n) {
+				return false
+			}
+			for _, item := range n.Items {
+				if !walk(item) {
+					return false
+				}
+			}
+			for _, p := range n.Pairs {
+				if !walk(p.Value) {
+					return false
+				}
+			}
+			return true
+		}
+		walk(n)
+	}
+}
+
+// sameValues holds each value that is read quickly against the reader that words what is
+// wrong: it finds nothing wrong with it, and the same value.
+func sameValues(t testing.TB, table *fact.Table, n *Node) {
+	t.Helper()
+	for _, p := range n.Pairs {
+		i, ok := table.Index(p.Key.Text)
+		if !ok {
+			continue
+		}
+		got, quick := quickly(&table.Fields()[i], p.Value)
+		if !quick {
+			continue
+		}
+		var ps Problems
+		want := readField(&table.Fields()[i], p.Value, p.Key.Text, &ps)
+		if len(ps) > 0 || !reflect.DeepEqual(got, want) {
+			t.Errorf("%v: %s is read as %+v, and as %+v: %v", p.Value.Pos, p.Key.Text, got, want, ps)
+		}
+	}
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // same holds what is appended against what encoding/json makes of the value.
-func same(t *testing.T, v any, got []byte) {
+func same(t testing.TB, v any, got []byte) {
 	t.Helper()
 	want, err := Encode(v)
 	if err != nil {

@@ -3,6 +3,7 @@ package expr
 import (
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/cel-go/common/types"
@@ -59,7 +60,7 @@ func TestQuickAgreesWithEngine(t *testing.T) {
 
 // comparison is one random program under test.
 type comparison struct {
-	t     *testing.T
+	t     testing.TB
 	w     *writer
 	p     *Program
 	story string
@@ -192,8 +193,12 @@ func (c comparison) public(f *Frame, want ref.Val) {
 }
 
 // completed holds that a condition which is decided although facts are missing
-// stays so whatever they are.
+// stays so whatever they are. stated() alone asks whether a fact lacks: with it the answer
+// may be another, and random expressions have none.
 func (c comparison) completed(f *Frame, records []*Record) {
+	if strings.Contains(c.story, "stated(") {
+		return
+	}
 	p := c.p
 	before := p.Decide(f).State
 	if before != True && before != False {
