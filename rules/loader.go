@@ -66,13 +66,13 @@ func (l *loader) file(f source.File) {
 		f.Text = withoutExamples(f.Text)
 		l.recalled = l.prepared[fileLine(f)]
 		l.withExamples = sync.OnceValue(func() *source.Node {
-			root, _ := source.Parse(whole.Name, whole.Text)
+			root, _ := FileLimits().Parse(whole.Name, whole.Text)
 			return root
 		})
 	}
 	root, err := f.Tree(), error(nil)
 	if root == nil {
-		root, err = source.Parse(f.Name, f.Text)
+		root, err = FileLimits().Parse(f.Name, f.Text)
 	}
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
@@ -104,6 +104,12 @@ func (l *loader) file(f source.File) {
 	for i, n := range root.Get("adjust").ReadMaps("adjust", l.ps, "rule", "to", "reason") {
 		l.adjust(fmt.Sprintf("adjust[%d]", i), n)
 	}
+}
+
+// FileLimits are those of a rule file. They let 2,000 rules of a line each in, or 1,000 of
+// a dozen lines, and a folder may hold many files.
+func FileLimits() source.Limits {
+	return source.Limits{Bytes: 1 << 20, Values: 60_000, Hint: "split it into several files"}
 }
 
 // What one file may hold. An expression takes thousands of times the memory of its

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -107,7 +108,7 @@ func TestFaultsBetweenReports(t *testing.T) {
 // A line that cannot be read at all has a code as well.
 func TestFaultsOfUnreadLines(t *testing.T) {
 	for text, want := range map[string]source.Code{
-		strings.Repeat(" ", source.MaxBytes+1): source.TooLarge, `{"lines": []}`: source.WrongKind, `{"mix"`: source.Syntax,
+		strings.Repeat(" ", compat.MixLimits().Bytes+1): source.TooLarge, `{"lines": []}`: source.WrongKind, `{"mix"`: source.Syntax,
 	} {
 		_, out, _ := batchedText(text)
 		var got toldFaults

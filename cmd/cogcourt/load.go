@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -108,7 +107,7 @@ func folders(dirs []string) ([]fs.FS, error) {
 
 // fileText reads a regular file. It looks before it opens: opening a pipe would
 // wait for somebody to write into it.
-func fileText(name string) ([]byte, error) {
+func fileText(name string, within source.Limits) ([]byte, error) {
 	info, err := os.Stat(name)
 	switch {
 	case err != nil:
@@ -125,7 +124,7 @@ func fileText(name string) ([]byte, error) {
 		return nil, unreadable(name, err)
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, source.MaxBytes+1))
+	text, err := within.Read(f)
 	if err != nil {
 		return nil, unreadable(name, err)
 	}

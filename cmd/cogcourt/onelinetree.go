@@ -128,7 +128,7 @@ func (t *treeMaker) value(a argument) (*source.Node, bool) {
 	if t.listed(a) && !strings.HasPrefix(written, "[") {
 		written = "[" + written + "]"
 	}
-	n, err := source.Parse("argument", []byte(written))
+	n, err := compat.MixLimits().Parse("argument", []byte(written))
 	if err != nil {
 		for _, p := range err.(source.Problems) { // the only error that Parse gives
 			t.refuse(a, p.Code, p.Text, p.Hint)

@@ -26,8 +26,12 @@ type PathFS interface {
 
 // ReadFiles reads every .yaml, .yml and .json file below the root, in the order
 // of their paths; names that begin with a dot are left out. A file that cannot
-// be read, is no regular file or is over the size limit is a problem.
-func ReadFiles(fsys fs.FS, ps *Problems) []File {
+// be read or is no regular file is a problem. Of one over the widest limit no more
+// than that is kept, for Parse to refuse.
+func ReadFiles(fsys fs.FS, ps *Problems) []File { return Limits{}.ReadFiles(fsys, ps) }
+
+// ReadFiles reads files, as the function ReadFiles does, within these limits.
+func (m Limits) ReadFiles(fsys fs.FS, ps *Problems) []File {
 	var files []File
 	var trees string
 	if t, ok := fsys.(TreeFS); ok {
@@ -53,7 +57,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 		case d.IsDir() || !isData(name):
 			return nil
 		}
-		text, err := readFile(fsys, name)
+		text, err := m.readFile(fsys, name)
 		if err != nil {
 			ps.Add(Pos{File: outside(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
@@ -72,9 +76,14 @@ func isData(name string) bool {
 	return false
 }
 
-// readFile reads at most a byte more than a file may have: Parse refuses what is
-// longer, so a huge file costs no memory.
-func readFile(fsys fs.FS, name string) ([]byte, error) {
+// Read reads a text to its end, but at most a byte more than it may have: Parse refuses
+// what is longer, so a huge one costs no memory.
+func (m Limits) Read(from io.Reader) ([]byte, error) {
+	return io.ReadAll(io.LimitReader(from, int64(m.whole().Bytes)+1))
+}
+
+// readFile is Read for a file that must be a regular one.
+func (m Limits) readFile(fsys fs.FS, name string) ([]byte, error) {
 	f, err := fsys.Open(name)
 	if err != nil {
 		return nil, err
@@ -88,8 +97,9 @@ func readFile(fsys fs.FS, name string) ([]byte, error) {
 		return nil, errors.New("it is not a regular file")
 	}
 	// The size is only a hint: a file may grow, and some file systems tell none.
-	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), MaxBytes)+bytes.MinRead))
-	_, err = out.ReadFrom(io.LimitReader(f, MaxBytes+1))
+	most := int64(m.whole().Bytes)
+	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), most)+bytes.MinRead))
+	_, err = out.ReadFrom(io.LimitReader(f, most+1))
 	return out.Bytes(), err
 }
 

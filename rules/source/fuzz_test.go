@@ -30,7 +30,7 @@ func FuzzParse(f *testing.F) {
 		if json {
 			file = "x.json"
 		}
-		root, err := parse(file, text, nil)
+		root, err := Limits{}.parse(file, text, nil)
 		l := wholeLayout(file, string(text))
 		var ps Problems
 		if err != nil && !errors.As(err, &ps) {

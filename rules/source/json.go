@@ -101,8 +101,8 @@ func (t *jsonTree) next() (*Node, json.Token, error) {
 		return nil, nil, t.broken(at, err)
 	}
 	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
-	if t.count++; t.count > maxNodes {
-		return nil, nil, stop(tooMany(n.Pos))
+	if t.count++; t.count > t.l.limits.Values {
+		return nil, nil, stop(t.l.limits.tooMany(n.Pos))
 	}
 	return n, tok, nil
 }

@@ -104,7 +104,7 @@ func TestEnds(t *testing.T) {
 		{"x.json", `{"a": true}`, "1:5 1:11"},
 		{"x.json", `{"a": ""}`, "1:5 1:9"},
 	} {
-		n, err := parse(c.file, []byte(c.text), nil)
+		n, err := Limits{}.parse(c.file, []byte(c.text), nil)
 		if err != nil {
 			t.Errorf("%q: %v", c.text, err)
 			continue

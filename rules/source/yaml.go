@@ -75,9 +75,9 @@ func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) *Problem {
 // node makes the node of y, whose block begins at the column indent.
 func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
 	n := t.place(y, indent)
-	if t.count++; t.count > maxNodes {
-		if t.count == maxNodes+1 {
-			t.ps.Join(Problems{tooMany(n.Pos)})
+	if t.count++; t.count > t.l.limits.Values {
+		if t.count == t.l.limits.Values+1 {
+			t.ps.Join(Problems{t.l.limits.tooMany(n.Pos)})
 		}
 		return n
 	}
