@@ -91,7 +91,8 @@ func numbered(file string, in io.Reader, emit func(Line)) error {
 			break
 		}
 		line.Text = bytes.TrimSuffix(line.Text, []byte("\n"))
-		if number == 1 {
+		// A second mark is left for the reader of the line to refuse, which drops one itself.
+		if number == 1 && !bytes.HasPrefix(line.Text, []byte("\ufeff\ufeff")) {
 			line.Text = bytes.TrimPrefix(line.Text, []byte("\ufeff"))
 		}
 		if line.Long || len(bytes.TrimSpace(line.Text)) > 0 {

@@ -210,7 +210,7 @@ func TestSeveralFiles(t *testing.T) {
 func TestNumbered(t *testing.T) {
 	long := strings.Repeat("x", compat.MixLimits().Bytes+1)
 	for text, want := range map[string]string{
-		"": "", "\n\n": "", "a": "1 a", "a\n": "1 a", "\ufeffa\nb": "1 a|2 b", "\n \t\nc\r\n\nd": "3 c\r|5 d",
+		"": "", "\n\n": "", "a": "1 a", "a\n": "1 a", "\ufeffa\nb": "1 a|2 b", "\ufeff\ufeffa": "1 \ufeff\ufeffa", "\n \t\nc\r\n\nd": "3 c\r|5 d",
 		"a\n" + long + "\nb\n": "1 a|2 long|3 b", long: "1 long", long[1:] + "\n": "1 long",
 	} {
 		var got []string

@@ -71,7 +71,8 @@ func (r *lineReader) chunk() *chunk {
 		if text == nil && err == nil {
 			break
 		}
-		if r.read++; r.read == 1 {
+		// A second mark is left for the reader of the line to refuse, which drops one itself.
+		if r.read++; r.read == 1 && !bytes.HasPrefix(text, []byte("\ufeff\ufeff")) {
 			text = bytes.TrimPrefix(text, []byte("\ufeff"))
 		}
 		size += len(text)

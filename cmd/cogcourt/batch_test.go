@@ -127,7 +127,7 @@ func TestBatchStatus(t *testing.T) {
 	for in, want := range map[string]int{
 		"": exitOK, "\n\n": exitOK, pass: exitOK, fail: exitFail, unknown: exitUnknown, "x": exitLoad,
 		pass + "\n" + unknown: exitUnknown, unknown + "\n" + fail: exitFail, fail + "\n" + unknown + "\n": exitFail,
-		"x\n" + fail: exitLoad, fail + "\r\nx\r\n": exitLoad, "\ufeff" + pass: exitOK,
+		"x\n" + fail: exitLoad, fail + "\r\nx\r\n": exitLoad, "\ufeff" + pass: exitOK, "\ufeff\ufeff" + pass: exitLoad,
 	} {
 		if got, _, errs := batchedText(in); got != want {
 			t.Errorf("%q: status %d, want %d: %s", in, got, want, errs)

@@ -116,19 +116,26 @@ func fileText(name string, within source.Limits) ([]byte, error) {
 		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is a folder",
 			Hint: "name the mix files in it, such as " + filepath.Join(name, "bike.yaml")}}
 	case !info.Mode().IsRegular():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
-			Hint: "write - and send it to the standard input"}}
+		return nil, notRegular(name)
 	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, unreadable(name, err)
 	}
 	defer f.Close()
+	if source.Waits(f) {
+		return nil, notRegular(name)
+	}
 	text, err := within.Read(f)
 	if err != nil {
 		return nil, unreadable(name, err)
 	}
 	return text, nil
+}
+
+func notRegular(name string) error {
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
+		Hint: "write - and send it to the standard input"}}
 }
 
 func unreadable(name string, err error) error {

@@ -126,6 +126,7 @@ func TestLineFaults(t *testing.T) {
 		{"'chain.speeds={a: 9}'", "argument 1: chain.speeds={a: 9}: must be a number, is a map"},
 		{"chain.speeds=&a", "argument 1: chain.speeds=&a: "},
 		{"'chain.speeds=9 # nine' chain.speeds=9", "argument 2: chain.speeds=9: says the same twice"},
+		{"'chain.speeds=9 #4'", "argument 1: chain.speeds=9 #4: a # begins a remark, and the rest of the argument is lost"},
 		{"'cassette.cogs_t=[11, 13'", "argument 1: cassette.cogs_t=[11, 13: "},
 		{"cassette.cogs_t=11,x,13", "argument 1: cassette.cogs_t=11,x,13: cassette.cogs_t[1]: must be a whole number"},
 		{"chain.outer_width_mm=.nan", "argument 1: chain.outer_width_mm=.nan: "},

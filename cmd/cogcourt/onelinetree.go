@@ -135,6 +135,10 @@ func (t *treeMaker) value(a argument) (*source.Node, bool) {
 		}
 		return nil, false
 	}
+	if n.TightComment {
+		t.refuse(a, source.Syntax, "a # begins a remark, and the rest of the argument is lost", "take it out")
+		return nil, false
+	}
 	return moved(n, a.place), true
 }
 

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"time"
 )
 
 // File is a file that was read: the name to show in messages and its bytes.
@@ -93,7 +94,7 @@ func (m Limits) readFile(fsys fs.FS, name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !info.Mode().IsRegular() {
+	if !info.Mode().IsRegular() || Waits(f) {
 		return nil, errors.New("it is not a regular file")
 	}
 	// The size is only a hint: a file may grow, and some file systems tell none.
@@ -101,6 +102,14 @@ func (m Limits) readFile(fsys fs.FS, name string) ([]byte, error) {
 	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), most)+bytes.MinRead))
 	_, err = out.ReadFrom(io.LimitReader(f, most+1))
 	return out.Bytes(), err
+}
+
+// Waits says whether an open file is one that readers wait for, which some of the system's
+// are that call themselves regular: a log of the kernel has no end. For what lies on a disk
+// nobody waits, so that no deadline can be set there.
+func Waits(f fs.File) bool {
+	file, ok := f.(interface{ SetReadDeadline(time.Time) error })
+	return ok && file.SetReadDeadline(time.Time{}) == nil
 }
 
 // plainError leaves out the path, which the place says already.
