@@ -140,6 +140,10 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.
 		return nil
 	}
 	c.remark(n, path)
+	if c.ps.Full() {
+		c.ps.Unread(n.Pos)
+		return nil
+	}
 	prog, issues := c.scope.Compile(n.Text, role)
 	c.issues(n, path, 0, issues)
 	if prog != nil {

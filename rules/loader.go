@@ -8,7 +8,6 @@ import (
 	"sync"
 	"unicode/utf8"
 
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -25,6 +24,7 @@ type loader struct {
 	stops        []reference // rules that steps name
 	adjusts      []pendingAdjust
 	lets         int
+	inTexts      int // expressions in texts, of the file that is being read
 	cost         uint64
 	overBudget   *Rule               // the first with which the cost is too high
 	sound        bool                // of the file that is being read: see Config.Sound
@@ -57,7 +57,7 @@ func (l *loader) file(f source.File) {
 	if l.stopped() {
 		return
 	}
-	l.recalled = nil
+	l.recalled, l.inTexts = nil, 0
 	if l.preparing != nil {
 		l.preparing.begin(f)
 	}
@@ -115,14 +115,16 @@ func FileLimits() source.Limits {
 // What one file may hold. An expression takes thousands of times the memory of its
 // text once it is compiled, so these are looked at before any is.
 const (
-	mostRules   = 2000
-	mostLets    = 50 // of one rule
-	mostAllLets = 5000
+	mostRules      = 2000
+	mostLets       = 50 // of one rule
+	mostAllLets    = 5000
+	mostInText     = 50 // expressions of one text
+	mostAllInTexts = 10_000
 )
 
 // bounded refuses a file with more rules or let-names than that.
 func (l *loader) bounded(root *source.Node) bool {
-	before, all := len(*l.ps), 0
+	before, all := l.ps.Count(), 0
 	rules := root.Get("rules")
 	if rules == nil {
 		return true
@@ -146,7 +148,7 @@ func (l *loader) bounded(root *source.Node) bool {
 			break
 		}
 	}
-	return len(*l.ps) == before
+	return l.ps.Count() == before
 }
 
 // keys reports whether the node is a map that can be read on. Unknown entries
@@ -201,7 +203,7 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
+			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(l.ps.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()

@@ -126,8 +126,15 @@ func (m asked) readTree(in io.Reader, cat *catalog.Catalog) (compat.Mix, *source
 // inOrder gives faults in the order of the arguments, and takes paths away that say
 // no more than the argument does.
 func (m asked) inOrder(found source.Problems) error {
+	place := make(map[source.Pos]int, len(m.line))
+	for i, a := range m.line {
+		place[a.place] = i
+	}
 	at := func(p source.Problem) int {
-		return slices.IndexFunc(m.line, func(a argument) bool { return a.place == p.Pos })
+		if i, ok := place[p.Pos]; ok {
+			return i
+		}
+		return -1
 	}
 	for i := range found {
 		k := at(found[i])

@@ -67,6 +67,8 @@ func (t *treeMaker) add(root *source.Node, a argument) {
 		t.entry(t.head(t.parts, a), a, a.field)
 	case a.kind == "bench" && a.dotted:
 		t.entry(t.head(root, a), a, a.field)
+	case t.ps.Full(): // a hint costs time, and nobody reads this one
+		t.refuse(a, source.NoSuchChoice, "there is no kind", "")
 	default:
 		text, hint := t.noName(a)
 		t.refuse(a, source.NoSuchChoice, text, hint)

@@ -123,6 +123,10 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 		ps.Add(place(source.Pos{}), "", fmt.Sprintf("%d lines and %d bicycles are too many", len(cart.Lines), len(cart.Bikes)),
 			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)).Code = source.TooMany
 	}
+	if own := len(cart.Bikes) == 0; own && len(ownBikes(cart)) > mostBikes {
+		ps.Add(place(source.Pos{}), "lines", fmt.Sprintf("are for %d bicycles", len(ownBikes(cart))),
+			fmt.Sprintf("a cart has at most %d", mostBikes)).Code = source.TooMany
+	}
 	taken := map[string]bool{}
 	for _, m := range cart.Bikes {
 		if taken[m.Name()] {
