@@ -210,8 +210,9 @@ func (l *loader) finish() {
 	l.orderSteps()
 	l.knownStops()
 	if l.cost > maxSetCost {
-		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
-		l.ps.Add(l.overBudget.Pos, "", text, "the bound is passed here, with "+l.overBudget.ID).Code = source.Cost
+		text := fmt.Sprintf("the rules together could take %d steps and more, and %d are allowed", l.cost, maxSetCost)
+		hint := "the bound is passed here, with " + l.overBudget.ID + "; no expression behind it was looked at"
+		l.ps.Add(l.overBudget.Pos, "", text, hint).Code = source.Cost
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
 		hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"

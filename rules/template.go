@@ -272,7 +272,7 @@ func (c *compiler) crowded(n *source.Node, path string, raw []rawPiece) bool {
 	case c.ps.Full():
 		c.ps.Unread(n.Pos)
 	}
-	return c.inTexts > mostAllInTexts || c.ps.Full()
+	return c.inTexts > mostAllInTexts || c.ps.Full() || c.overspent()
 }
 
 func (c *compiler) templateOf(key string, n *source.Node, text string) *template {

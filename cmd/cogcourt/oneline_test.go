@@ -156,6 +156,22 @@ func TestLineFaults(t *testing.T) {
 	}
 }
 
+// TestLinesOfManyArguments holds that a mix of more arguments than there are fields is
+// refused at the first one too many, and one of as many is not.
+func TestLinesOfManyArguments(t *testing.T) {
+	line := slices.Repeat([]string{"chain.speeds=9"}, mostArguments+1000)
+	for count, want := range map[int]string{
+		mostArguments:        "argument 2: chain.speeds=9: says the same twice",
+		mostArguments + 1:    "argument 2001: chain.speeds=9: the mix on the line has more than 2000 arguments (write it into a file)\n",
+		mostArguments + 1000: "argument 2001: chain.speeds=9: the mix on the line has more than 2000 arguments (write it into a file)\n",
+	} {
+		status, out, stderr := command1("", append([]string{"check"}, line[:count]...)...)
+		if status != exitLoad || out != "" || !strings.HasPrefix(stderr, want) {
+			t.Errorf("%d arguments end with %d: %.200s%s", count, status, stderr, out)
+		}
+	}
+}
+
 // TestLineAndFiles holds how a mix on the line and files stand side by side.
 func TestLineAndFiles(t *testing.T) {
 	const wrong = "on both sides of demo:ferry-motor"

@@ -30,6 +30,7 @@ type Case struct {
 	Form   Form   // of the output
 
 	Bytes  int  // of honest work that is asked for, which costs what it costs: see Bounds
+	Terms  int  // of expressions of rules that are compiled: the same
 	Nobody bool // run as a user who owns nothing
 }
 

@@ -49,6 +49,14 @@ func doors() []door {
 	}
 }
 
+// bytes is how long a text the door lets in.
+func (d door) bytes() int {
+	if d.most > 100_000 {
+		return 8 << 20
+	}
+	return 1 << 20
+}
+
 // inJSON gives a door as it is for JSON.
 func (d door) inJSON() door {
 	d.name += " json"

@@ -72,9 +72,12 @@ func (g *generator) wholeEncodings(d door) {
 		g.add(d.holding("encoding", "UTF-32 "+name, string(wide), refused))
 	}
 	g.add(d.holding("encoding", "a byte order mark in front", "\ufeff"+sound, d.status))
+	named := d.input
+	d.input = ""
 	two := d.holding("encoding", "two byte order marks", string(mark)+"\ufeff"+sound, refused)
 	g.add(two)
 	g.cases[len(g.cases)-1].before("\ufeff")
+	d.input = named
 	g.add(d.holding("encoding", "a byte order mark of another encoding", "\x2b\x2f\x76\x38"+sound, refused))
 	if !strings.HasSuffix(d.name, "json") {
 		g.add(d.holding("encoding", "ends of lines of another system", strings.ReplaceAll(sound, "\n", "\r\n"), d.status))

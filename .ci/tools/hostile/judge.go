@@ -14,13 +14,15 @@ import (
 	"unicode/utf8"
 )
 
-// What a run may cost beyond a plain check of a mix. Honest work that is asked for, a
-// catalogue or thousands of sound rules, may cost so much a byte more.
+// What a run may cost beyond a plain check of a mix. Honest work that is asked for may cost
+// so much more: a catalogue by its bytes, sound rules by the terms of their expressions.
 const (
 	mostCPU     = 100 * time.Millisecond
 	mostMB      = 64
 	cpuPerByte  = 900 * time.Nanosecond
 	mbPerMB     = 280
+	cpuPerTerm  = 50 * time.Microsecond
+	termsPerMB  = 300
 	plainOnFast = 40 * time.Millisecond // of a plain check; a machine that takes longer is given more in proportion
 )
 
@@ -33,8 +35,8 @@ type Bounds struct {
 // boundsOf gives those of a case, beside a plain check.
 func boundsOf(c Case, plain Outcome) Bounds {
 	slow := max(1, float64(plain.CPU)/float64(plainOnFast))
-	extra := float64(mostCPU + time.Duration(c.Bytes)*cpuPerByte)
-	return Bounds{plain.CPU + time.Duration(extra*slow), plain.MB + mostMB + float64(c.Bytes)/(1<<20)*mbPerMB}
+	extra := float64(mostCPU + time.Duration(c.Bytes)*cpuPerByte + time.Duration(c.Terms)*cpuPerTerm)
+	return Bounds{plain.CPU + time.Duration(extra*slow), plain.MB + mostMB + float64(c.Bytes)/(1<<20)*mbPerMB + float64(c.Terms)/termsPerMB}
 }
 
 // Dear says what of a run cost too much. A loaded machine makes every run dearer, so

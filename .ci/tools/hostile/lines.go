@@ -54,7 +54,7 @@ func (g *generator) lines() {
 	add("ends of another system", many(good+"\r\n", 5), fine)
 	add("ends of an old system", good+"\r"+m+good, refused)
 	add("2000 lines that are none", many("x\n", 2000), refused)
-	add("a line beyond all length", many("x", 9<<20)+"\n"+good+"\n", refused)
+	add("a line beyond all length", many("x", 2<<20)+"\n"+good+"\n", refused)
 	add("a mix beyond all length", `{"chain": "`+many("x", 2<<20)+`"}`+"\n"+good, refused)
 	add("a mix just within", good[:len(good)-1]+many(" ", 1<<20-len(good)-1)+"}\n", fine)
 	add("bytes", strings.Repeat("\xff\xfe\x00\n", 300), refused)
@@ -93,6 +93,8 @@ func (g *generator) arguments() {
 	for i := range 3000 {
 		same, kinds, files = append(same, "chain.speeds=9"), append(kinds, fmt.Sprintf("k%d=1", i)), append(files, fmt.Sprintf("f%d.yaml", i))
 	}
+	add("60000 arguments", append([]string{"check"}, strings.Fields(many("a=1 ", 60_000))...), refused)
+	add("60000 that say the same", append([]string{"check"}, strings.Fields(many("hub=a ", 60_000))...), refused)
 	add("3000 times the same", append([]string{"check"}, same...), refused)
 	add("3000 kinds that are none", append([]string{"check"}, kinds...), refused)
 	add("3000 files that are not there", append([]string{"check"}, files...), refused)

@@ -25,18 +25,30 @@ func (g *generator) rules() {
 		for i := 1; i < n; i++ {
 			chained += fmt.Sprintf("a%d: a%d + a%d, ", i, i-1, i-1)
 		}
-		file(fmt.Sprintf("%d let-names that double", n), "rules:\n"+rule(0, ", let: {"+chained+"}, warn_if: a0 > 30"), fine, refused)
+		file(fmt.Sprintf("%d let-names that double", n), "rules:\n"+rule(0, ", let: {"+chained+"}, warn_if: a0 > 30"), want)
 	}
 	for _, n := range []int{100, 1000, 10_000} {
 		for name, say := range inOrder(map[string]string{"numbers": many("{1}", n), "facts": many("{chain.speeds} ", n), "doubled": many("{{", n) + many("}}", n), "begun": many("{", n+1), "ended": many("}", n+1),
 			"within": many("{'", n) + many("'}", n), "sentences": many("It is {chain.pitches}. ", n)}) {
 			text := strings.Replace(rule(0, ", warn_if: chain.speeds > 1"), "say: s", "say: "+spelt(say), 1)
-			c := file(fmt.Sprintf("a text of %d %s", n, name), "rules:\n"+text, fine, refused)
-			if name == "begun" || name == "ended" {
-				c.Want = []int{refused}
+			want := refused
+			if name == "doubled" {
+				want = fine
 			}
+			file(fmt.Sprintf("a text of %d %s", n, name), "rules:\n"+text, want)
 		}
 	}
+	dense := func(name, text string, n, terms int, want int) {
+		var b strings.Builder
+		for i := range n {
+			b.WriteString(rule(i, text))
+		}
+		file(name, "rules:\n"+b.String(), want).Terms = terms
+	}
+	dense("300 rules of one long condition", ", warn_if: chain.speeds > 20 "+many("|| chain.speeds > 21 ", 30), 300, 9300, fine)
+	dense("200 rules of 50 expressions in a text", ", warn_if: chain.speeds > 20, pass: '"+many("{chain.speeds + 1} ", 50)+"'", 200, 20_000, fine)
+	dense("100 rules of 50 let-names", ", let: {"+counted(50, "a%d: chain.speeds + 1, ")+"}, warn_if: a1 > 20", 100, 10_000, fine)
+	dense("300 rules that loop", ", warn_if: 'cassette.cogs_t.all(x, x > sum(cassette.cogs_t) && x > max(cassette.cogs_t))'", 300, 1500, refused)
 	g.manyRules(file, rule)
 	g.adjusts()
 }
@@ -52,7 +64,7 @@ func (g *generator) manyRules(file func(string, string, ...int) *Case, rule func
 	}
 	for _, n := range []int{500, 1000, 1800} {
 		text := repeat(n, ", warn_if: chain.speeds > 13")
-		file(fmt.Sprintf("%d sound rules", n), text, fine).Bytes = len(text)
+		file(fmt.Sprintf("%d sound rules", n), text, fine).Terms = 4 * n
 	}
 	for name, more := range inOrder(map[string]string{
 		"a condition that does not compile": ", warn_if: chain.speedz > 1",
@@ -75,16 +87,16 @@ func (g *generator) manyRules(file func(string, string, ...int) *Case, rule func
 	c.Bytes = len(examples)
 	file("1500 wrong examples of a rule", "rules:\n"+rule(0, ", warn_if: chain.speeds > 1, examples: ["+counted(1500, "{name: e%d, given: {chain: {speed: 9}}, want: pas}, ")+"]"), refused)
 	file("2000 sources", "sources:\n"+counted(2000, "  - {id: s%d, what: w, status: read}\n")+repeat(1, ", warn_if: chain.speeds > 13"), fine)
-	file("2000 steps", "steps:\n"+counted(2000, "  - {id: s%d, do: d, check: c, because: b}\n")+repeat(1, ", warn_if: chain.speeds > 13"), fine, refused)
-	file("2000 steps behind each other", "steps:\n"+chained(2000)+repeat(1, ", warn_if: chain.speeds > 13"), fine, refused)
-	file("steps in a circle", "steps:\n  - {id: a, do: d, check: c, because: b, after: b}\n  - {id: b, do: d, check: c, because: b, after: a}\n", refused)
+	file("2000 steps", "steps:\n"+counted(2000, "  - {id: s%d, do: d, check: c, because: b}\n")+repeat(1, ", warn_if: chain.speeds > 13"), fine)
+	file("2000 steps behind each other", "steps:\n"+chained(2000)+repeat(1, ", warn_if: chain.speeds > 13"), fine)
+	file("steps in a circle", "steps:\n  - {id: a, do: d, check: c, because: b, after: [b]}\n  - {id: b, do: d, check: c, because: b, after: [a]}\n", refused)
 }
 
 func chained(n int) string {
 	var b strings.Builder
 	b.WriteString("  - {id: s0, do: d, check: c, because: b}\n")
 	for i := 1; i < n; i++ {
-		fmt.Fprintf(&b, "  - {id: s%d, do: d, check: c, because: b, after: s%d}\n", i, i-1)
+		fmt.Fprintf(&b, "  - {id: s%d, do: d, check: c, because: b, after: [s%d]}\n", i, i-1)
 	}
 	return b.String()
 }
@@ -140,7 +152,10 @@ func (g *generator) carts() {
 		"1000 lines that name their bicycles": bikes(100, two) + "lines:\n" + counted(1000, "  - {id: towrope-12, bike: B%d}\n"),
 		"1000 bicycles that nobody has":       "lines:\n" + counted(1000, "  - {id: towrope-12, bike: N%d}\n"),
 	}) {
-		c := Case{Family: "cart", Name: name, Args: []string{"cart", "c.yaml"}, Files: map[string]string{"c.yaml": "cart: Order\n" + text}, Want: []int{fine, fails, open, refused}}
+		c := Case{Family: "cart", Name: name, Args: []string{"cart", "c.yaml"}, Files: map[string]string{"c.yaml": "cart: Order\n" + text}, Want: []int{open}}
+		if name == "1000 bicycles that nobody has" {
+			c.Want = []int{refused}
+		}
 		g.add(c)
 		c.Args, c.Form, c.Family = []string{"cart", "--format", "json", "c.yaml"}, JSON, "cart json"
 		g.add(c)

@@ -58,7 +58,8 @@ func (g *generator) numbers() {
 // stands where JSON takes it for ended.
 func (g *generator) behind(c Case) {
 	g.add(c)
-	if last := &g.cases[len(g.cases)-1]; strings.ContainsAny(c.Name, "\u00b1/ ") {
-		g.within(last)
+	_, number, _ := strings.Cut(c.Name, ":")
+	if strings.ContainsAny(number, "\u00b1/: ") || strings.Contains(strings.TrimLeft(number, "-"), "-") || strings.Count(number, ".") > 1 {
+		g.within(&g.cases[len(g.cases)-1])
 	}
 }

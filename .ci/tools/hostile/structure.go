@@ -91,7 +91,7 @@ func (g *generator) yamlWhole(d door) []payload {
 		{"a number", "1\n", ""},
 		{"an anchor at the top", m + "&a\n" + sound, "anchors are not allowed"},
 		{"binary", "\x7fELF\x02\x01\x01\x00" + many("\x00", 100), "control character"},
-		{"too long", "# " + many("x", 9<<20) + "\n" + sound, `is longer than \d+ bytes \(at most \d MiB; `},
+		{"too long", "# " + many("x", d.bytes()) + "\n" + sound, `is longer than \d+ bytes \(at most \d MiB; `},
 		{"comments beyond all count", sound + many("#\n", d.most), `has more than \d+000 values \(`},
 		{"signs beyond all count", d.head + "[" + many("a,", d.most) + "a]", `has more than \d+000 values \(`},
 	}
@@ -122,7 +122,7 @@ func (g *generator) jsonBombs(d door) []payload {
 		{"text behind the value", `1} ` + m + `{"mix": "Other"`, "more text behind the end"},
 		{"a bracket of the other kind", `[1` + m + `}`, ""},
 		{"values beyond all count", "[" + many("1,", d.most) + "1]", `has more than \d+000 values \(`},
-		{"too long", `"` + many("x", 9<<20) + `"`, `is longer than \d+ bytes \(at most \d MiB; |over 1 MiB`},
+		{"too long", `"` + many("x", d.bytes()) + `"`, `is longer than \d+ bytes \(at most \d MiB; |over 1 MiB`},
 	}
 }
 

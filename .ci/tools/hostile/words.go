@@ -88,8 +88,11 @@ func (g *generator) expressions() {
 				g.within(&g.cases[len(g.cases)-1])
 			}
 		}
+		if want = []int{refused}; p.name == "open" || p.text == "chain.speeds" { // which a text may print
+			want = []int{fine}
+		}
 		in := strings.NewReplacer("{", "{{", "}", "}}").Replace(p.text)
-		g.add(Case{Family: "expression/text", Name: fmt.Sprintf("%d %.30q", i, p.text), Want: []int{fine, refused, open},
+		g.add(Case{Family: "expression/text", Name: fmt.Sprintf("%d %.30q", i, p.text), Want: want,
 			Args: []string{"check", "--no-standard", "--rules", "r", "chain.speeds=9", "cassette.cogs_t=11,13,15"},
 			Files: map[string]string{"r/r.yaml": "pack: shop\nrules: [{id: shop/one, title: t, warn_if: chain.speeds > 1, why: w, remedy: r, basis: {practice: p}, say: " +
 				spelt("It is {"+in+"}.") + "}]\n"}})
