@@ -33,7 +33,8 @@ type Line struct {
 // FileLimits are those of a cart file. They let in as many lines and bicycles as a cart
 // may have, each described as fully as shops do.
 func FileLimits() source.Limits {
-	return source.Limits{Bytes: 1 << 20, Values: 50_000, Hint: fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)}
+	hint := fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)
+	return source.Limits{Bytes: 1 << 20, Values: 50_000, Hint: hint}
 }
 
 // Read reads a cart file, YAML or JSON by the ending of its name. It may hold

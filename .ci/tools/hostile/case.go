@@ -81,7 +81,8 @@ func (c Case) write(dir string) error {
 func All(seed uint64) []Case {
 	g := &generator{Rand: rand.New(rand.NewPCG(seed, 0x40571e))}
 	for _, family := range []func(){
-		g.structures, g.floods, g.numbers, g.encodings, g.escapes, g.ids, g.expressions, g.rules, g.carts, g.lines, g.arguments, g.files, g.broken,
+		g.structures, g.floods, g.numbers, g.encodings, g.escapes, g.ids, g.expressions, g.rules, g.carts, g.lines, g.arguments, g.files,
+		g.broken,
 	} {
 		family()
 	}

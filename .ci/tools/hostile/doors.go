@@ -12,7 +12,7 @@ type door struct {
 	also  map[string]string // files beside it
 
 	head, tail string // YAML around a value of any kind; empty where only JSON comes in
-	json, end  string // the same in JSON
+	json       string // the same in JSON
 	text       bool   // the value must be a text
 	status     int    // of what is sound
 	form       Form
@@ -22,15 +22,17 @@ type door struct {
 const (
 	soundMix   = "mix: Ferry 7\nparts:\n  cassette: lantern-12-10-52\n  chain: towrope-12\n"
 	soundParts = "parts:\n  - {kind: chain, id: rope, name: Rope, speeds: 12}\n"
-	soundRule  = "pack: shop\nrules:\n  - {id: shop/one, title: t, why: w, warn_if: chain.speeds > 13, say: s, remedy: r, basis: {practice: p}}\n"
-	soundCart  = "cart: Order\nlines:\n  - {id: towrope-12}\n"
-	adjusting  = "pack: shop\nadjust:\n  - {rule: chain/length, to: warn, reason: calm, by: the shop, until: 2999-01-01}\n"
-	jsonMix    = `{"mix": "Ferry 7", "parts": {"cassette": "lantern-12-10-52", "chain": "towrope-12"}`
-	jsonParts  = `{"parts": [{"kind": "chain", "id": "rope", "name": "Rope", "speeds": 12}]`
-	jsonRule   = `{"pack": "shop", "rules": [{"id": "shop/one", "title": "t", "why": "w", "warn_if": "chain.speeds > 13", "say": "s",` +
+	soundRule  = "pack: shop\nrules:\n  - {id: shop/one, title: t, why: w, warn_if: chain.speeds > 13," +
+		" say: s, remedy: r, basis: {practice: p}}\n"
+	soundCart = "cart: Order\nlines:\n  - {id: towrope-12}\n"
+	adjusting = "pack: shop\nadjust:\n  - {rule: chain/length, to: warn, reason: calm, by: the shop, until: 2999-01-01}\n"
+	jsonMix   = `{"mix": "Ferry 7", "parts": {"cassette": "lantern-12-10-52", "chain": "towrope-12"}`
+	jsonParts = `{"parts": [{"kind": "chain", "id": "rope", "name": "Rope", "speeds": 12}]`
+	jsonRule  = `{"pack": "shop", "rules": [{"id": "shop/one", "title": "t", "why": "w", "warn_if": "chain.speeds > 13", "say": "s",` +
 		` "remedy": "r", "basis": {"practice": "p"}}]`
 	jsonCart   = `{"cart": "Order", "lines": [{"id": "towrope-12"}]`
-	jsonAdjust = `{"pack": "shop", "adjust": [{"rule": "chain/length", "to": "warn", "reason": "calm", "by": "the shop", "until": "2999-01-01"}]`
+	jsonAdjust = `{"pack": "shop", "adjust": [{"rule": "chain/length", "to": "warn", "reason": "calm",` +
+		` "by": "the shop", "until": "2999-01-01"}]`
 )
 
 // doors are those for a whole text, in YAML and in JSON. Notes are read by no rule, so
@@ -39,11 +41,15 @@ func doors() []door {
 	const note, jsonNote = "note: ", `, "note": `
 	return []door{
 		{name: "mix", most: 20_000, file: "m.yaml", args: []string{"check", "m.yaml"}, head: soundMix + note, json: jsonMix + jsonNote},
-		{name: "parts", most: 500_000, file: "p/p.yaml", args: []string{"parts", "--parts", "p"}, head: soundParts + note, json: jsonParts + jsonNote, text: true},
-		{name: "rules", most: 60_000, file: "r/r.yaml", args: []string{"rules", "--no-standard", "--rules", "r"}, head: soundRule + note, json: jsonRule + jsonNote},
-		{name: "adjust", most: 60_000, file: "r/r.yaml", args: []string{"check", "--rules", "r", "demo:cart-chain-cassette"}, head: adjusting + note,
+		{name: "parts", most: 500_000, file: "p/p.yaml", args: []string{"parts", "--parts", "p"}, head: soundParts + note,
+			json: jsonParts + jsonNote, text: true},
+		{name: "rules", most: 60_000, file: "r/r.yaml", args: []string{"rules", "--no-standard", "--rules", "r"}, head: soundRule + note,
+			json: jsonRule + jsonNote},
+		{name: "adjust", most: 60_000, file: "r/r.yaml", args: []string{"check", "--rules", "r", "demo:cart-chain-cassette"},
+			head: adjusting + note,
 			json: jsonAdjust + jsonNote},
-		{name: "cart", most: 50_000, file: "c.yaml", args: []string{"cart", "c.yaml"}, head: soundCart + note, json: jsonCart + jsonNote, status: open},
+		{name: "cart", most: 50_000, file: "c.yaml", args: []string{"cart", "c.yaml"}, head: soundCart + note, json: jsonCart + jsonNote,
+			status: open},
 		{name: "stdin", most: 20_000, args: []string{"check", "-"}, head: soundMix + note, json: jsonMix + jsonNote},
 		{name: "jsonl", most: 20_000, args: []string{"check", "--format", "jsonl", "-"}, json: jsonMix + jsonNote, form: Lines},
 	}

@@ -10,13 +10,15 @@ import (
 // hiddenRunes are characters that no file may hold in the open: they draw, move, turn
 // round or hide text.
 var hiddenRunes = []rune{
-	0x00, 0x01, 0x07, 0x08, 0x0b, 0x0c, 0x1b, 0x7f, 0x80, 0x85, 0x90, 0x9b, 0x9d, 0xad, 0x61c, 0x6dd, 0x180e, 0x200b, 0x200c, 0x200d, 0x200e, 0x200f,
+	0x00, 0x01, 0x07, 0x08, 0x0b, 0x0c, 0x1b, 0x7f, 0x80, 0x85, 0x90, 0x9b, 0x9d, 0xad, 0x61c, 0x6dd, 0x180e, 0x200b, 0x200c, 0x200d,
+	0x200e, 0x200f,
 	0x2028, 0x2029, 0x202a, 0x202d, 0x202e, 0x2060, 0x2066, 0x2069, 0xfeff, 0xfff9, 0xfffb, 0xffff, 0x1d173, 0xe0001, 0xe0041, 0xe007f,
 }
 
 // badBytes are no UTF-8.
 var badBytes = []string{
-	"\xc0\xaf", "\xc1\x9c", "\xe0\x80\xaf", "\xed\xa0\x80", "\xed\xbf\xbf", "\xf0\x80\x80\xaf", "\xf4\x90\x80\x80", "\xf8\x88\x80\x80\x80", "\x80", "\xbf\xbf",
+	"\xc0\xaf", "\xc1\x9c", "\xe0\x80\xaf", "\xed\xa0\x80", "\xed\xbf\xbf", "\xf0\x80\x80\xaf", "\xf4\x90\x80\x80",
+	"\xf8\x88\x80\x80\x80", "\x80", "\xbf\xbf",
 	"\xc3", "\xe2\x82", "\xf0\x9f\x98", "\xfe", "\xff", "\xe9t\xe9",
 }
 
@@ -92,11 +94,16 @@ func (g *generator) wholeEncodings(d door) {
 // drawing are texts that do something on a terminal or in a browser, as they come out of
 // quotes in a file.
 var drawing = []string{
-	"\x1b[2J\x1b[31mred", "\x1b]8;;http://x.example\x1b\\link\x1b]8;;\x1b\\", "\x1b]0;title\x07", "\x1b]52;c;aGk=\x07", "\u009b31m", "\u009d8;;x\u009c",
-	"\u0090q\u009c", "a\rb", "a\bb\x7f", "a\tb", "a\nb\n\nPASS", "\x00", "\u202ednert\u202c", "\u2066x\u2069", "\u200b\u200d\u200c", "\ufeffx", "\u2028\u2029\u0085", "\u00ad\u061c\u180e",
-	"\u3164\u115f\u1160", "\U000e0041\U000e007f", "\ue000\U000f0000", "Z\u0351\u036b\u0343" + many("\u0301", 190), many("\u4e2d", 190), many("w", 190),
-	"<script>alert(1)</script>", "</title><script>alert(1)</script>", "<img src=x onerror=alert(1)>", "\"><svg onload=alert(1)>", "' onmouseover='alert(1)",
-	"javascript:alert(1)", "</style><script>alert(1)</script>", "{{.}}{{template \"x\"}}", "$ {{jndi:ldap://x}}", "%s%n%d%!", "](http://x) **b** `c` <http://x>", "=1+1", "@SUM(1)", "\\u001b[31m", "$(id)`id`",
+	"\x1b[2J\x1b[31mred", "\x1b]8;;http://x.example\x1b\\link\x1b]8;;\x1b\\", "\x1b]0;title\x07", "\x1b]52;c;aGk=\x07", "\u009b31m",
+	"\u009d8;;x\u009c",
+	"\u0090q\u009c", "a\rb", "a\bb\x7f", "a\tb", "a\nb\n\nPASS", "\x00", "\u202ednert\u202c", "\u2066x\u2069", "\u200b\u200d\u200c",
+	"\ufeffx", "\u2028\u2029\u0085", "\u00ad\u061c\u180e",
+	"\u3164\u115f\u1160", "\U000e0041\U000e007f", "\ue000\U000f0000", "Z\u0351\u036b\u0343" + many("\u0301", 190), many("\u4e2d", 190),
+	many("w", 190),
+	"<script>alert(1)</script>", "</title><script>alert(1)</script>", "<img src=x onerror=alert(1)>", "\"><svg onload=alert(1)>",
+	"' onmouseover='alert(1)",
+	"javascript:alert(1)", "</style><script>alert(1)</script>", "{{.}}{{template \"x\"}}", "$ {{jndi:ldap://x}}", "%s%n%d%!",
+	"](http://x) **b** `c` <http://x>", "=1+1", "@SUM(1)", "\\u001b[31m", "$(id)`id`",
 }
 
 // spelt gives a text in ASCII alone, as a JSON string that YAML reads as well.
@@ -124,27 +131,27 @@ type screen struct {
 	name string
 	args string
 	form Form
-	want []int
+	want int
 }
 
 // screens are most ways to show a name.
 var screens = []screen{
-	{"check", "check m.json", Text, []int{fails, open}},
-	{"explain", "check --explain m.json", Text, []int{fails, open}},
-	{"json", "check --format json m.json", JSON, []int{fails, open}},
-	{"page", "check --format html m.json", Page, []int{fails, open}},
-	{"outline", "check --format outline m.json", Lines, []int{fails, open}},
-	{"sheet", "sheet m.json", Text, []int{fails, open}},
-	{"sheet page", "sheet --format html m.json", Page, []int{fails, open}},
-	{"markdown", "sheet --format markdown m.json", Text, []int{fails, open}},
-	{"compare", "compare m.json n.json", Text, []int{fine, fails, open}},
-	{"compare page", "compare --format html n.json m.json", Page, []int{fine, fails, open}},
-	{"rule", "rule shop/one", Text, []int{fine}},
-	{"rules page", "rules --format html", Page, []int{fine}},
-	{"rules markdown", "rules --format markdown", Text, []int{fine}},
-	{"prove", "prove", Text, []int{fails, fine}},
-	{"cart", "cart c.json", Text, []int{fails, open}},
-	{"cart json", "cart --format json c.json", JSON, []int{fails, open}},
+	{"check", "check m.json", Text, fails},
+	{"explain", "check --explain m.json", Text, fails},
+	{"json", "check --format json m.json", JSON, fails},
+	{"page", "check --format html m.json", Page, fails},
+	{"outline", "check --format outline m.json", Lines, fails},
+	{"sheet", "sheet m.json", Text, fails},
+	{"sheet page", "sheet --format html m.json", Page, fails},
+	{"markdown", "sheet --format markdown m.json", Text, fails},
+	{"compare", "compare m.json n.json", Text, fine},
+	{"compare page", "compare --format html n.json m.json", Page, fails},
+	{"rule", "rule shop/one", Text, fine},
+	{"rules page", "rules --format html", Page, fine},
+	{"rules markdown", "rules --format markdown", Text, fine},
+	{"prove", "prove", Text, fine},
+	{"cart", "cart c.json", Text, fails},
+	{"cart json", "cart --format json c.json", JSON, fails},
 }
 
 // escapes are texts within quotes, which may hold anything: what is shown of them must
@@ -159,10 +166,13 @@ func (g *generator) escapes() {
 		}
 	}
 	for i, text := range drawing {
-		g.add(Case{Family: "escape/argument", Name: fmt.Sprint(i), Args: []string{"check", "mix=x" + strings.ReplaceAll(text, "\x00", "0"), "chain=towrope-12"}, Want: []int{open}})
-		g.add(Case{Family: "escape/unknown", Name: fmt.Sprint(i), Args: []string{"check", "./" + strings.ReplaceAll(text, "\x00", "0")}, Want: []int{refused}})
-		g.add(Case{Family: "escape/entry", Name: fmt.Sprint(i), Args: []string{"check", "m.json"}, Want: []int{refused}, Files: map[string]string{
-			"m.json": `{"mix": "a", "parts": {"chain": {"speeds": 9, ` + string(mark) + spelt(text) + ": 1}}}"}})
+		g.add(Case{Family: "escape/argument", Name: fmt.Sprint(i), Args: []string{"check", "mix=x" + strings.ReplaceAll(text, "\x00",
+			"0"), "chain=towrope-12"}, Want: []int{open}})
+		g.add(Case{Family: "escape/unknown", Name: fmt.Sprint(i), Args: []string{"check", "./" + strings.ReplaceAll(text, "\x00", "0")},
+			Want: []int{refused}})
+		g.add(Case{Family: "escape/entry", Name: fmt.Sprint(i), Args: []string{"check", "m.json"}, Want: []int{refused},
+			Files: map[string]string{
+				"m.json": `{"mix": "a", "parts": {"chain": {"speeds": 9, ` + string(mark) + spelt(text) + ": 1}}}"}})
 	}
 }
 
@@ -176,15 +186,20 @@ func (g *generator) shown(name, text string, s screen) Case {
 		args = append(args, "--no-standard", "--rules", "r", "--parts", "p")
 	}
 	put := func(form string) string { return strings.ReplaceAll(form, "BAD", bad) }
-	return Case{Family: "escape/" + s.name, Name: name, Args: args, Want: s.want, Form: s.form, Files: map[string]string{
-		"p/p.json": put(`{"catalog": BAD, "currency": BAD, "parts": [{"kind": "chain", "id": "rope", "name": BAD, "maker": BAD, "sku": BAD, "speeds": 9,` +
+	return Case{Family: "escape/" + s.name, Name: name, Args: args, Want: []int{s.want}, Form: s.form, Files: map[string]string{
+		"p/p.json": put(`{"catalog": BAD, "currency": BAD, "parts": [{"kind": "chain", "id": "rope", "name": BAD, "maker": BAD,` +
+			` "sku": BAD, "speeds": 9,` +
 			` "outer_width_mm": 7}, {"kind": "cassette", "id": "cogs", "name": BAD, "cogs_t": [11, 13]}]}`),
-		"r/r.json": put(`{"pack": "shop", "note": BAD, "rules": [{"id": "shop/one", "title": BAD, "why": BAD, "fail_if": "chain.outer_width_mm > 6", "say": BAD,` +
-			` "remedy": BAD, "caution": BAD, "needs": [{"what": BAD, "value": 1, "unit": BAD}], "basis": {"practice": BAD}, "examples": [{"name": BAD, "given":` +
-			` {"chain": {"outer_width_mm": 7}}, "want": "fail"}]}], "steps": [{"id": "one", "do": BAD, "value": BAD, "check": BAD, "because": BAD}]}`),
+		"r/r.json": put(`{"pack": "shop", "note": BAD, "rules": [{"id": "shop/one", "title": BAD, "why": BAD, ` +
+			`"fail_if": "chain.outer_width_mm > 6", "say": BAD,` +
+			` "remedy": BAD, "caution": BAD, "needs": [{"what": BAD, "value": 1, "unit": BAD}], "basis": {"practice": BAD},` +
+			` "examples": [{"name": BAD, "given":` +
+			` {"chain": {"outer_width_mm": 7}}, "want": "fail"}]}],` +
+			` "steps": [{"id": "one", "do": BAD, "value": BAD, "check": BAD, "because": BAD}]}`),
 		"m.json": put(`{"mix": BAD, "note": BAD, "parts": {"chain": "rope", "cassette": {"name": BAD, "cogs_t": [11, 13]}}}`),
 		"n.json": put(`{"mix": BAD, "parts": {"chain": {"name": BAD, "outer_width_mm": 5}, "cassette": "cogs"}}`),
-		"c.json": put(`{"cart": BAD, "bikes": [{"mix": BAD, "parts": {"cassette": "cogs"}}], "lines": [{"id": "rope", "name": BAD}, {"sku": BAD, "name": BAD, "bike": BAD}]}`),
+		"c.json": put(`{"cart": BAD, "bikes": [{"mix": BAD, "parts": {"cassette": "cogs"}}], "lines": [{"id": "rope",` +
+			` "name": BAD}, {"sku": BAD, "name": BAD, "bike": BAD}]}`),
 	}}
 }
 

@@ -42,10 +42,13 @@ func (g *generator) files() {
 	}
 	for name, build := range inOrder(odd) {
 		for _, d := range []struct{ door, file, args string }{
-			{"mix", "m.yaml", "check m.yaml"}, {"json", "m.json", "check m.json"}, {"cart", "c.yaml", "cart c.yaml"}, {"parts", "p/p.yaml", "parts --parts p"},
-			{"rules", "r/r.yaml", "check --rules r demo:cart-chain-cassette"}, {"rule file", "r.yaml", "check --rules r.yaml demo:cart-chain-cassette"}, {"parts folder", "p", "parts --parts p"},
+			{"mix", "m.yaml", "check m.yaml"}, {"json", "m.json", "check m.json"}, {"cart", "c.yaml", "cart c.yaml"}, {"parts",
+				"p/p.yaml", "parts --parts p"},
+			{"rules", "r/r.yaml", "check --rules r demo:cart-chain-cassette"}, {"rule file", "r.yaml",
+				"check --rules r.yaml demo:cart-chain-cassette"}, {"parts folder", "p", "parts --parts p"},
 		} {
-			c := Case{Family: "file/" + d.door, Name: name, Args: strings.Fields(d.args), Want: []int{refused}, Nobody: strings.Contains(name, "rights")}
+			c := Case{Family: "file/" + d.door, Name: name, Args: strings.Fields(d.args), Want: []int{refused},
+				Nobody: strings.Contains(name, "rights")}
 			c.Build = func(dir string) error {
 				if err := os.MkdirAll(filepath.Dir(in(dir, d.file)), 0o755); err != nil {
 					return err
@@ -76,8 +79,14 @@ func (g *generator) folders() {
 		{"a link to the folder above", refused, false, func(p string) error {
 			return errors.Join(part(p, "a.yaml"), os.Symlink("..", filepath.Join(p, "up.yaml")))
 		}},
-		{"a link to the folder above, named as a folder", fine, false, func(p string) error { return errors.Join(part(p, "a.yaml"), os.Symlink("..", filepath.Join(p, "up"))) }},
-		{"a folder without rights", refused, true, func(p string) error { return errors.Join(part(p, "a.yaml"), os.Mkdir(filepath.Join(p, "b"), 0)) }},
+		{"a link to the folder above, named as a folder", fine, false, func(p string) error {
+			return errors.Join(part(p, "a.yaml"),
+				os.Symlink("..", filepath.Join(p, "up")))
+		}},
+		{"a folder without rights", refused, true, func(p string) error {
+			return errors.Join(part(p, "a.yaml"), os.Mkdir(filepath.Join(p,
+				"b"), 0))
+		}},
 		{"300 folders in each other", fine, false, func(p string) error {
 			deep := filepath.Join(p, many("d/", 300))
 			return errors.Join(os.MkdirAll(deep, 0o755), part(deep, "a.yaml"))
@@ -92,7 +101,10 @@ func (g *generator) folders() {
 		{"a name that draws", refused, false, func(p string) error {
 			return os.WriteFile(filepath.Join(p, "a\x1b[31m\u202e\n.yaml"), []byte("x"), 0o644)
 		}},
-		{"a name of bytes", refused, false, func(p string) error { return os.WriteFile(filepath.Join(p, "a\xff\xfe.yaml"), []byte("x"), 0o644) }},
+		{"a name of bytes", refused, false, func(p string) error {
+			return os.WriteFile(filepath.Join(p, "a\xff\xfe.yaml"), []byte("x"),
+				0o644)
+		}},
 		{"one id in two files", refused, false, func(p string) error { return errors.Join(part(p, "a.yaml"), part(p, "b.yaml")) }},
 		{"hidden files", refused, false, func(p string) error {
 			return errors.Join(part(p, ".a.yaml"), os.MkdirAll(filepath.Join(p, ".git"), 0o755), part(p, ".git/b.yaml"))
@@ -109,13 +121,21 @@ func (g *generator) folders() {
 			return err
 		}},
 	} {
-		g.add(Case{Family: "file/folder", Name: c.name, Args: []string{"parts", "--parts", "p"}, Want: []int{c.want}, Nobody: c.nobody, Build: func(dir string) error {
-			p := filepath.Join(dir, "p")
-			return errors.Join(os.Mkdir(p, 0o755), c.build(p))
-		}})
+		g.add(Case{Family: "file/folder", Name: c.name, Args: []string{"parts", "--parts", "p"}, Want: []int{c.want}, Nobody: c.nobody,
+			Build: func(dir string) error {
+				p := filepath.Join(dir, "p")
+				return errors.Join(os.Mkdir(p, 0o755), c.build(p))
+			}})
 	}
-	for _, name := range []string{"/dev/zero", "/dev/full", "/dev/tty", "/dev/random", "/proc/self/mem", "/proc/self/fd/0", "/proc/self/environ", "/", ".", "..", "nowhere/m.yaml", "\x1b.yaml", "a\xff.yaml", "/etc/shadow\x1b"} {
-		for _, args := range [][]string{{"check", name}, {"cart", name}, {"check", "--rules", name, "demo:cart-chain-cassette"}, {"parts", "--parts", name}} {
+	g.paths()
+}
+
+// paths are what the command line names and that is no file of anybody's.
+func (g *generator) paths() {
+	for _, name := range []string{"/dev/zero", "/dev/full", "/dev/tty", "/dev/random", "/proc/self/mem", "/proc/self/fd/0",
+		"/proc/self/environ", "/", ".", "..", "nowhere/m.yaml", "\x1b.yaml", "a\xff.yaml", "/etc/shadow\x1b"} {
+		for _, args := range [][]string{{"check", name}, {"cart", name}, {"check", "--rules", name, "demo:cart-chain-cassette"}, {"parts",
+			"--parts", name}} {
 			if name == "/" && args[0] != "check" || len(args) > 2 && len(name) < 3 {
 				continue // of a whole machine nobody knows what lies there
 			}
@@ -127,7 +147,8 @@ func (g *generator) folders() {
 // broken are sound texts with random damage: nobody knows what they are, but what they
 // cannot be.
 func (g *generator) broken() {
-	signs := strings.Split("{|}|[|]|:|,|-|#|&a|*a|!|%|@|`|'|\"|\\|>|<<: |? |~|\n|\n  |\t| |0|9|e|.|±|\u00e9|\U0001f6b2|null|true|{{|}}|../", "|")
+	signs := strings.Split("{|}|[|]|:|,|-|#|&a|*a|!|%|@|`|'|\"|\\|>|<<: |? |~|\n|\n  |\t| |0|9|e|.|±|"+
+		"\u00e9|\U0001f6b2|null|true|{{|}}|../", "|")
 	for _, d := range append(yamlDoors(), jsonDoors()...) {
 		for i := range 8 {
 			text := []rune(d.head + quoted(d, "quiet as the lake") + d.tail)

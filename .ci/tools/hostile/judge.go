@@ -65,7 +65,8 @@ func (o Outcome) Faults(c Case) []string {
 	if !slices.Contains(c.Want, o.Status) {
 		add("ends with status %d, want %d: %.300q", o.Status, c.Want, o.Stderr)
 	}
-	if strings.Contains(o.Stderr, "goroutine ") || strings.Contains(o.Stderr, "internal error") || strings.Contains(o.Stderr, "broke down") {
+	if strings.Contains(o.Stderr, "goroutine ") || strings.Contains(o.Stderr, "internal error") || strings.Contains(o.Stderr,
+		"broke down") {
 		add("breaks down: %.300q", o.Stderr)
 	}
 	if o.Status == refused && o.Stderr == "" {

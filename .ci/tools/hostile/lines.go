@@ -70,13 +70,20 @@ func (g *generator) arguments() {
 	}
 	long := 100_000 + g.IntN(20_000)
 	for name, arg := range inOrder(map[string]string{
-		"a long name": "mix=" + many("x", long), "a name of blanks": "mix=" + many(" ", long), "an unknown kind": many("k", long) + "=1", "an unknown field": "chain." + many("f", long) + "=1",
-		"a long id": "chain=" + many("x", long), "many ids": "chain=" + many("a,", long/2) + "a", "a list": "cassette.cogs_t=" + many("11,", long/3) + "12", "brackets": "cassette.cogs_t=" + many("[", long),
-		"a long number": "chain.speeds=" + many("9", long), "a map": "chain.speeds={" + many("a: 1,", long/5) + "}", "an anchor": "chain.speeds=&a 9", "an alias": "chain.speeds=*a", "a tag": "chain.speeds=!!int 9",
-		"two documents": "chain.speeds=9\n---\n9", "a merge": "chain.speeds={<<: 9}", "ends of lines": "chain.speeds=9\nmix: b", "bytes": "chain.speeds=\xff\xfe", "a control character": "chain.speeds=\x1b[31m",
-		"a hidden character": "chain.speeds=9\u200b", "a name of bytes": "mix=\xff\xfe", "a quote": "chain.speeds=\"9", "nothing behind": "chain.speeds=", "nothing in front": "=9", "only": "=", "dots": "chain..speeds=9",
-		"a dot": "chain.=9", "bench": "bench=1", "a field of the mix": "mix.name=1", "a path": "chain=../../etc/passwd", "a remark": "chain.speeds=9 #4", "a scope": "scope=" + many("b", 300),
-		"a null": "chain.speeds=~", "a flag": "chain.speeds=true", "a dash": "chain.speeds=- 9", "a question": "chain.speeds=? 9", "a percent": "chain.speeds=%9", "an at": "chain.speeds=@9", "a long path": many("d/", 2000) + "m.yaml",
+		"a long name": "mix=" + many("x", long), "a name of blanks": "mix=" + many(" ", long), "an unknown kind": many("k", long) + "=1",
+		"an unknown field": "chain." + many("f", long) + "=1",
+		"a long id":        "chain=" + many("x", long), "many ids": "chain=" + many("a,", long/2) + "a", "a list": "cassette.cogs_t=" +
+			many("11,", long/3) + "12", "brackets": "cassette.cogs_t=" + many("[", long),
+		"a long number": "chain.speeds=" + many("9", long), "a map": "chain.speeds={" + many("a: 1,", long/5) + "}",
+		"an anchor": "chain.speeds=&a 9", "an alias": "chain.speeds=*a", "a tag": "chain.speeds=!!int 9",
+		"two documents": "chain.speeds=9\n---\n9", "a merge": "chain.speeds={<<: 9}", "ends of lines": "chain.speeds=9\nmix: b",
+		"bytes": "chain.speeds=\xff\xfe", "a control character": "chain.speeds=\x1b[31m",
+		"a hidden character": "chain.speeds=9\u200b", "a name of bytes": "mix=\xff\xfe", "a quote": "chain.speeds=\"9",
+		"nothing behind": "chain.speeds=", "nothing in front": "=9", "only": "=", "dots": "chain..speeds=9",
+		"a dot": "chain.=9", "bench": "bench=1", "a field of the mix": "mix.name=1", "a path": "chain=../../etc/passwd",
+		"a remark": "chain.speeds=9 #4", "a scope": "scope=" + many("b", 300),
+		"a null": "chain.speeds=~", "a flag": "chain.speeds=true", "a dash": "chain.speeds=- 9", "a question": "chain.speeds=? 9",
+		"a percent": "chain.speeds=%9", "an at": "chain.speeds=@9", "a long path": many("d/", 2000) + "m.yaml",
 	}) {
 		c := add(name, []string{"check", arg}, refused)
 		switch name {
@@ -91,7 +98,8 @@ func (g *generator) arguments() {
 	}
 	var same, kinds, files []string
 	for i := range 3000 {
-		same, kinds, files = append(same, "chain.speeds=9"), append(kinds, fmt.Sprintf("k%d=1", i)), append(files, fmt.Sprintf("f%d.yaml", i))
+		same, kinds, files = append(same, "chain.speeds=9"), append(kinds, fmt.Sprintf("k%d=1", i)), append(files, fmt.Sprintf("f%d.yaml",
+			i))
 	}
 	add("60000 arguments", append([]string{"check"}, strings.Fields(many("a=1 ", 60_000))...), refused)
 	add("60000 that say the same", append([]string{"check"}, strings.Fields(many("hub=a ", 60_000))...), refused)
@@ -99,11 +107,16 @@ func (g *generator) arguments() {
 	add("3000 kinds that are none", append([]string{"check"}, kinds...), refused)
 	add("3000 files that are not there", append([]string{"check"}, files...), refused)
 	for name, line := range inOrder(map[string][]string{
-		"no command": {}, "an unknown command": {"chekc"}, "a path": {"../../bin/sh"}, "an unknown flag": {"check", "--" + many("f", long)}, "an unknown format": {"check", "--format", many("f", long)},
-		"a flag without a value": {"check", "--rules"}, "an empty argument": {"check", ""}, "an empty folder": {"check", "--parts", "", "demo:ferry-motor"}, "an escape": {"\x1b[31m"}, "bytes": {"\xff\xfe"},
-		"a flag that turns round": {"check", "--\u202e"}, "a number that is none": {"prove", "--min", "nan%"}, "a huge number": {"fit", "--limit", many("9", 400), "demo:ferry-motor"}, "twice the input": {"check", "-", "-"},
-		"a rule that is none": {"rule", many("../", 1000)}, "a pattern of death": {"prove", "--run", "(" + many("a*)*(", 2000)}, "a brief word": {"check", "--format", "jsonl", "--brief", "\x1b", "-"},
-		"a schema that is none": {"schema", "\u202e"}, "no mix": {"check"}, "a budget": {"fit", "--budget", "1e999", "--kind", "chain", "demo:ferry-motor"}, "a budget of nothing": {"fit", "--budget", "NaN", "--kind", "chain", "demo:ferry-motor"},
+		"no command": {}, "an unknown command": {"chekc"}, "a path": {"../../bin/sh"}, "an unknown flag": {"check", "--" + many("f",
+			long)}, "an unknown format": {"check", "--format", many("f", long)},
+		"a flag without a value": {"check", "--rules"}, "an empty argument": {"check", ""}, "an empty folder": {"check", "--parts", "",
+			"demo:ferry-motor"}, "an escape": {"\x1b[31m"}, "bytes": {"\xff\xfe"},
+		"a flag that turns round": {"check", "--\u202e"}, "a number that is none": {"prove", "--min", "nan%"}, "a huge number": {"fit",
+			"--limit", many("9", 400), "demo:ferry-motor"}, "twice the input": {"check", "-", "-"},
+		"a rule that is none": {"rule", many("../", 1000)}, "a pattern of death": {"prove", "--run", "(" + many("a*)*(", 2000)},
+		"a brief word":          {"check", "--format", "jsonl", "--brief", "\x1b", "-"},
+		"a schema that is none": {"schema", "\u202e"}, "no mix": {"check"}, "a budget": {"fit", "--budget", "1e999", "--kind", "chain",
+			"demo:ferry-motor"}, "a budget of nothing": {"fit", "--budget", "NaN", "--kind", "chain", "demo:ferry-motor"},
 		"a rule to write": {"new", "a b/\x1b"}, "too many": {"compare", "a", "b", "c"},
 	}) {
 		add("misused: "+name, line, misused)

@@ -145,7 +145,8 @@ func (g *generator) floods() {
 			"long words":         "[" + many(many("x", 40)+",", n/4) + "1]",
 		}) {
 			want := []int{d.status}
-			if name == "odd numbers" || name == "one name" || d.text && name != "remarks" && !strings.HasPrefix(name, "a text") && !strings.HasPrefix(name, "a fold") {
+			if name == "odd numbers" || name == "one name" || d.text && name != "remarks" && !strings.HasPrefix(name, "a text") &&
+				!strings.HasPrefix(name, "a fold") {
 				want = []int{refused}
 			}
 			g.flood(d.around("flood", name, text, want...), d)
