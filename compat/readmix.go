@@ -10,11 +10,17 @@ import (
 	"example.org/cogcourt/rules/source"
 )
 
+// MixLimits are those of a mix, in a file or on a line: every field of every kind of part
+// comes to a fifth of them.
+func MixLimits() source.Limits {
+	return source.Limits{Bytes: 1 << 20, Values: 20_000, Hint: "a mix is one bicycle, with one part a kind"}
+}
+
 // ReadMix reads a mix file, YAML or JSON by the ending of its name. Parts named
 // by an id are looked up in from, which may be nil where every part is described
 // in place or is a usual class (see Usual). The error is source.Problems, with every fault of the file.
 func ReadMix(file string, text []byte, from *catalog.Catalog) (Mix, error) {
-	memory := source.Borrow()
+	memory := MixLimits().Borrow()
 	defer memory.Free()
 	root, err := memory.Parse(file, text)
 	if err != nil {
@@ -30,7 +36,7 @@ const unnamed = "unnamed"
 // JSON: a mix file, or the map from kinds to parts alone. The error is
 // source.Problems, every place on that line.
 func ReadMixLine(file string, line int, text []byte, from *catalog.Catalog) (Mix, error) {
-	memory := source.Borrow()
+	memory := MixLimits().Borrow()
 	defer memory.Free()
 	root, err := memory.ParseLine(file, line, text)
 	if err != nil {

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -34,7 +33,7 @@ func (l *loader) adjust(path string, n *source.Node) {
 		a.To = []Verdict{Pass, Warn, Fail}[i]
 	} else if to != "" {
 		text := fmt.Sprintf("%q is no verdict to adjust to", to)
-		n.Get("to").Refuse(l.ps, path+".to", text, adjustHint(to, words)).Code = source.NoSuchChoice
+		n.Get("to").Refuse(l.ps, path+".to", text, l.adjustHint(to, words)).Code = source.NoSuchChoice
 	}
 	if until := l.text(n, path, "until"); until != "" {
 		day, err := time.Parse(time.DateOnly, until)
@@ -48,11 +47,11 @@ func (l *loader) adjust(path string, n *source.Node) {
 }
 
 // adjustHint helps who wants a rule to keep quiet.
-func adjustHint(to string, words []string) string {
+func (l *loader) adjustHint(to string, words []string) string {
 	if slices.Contains([]string{"off", "none", "ignore", "skip", "disable", "disabled", "false"}, to) {
 		return "write to: pass"
 	}
-	return fact.Suggest(to, words)
+	return l.ps.Suggest(to, words)
 }
 
 // applyAdjusts gives each adjustment to its rule, which may stand in any file.
@@ -66,7 +65,7 @@ func (l *loader) applyAdjusts() {
 		switch {
 		case a.Rule == "":
 		case r == nil:
-			a.node.Refuse(l.ps, "adjust", fmt.Sprintf("no rule is called %q", a.Rule), fact.Suggest(a.Rule, ids)).Code = source.UnknownID
+			a.node.Refuse(l.ps, "adjust", fmt.Sprintf("no rule is called %q", a.Rule), l.ps.Suggest(a.Rule, ids)).Code = source.UnknownID
 		case r.adjust != nil:
 			text, hint := fmt.Sprintf("%s is adjusted twice", a.Rule), "the other one is at "+r.adjust.Pos.String()
 			a.node.Refuse(l.ps, "adjust", text, hint).Code = source.Twice

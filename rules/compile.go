@@ -140,6 +140,13 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.
 		return nil
 	}
 	c.remark(n, path)
+	if c.ps.Full() {
+		c.ps.Unread(n.Pos)
+		return nil
+	}
+	if c.overspent() {
+		return nil
+	}
 	prog, issues := c.scope.Compile(n.Text, role)
 	c.issues(n, path, 0, issues)
 	if prog != nil {
@@ -147,6 +154,10 @@ func (c *compiler) expression(key string, n *source.Node, role expr.Role) *expr.
 	}
 	return prog
 }
+
+// overspent says whether the rules cost too much already, which is a fault of the whole:
+// what stands behind is not compiled for more of it.
+func (c *compiler) overspent() bool { return !c.sound && c.cost > maxSetCost }
 
 // issues reports what is wrong in an expression that begins at a place within the
 // text of a node.

@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"errors"
 	"fmt"
 	"runtime"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"time"
 
 	"example.org/cogcourt/rules"
+	"example.org/cogcourt/rules/source"
 )
 
 // heavy is a condition that costs a few thousand steps, and is admitted.
@@ -114,6 +116,72 @@ func TestManyLets(t *testing.T) {
 		}
 		if took := (after.TotalAlloc - before.TotalAlloc) >> 20; took > c.most {
 			t.Errorf("%s: takes %d MB, at most %d are allowed", name, took, c.most)
+		}
+	}
+}
+
+// TestManyTexts holds that a text, and all texts of a file, have no more expressions than
+// they may have, and that the place of the first one too many is told.
+func TestManyTexts(t *testing.T) {
+	say := func(n int) string { return "say: " + quoted(strings.Repeat("{1}", n)) }
+	crowd := func(n int) string {
+		var b strings.Builder
+		b.WriteString("pack: boats\nrules:\n")
+		for i := range n {
+			b.WriteString(strings.Replace(strings.SplitN(pack("fail_if: sail.wet", say(50)), "rules:\n", 2)[1], "boats/rule", fmt.Sprintf("boats/rule-%d", i), 1))
+		}
+		return b.String()
+	}
+	for name, c := range map[string]struct{ text, want string }{
+		"fifty":             {pack("fail_if: sail.wet", say(50)), ""},
+		"fifty-one":         {pack("fail_if: sail.wet", say(51)), "rules[0].say: has more than 50 expressions (say less, or put what belongs together into one)"},
+		"fifty in each":     {crowd(200), ""},
+		"one text too many": {crowd(202), "rules[200].say: the texts of this file have more than 10000 expressions together (put some of the rules in another file)"},
+	} {
+		_, err := load(t, c.text)
+		if got := fmt.Sprint(err); (err == nil) != (c.want == "") || !strings.Contains(got, c.want) || strings.Count(got, "\n") > 0 {
+			t.Errorf("%s: %.300s, want %s", name, got, c.want)
+		}
+	}
+	_, err := load(t, pack("fail_if: sail.wet", say(51)))
+	if want := fmt.Sprintf(":%d: ", len(`    say: "`)+3*50+2); !strings.Contains(fmt.Sprint(err), want) {
+		t.Errorf("%v, want the place of the text's expression 51, %s", err, want)
+	}
+}
+
+// TestFaultsEndTheCompiling holds that a file of nothing but faults is not compiled to its
+// end, which would take thousands of times its text, and says so.
+func TestFaultsEndTheCompiling(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("pack: boats\nrules:\n")
+	for i := range 1500 {
+		fmt.Fprintf(&b, "  - {id: boats/rule-%d, title: T, why: W, fail_if: sail.wte, say: '{sail.wte}', remedy: R, basis: {practice: P}}\n", i)
+	}
+	_, err := load(t, b.String())
+	var ps source.Problems
+	if !errors.As(err, &ps) || len(ps) != source.MaxProblems+1 || !strings.Contains(ps[len(ps)-1].Text, "not all of the rest was looked at") {
+		t.Fatalf("%d problems, the last is %.200v", len(ps), ps[len(ps)-1])
+	}
+	if count := ps.Count(); count > 3*source.MaxProblems {
+		t.Errorf("%d faults were looked for", count)
+	}
+}
+
+// TestHonestRuleFiles holds that as many rules as a file may have get in by its limits.
+func TestHonestRuleFiles(t *testing.T) {
+	var short, long strings.Builder
+	for i := range 2000 {
+		fmt.Fprintf(&short, "  - {id: boats/rule-%d, title: T, why: W, fail_if: sail.wet, say: S, remedy: R, basis: {practice: P}}\n", i)
+		if i%2 == 0 {
+			long.WriteString(strings.Replace(strings.SplitN(pack("when: stated(sail.wet)", "let:\n  a: sail.area_m2 * 2", "fail_if: a > 30",
+				"say: "+quoted("The sail has {sail.area_m2} square metres, and {a} are too many for a mast of this length."),
+				"examples:\n  - {name: wet, given: {sail: {wet: true, area_m2: 20}}, want: fail}"), "rules:\n", 2)[1], "boats/rule", fmt.Sprintf("boats/rule-%d", i), 1))
+		}
+	}
+	for name, text := range map[string]string{"2000 rules of a line each": short.String(), "1000 rules of a dozen lines": long.String()} {
+		text = "pack: boats\nrules:\n" + text
+		if _, err := rules.FileLimits().Parse("boats.yaml", []byte(text)); err != nil {
+			t.Errorf("%s, %d bytes: %v", name, len(text), err)
 		}
 	}
 }

@@ -141,7 +141,7 @@ func load(ctx context.Context, cfg Config, preparing *preparing) (*Set, error) {
 		if l.stopped() {
 			break
 		}
-		for _, f := range source.ReadFiles(fsys, &ps) {
+		for _, f := range FileLimits().ReadFiles(fsys, &ps) {
 			fmt.Fprintf(sum, "%d:", len(f.Text))
 			sum.Write(f.Text)
 			l.sound = i < len(cfg.Sound)

@@ -8,7 +8,6 @@ import (
 	"sync"
 	"unicode/utf8"
 
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -25,6 +24,7 @@ type loader struct {
 	stops        []reference // rules that steps name
 	adjusts      []pendingAdjust
 	lets         int
+	inTexts      int // expressions in texts, of the file that is being read
 	cost         uint64
 	overBudget   *Rule               // the first with which the cost is too high
 	sound        bool                // of the file that is being read: see Config.Sound
@@ -57,7 +57,7 @@ func (l *loader) file(f source.File) {
 	if l.stopped() {
 		return
 	}
-	l.recalled = nil
+	l.recalled, l.inTexts = nil, 0
 	if l.preparing != nil {
 		l.preparing.begin(f)
 	}
@@ -66,13 +66,13 @@ func (l *loader) file(f source.File) {
 		f.Text = withoutExamples(f.Text)
 		l.recalled = l.prepared[fileLine(f)]
 		l.withExamples = sync.OnceValue(func() *source.Node {
-			root, _ := source.Parse(whole.Name, whole.Text)
+			root, _ := FileLimits().Parse(whole.Name, whole.Text)
 			return root
 		})
 	}
 	root, err := f.Tree(), error(nil)
 	if root == nil {
-		root, err = source.Parse(f.Name, f.Text)
+		root, err = FileLimits().Parse(f.Name, f.Text)
 	}
 	if err != nil {
 		if found, ok := err.(source.Problems); ok {
@@ -106,17 +106,25 @@ func (l *loader) file(f source.File) {
 	}
 }
 
+// FileLimits are those of a rule file. They let 2,000 rules of a line each in, or 1,000 of
+// a dozen lines, and a folder may hold many files.
+func FileLimits() source.Limits {
+	return source.Limits{Bytes: 1 << 20, Values: 60_000, Hint: "split it into several files"}
+}
+
 // What one file may hold. An expression takes thousands of times the memory of its
 // text once it is compiled, so these are looked at before any is.
 const (
-	mostRules   = 2000
-	mostLets    = 50 // of one rule
-	mostAllLets = 5000
+	mostRules      = 2000
+	mostLets       = 50 // of one rule
+	mostAllLets    = 5000
+	mostInText     = 50 // expressions of one text
+	mostAllInTexts = 10_000
 )
 
 // bounded refuses a file with more rules or let-names than that.
 func (l *loader) bounded(root *source.Node) bool {
-	before, all := len(*l.ps), 0
+	before, all := l.ps.Count(), 0
 	rules := root.Get("rules")
 	if rules == nil {
 		return true
@@ -140,7 +148,7 @@ func (l *loader) bounded(root *source.Node) bool {
 			break
 		}
 	}
-	return len(*l.ps) == before
+	return l.ps.Count() == before
 }
 
 // keys reports whether the node is a map that can be read on. Unknown entries
@@ -195,15 +203,16 @@ func (l *loader) finish() {
 	}
 	for _, b := range l.bases {
 		if !slices.Contains(ids, b.id) {
-			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(fact.Suggest(b.id, ids), "add it under sources:"))
+			b.unknown(l.ps, fmt.Sprintf("no source is called %q", b.id), cmp.Or(l.ps.Suggest(b.id, ids), "add it under sources:"))
 		}
 	}
 	l.applyAdjusts()
 	l.orderSteps()
 	l.knownStops()
 	if l.cost > maxSetCost {
-		text := fmt.Sprintf("the rules together could take %d steps, and %d are allowed", l.cost, maxSetCost)
-		l.ps.Add(l.overBudget.Pos, "", text, "the bound is passed here, with "+l.overBudget.ID).Code = source.Cost
+		text := fmt.Sprintf("the rules together could take %d steps and more, and %d are allowed", l.cost, maxSetCost)
+		hint := "the bound is passed here, with " + l.overBudget.ID + "; no expression behind it was looked at"
+		l.ps.Add(l.overBudget.Pos, "", text, hint).Code = source.Cost
 	}
 	if len(l.set.rules) == 0 && len(*l.ps) == 0 {
 		hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/cogcourt/rules/internal/expr"
 	"example.org/cogcourt/rules/source"
@@ -248,12 +249,41 @@ func (c *compiler) optional(key string, n *source.Node) *template {
 	return c.template(key, n)
 }
 
+// crowded says whether a text is not to be compiled: it has more expressions than a text
+// or all texts of a file may have, or there are too many problems already.
+func (c *compiler) crowded(n *source.Node, path string, raw []rawPiece) bool {
+	count := 0
+	for _, p := range raw {
+		if !p.isExpr {
+			continue
+		}
+		if count++; count > mostInText {
+			text, hint := fmt.Sprintf("has more than %d expressions", mostInText), "say less, or put what belongs together into one"
+			c.issues(n, path, p.at, []expr.Issue{{Code: source.TooMany, Text: text, Hint: hint, End: utf8.RuneCountInString(p.text)}})
+			return true
+		}
+	}
+	before := c.inTexts
+	c.inTexts += count
+	switch {
+	case c.inTexts > mostAllInTexts && before <= mostAllInTexts:
+		text := fmt.Sprintf("the texts of this file have more than %d expressions together", mostAllInTexts)
+		n.Refuse(c.ps, path, text, "put some of the rules in another file").Code = source.TooMany
+	case c.ps.Full():
+		c.ps.Unread(n.Pos)
+	}
+	return c.inTexts > mostAllInTexts || c.ps.Full() || c.overspent()
+}
+
 func (c *compiler) templateOf(key string, n *source.Node, text string) *template {
 	path := c.path + "." + key
 	return &template{later(c, func(c *compiler) []piece {
 		raw, at, err := cut(text)
 		if err != nil {
 			c.issues(n, path, at, []expr.Issue{{End: 1, Code: source.Expression, Text: err.Error()}})
+		}
+		if c.crowded(n, path, raw) {
+			return nil
 		}
 		var pieces []piece
 		for _, p := range raw {

@@ -91,7 +91,7 @@ func (j *judges) judge(line Line) (text []byte, verdict string, err error) {
 		}
 	}()
 	if line.Long {
-		return nil, "", source.Problems{{Code: source.TooLarge, Text: fmt.Sprintf("the line is over %d MiB", source.MaxBytes>>20)}}
+		return nil, "", source.Problems{{Code: source.TooLarge, Text: "the line is over " + source.Size(compat.MixLimits().Bytes)}}
 	}
 	number := int(line.Number)
 	m, err := compat.ReadMixLine("stdin", number, line.Text, j.parts)
@@ -109,7 +109,7 @@ func (j *judges) judge(line Line) (text []byte, verdict string, err error) {
 // isCart tells a cart, whose entries would each be a fault of a mix, by those that
 // only a cart has.
 func isCart(text []byte) bool {
-	root, err := source.Parse("stdin.json", text)
+	root, err := compat.MixLimits().Parse("stdin.json", text)
 	if err != nil || root.Get("mix") != nil || root.Get("parts") != nil {
 		return false
 	}

@@ -15,7 +15,7 @@ import (
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/fileio"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/register"
 
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/compat"
 )
 
 // Line is one line of a file.
@@ -71,12 +71,12 @@ func (fn *readFn) ProcessElement(ctx context.Context, file fileio.ReadableFile, 
 // numbered reads lines. One that is too long is read to its end and costs no more memory
 // than one that is not.
 func numbered(file string, in io.Reader, emit func(Line)) error {
-	r := bufio.NewReaderSize(in, 64<<10)
+	r, longest := bufio.NewReaderSize(in, 64<<10), compat.MixLimits().Bytes
 	for number, more := int64(1), true; more; number++ {
 		line := Line{File: file, Number: number}
 		for {
 			piece, err := r.ReadSlice('\n')
-			if line.Long = line.Long || len(line.Text)+len(piece) > source.MaxBytes; line.Long {
+			if line.Long = line.Long || len(line.Text)+len(piece) > longest; line.Long {
 				line.Text = nil
 			} else {
 				line.Text = append(line.Text, piece...)
@@ -91,7 +91,8 @@ func numbered(file string, in io.Reader, emit func(Line)) error {
 			break
 		}
 		line.Text = bytes.TrimSuffix(line.Text, []byte("\n"))
-		if number == 1 {
+		// A second mark is left for the reader of the line to refuse, which drops one itself.
+		if number == 1 && !bytes.HasPrefix(line.Text, []byte("\ufeff\ufeff")) {
 			line.Text = bytes.TrimPrefix(line.Text, []byte("\ufeff"))
 		}
 		if line.Long || len(bytes.TrimSpace(line.Text)) > 0 {

@@ -20,7 +20,7 @@ import (
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
-	"example.org/cogcourt/rules/source"
+	"example.org/cogcourt/compat"
 )
 
 func TestMain(m *testing.M) {
@@ -208,9 +208,9 @@ func TestSeveralFiles(t *testing.T) {
 
 // TestNumbered holds what counts as a line.
 func TestNumbered(t *testing.T) {
-	long := strings.Repeat("x", source.MaxBytes+1)
+	long := strings.Repeat("x", compat.MixLimits().Bytes+1)
 	for text, want := range map[string]string{
-		"": "", "\n\n": "", "a": "1 a", "a\n": "1 a", "\ufeffa\nb": "1 a|2 b", "\n \t\nc\r\n\nd": "3 c\r|5 d",
+		"": "", "\n\n": "", "a": "1 a", "a\n": "1 a", "\ufeffa\nb": "1 a|2 b", "\ufeff\ufeffa": "1 \ufeff\ufeffa", "\n \t\nc\r\n\nd": "3 c\r|5 d",
 		"a\n" + long + "\nb\n": "1 a|2 long|3 b", long: "1 long", long[1:] + "\n": "1 long",
 	} {
 		var got []string

@@ -163,7 +163,7 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 		}
 	}()
 	m, err := compat.ReadMixLine("stdin", number, text, b.parts)
-	if err != nil && sortOf("stdin.json", text) == "cart" {
+	if err != nil && isCart(number, text) {
 		return otherSort(source.Pos{File: "stdin", Line: number, Col: 1}, "is a cart, not a mix", "cogcourt cart judges one cart a file")
 	}
 	if err != nil {
@@ -172,4 +172,12 @@ func (b *batch) line(c *chunk, number int, text []byte) (err error) {
 	out, status := b.report(c.out, m, number)
 	c.out, c.tally.status = out, graver(c.tally.status, status)
 	return nil
+}
+
+// isCart tells a cart that stands on a line, whose entries would each be a fault of a mix.
+func isCart(number int, text []byte) bool {
+	memory := compat.MixLimits().Borrow()
+	defer memory.Free()
+	root, err := memory.ParseLine("stdin", number, text)
+	return err == nil && sortOf(root) == "cart"
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -70,7 +71,8 @@ func (r *lineReader) chunk() *chunk {
 		if text == nil && err == nil {
 			break
 		}
-		if r.read++; r.read == 1 {
+		// A second mark is left for the reader of the line to refuse, which drops one itself.
+		if r.read++; r.read == 1 && !bytes.HasPrefix(text, []byte("\ufeff\ufeff")) {
 			text = bytes.TrimPrefix(text, []byte("\ufeff"))
 		}
 		size += len(text)
@@ -88,10 +90,11 @@ func lineFault(code source.Code, text string) error { return source.Problems{{Co
 // line reads one line; nil without an error is the end. One that is too long is
 // read to its end and costs no more memory than one that is not.
 func (r *lineReader) line() ([]byte, error) {
+	mostLine := compat.MixLimits().Bytes
 	text, long := []byte{}, false
 	for {
 		piece, err := r.in.ReadSlice('\n')
-		if long = long || len(text)+len(piece) > source.MaxBytes; long {
+		if long = long || len(text)+len(piece) > mostLine; long {
 			text = nil
 		} else {
 			text = append(text, piece...)
@@ -104,7 +107,7 @@ func (r *lineReader) line() ([]byte, error) {
 		case r.over && err != io.EOF:
 			return nil, lineFault(source.Unreadable, "cannot be read: "+plain(err).Error())
 		case long:
-			return nil, lineFault(source.TooLarge, fmt.Sprintf("the line is over %d MiB", source.MaxBytes>>20))
+			return nil, lineFault(source.TooLarge, "the line is over "+source.Size(mostLine))
 		case r.over && len(text) == 0:
 			return nil, nil
 		}

@@ -15,7 +15,6 @@ import (
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/demo"
 	"example.org/cogcourt/compat"
-	"example.org/cogcourt/rules/source"
 )
 
 // batchTools compiles the standard rules once for the tests below.
@@ -128,7 +127,7 @@ func TestBatchStatus(t *testing.T) {
 	for in, want := range map[string]int{
 		"": exitOK, "\n\n": exitOK, pass: exitOK, fail: exitFail, unknown: exitUnknown, "x": exitLoad,
 		pass + "\n" + unknown: exitUnknown, unknown + "\n" + fail: exitFail, fail + "\n" + unknown + "\n": exitFail,
-		"x\n" + fail: exitLoad, fail + "\r\nx\r\n": exitLoad, "\ufeff" + pass: exitOK,
+		"x\n" + fail: exitLoad, fail + "\r\nx\r\n": exitLoad, "\ufeff" + pass: exitOK, "\ufeff\ufeff" + pass: exitLoad,
 	} {
 		if got, _, errs := batchedText(in); got != want {
 			t.Errorf("%q: status %d, want %d: %s", in, got, want, errs)
@@ -259,15 +258,15 @@ func TestBatchIsBounded(t *testing.T) {
 // A line that is too long is named and skipped, as is a stream that breaks off.
 func TestBatchOddStreams(t *testing.T) {
 	good := `{"mix": "Good", "parts": {"cassette": {"cogs_t": [11, 13, 30]}, "rear_derailleur": {"max_cog_t": 34}}}`
-	long := `{"mix": "` + strings.Repeat("x", source.MaxBytes) + `"}`
+	long := `{"mix": "` + strings.Repeat("x", compat.MixLimits().Bytes) + `"}`
 	for _, test := range []struct {
 		name string
 		in   io.Reader
 		want []string
 	}{
-		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line is over 8 MiB", "Good"}},
-		{"too long at the end", strings.NewReader(long), []string{"1: the line is over 8 MiB"}},
-		{"just not too long", strings.NewReader(strings.Repeat(" ", source.MaxBytes-len(good)) + good), []string{"Good"}},
+		{"too long", strings.NewReader(good + "\n" + long + "\n" + good), []string{"Good", "2: the line is over 1 MiB", "Good"}},
+		{"too long at the end", strings.NewReader(long), []string{"1: the line is over 1 MiB"}},
+		{"just not too long", strings.NewReader(strings.Repeat(" ", compat.MixLimits().Bytes-len(good)) + good), []string{"Good"}},
 		{"breaks off", io.MultiReader(strings.NewReader(good+"\n"+good[:20]), broken{}), []string{"Good", "2: cannot be read: cut off"}},
 		{"no end of line", strings.NewReader(good), []string{"Good"}},
 	} {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -53,8 +54,8 @@ func TestFaultsAsJSON(t *testing.T) {
 		{"check --format json demo:order", "demo:order"},
 		{"check --format json .", "."},
 		{"check --format json --rules good.yaml --parts good.yaml demo:ferry-motor", "good.yaml"},
-		{"sheet --format json worse.yaml", "worse.yaml:2:1"},
-		{"compare --format json bad.yaml worse.yaml", "bad.yaml:3:3 bad.yaml:4:9 worse.yaml:2:1"},
+		{"sheet --format json worse.yaml", "worse.yaml:1:6"},
+		{"compare --format json bad.yaml worse.yaml", "bad.yaml:3:3 bad.yaml:4:9 worse.yaml:1:6"},
 		{"compare --format json good.yaml missing.yaml", "missing.yaml"},
 		{"check --format json --rules badrules --parts badparts good.yaml", "badrules/r.yaml badparts/p.yaml"},
 		{"check --format json --rules nowhere --parts nowhere-else good.yaml", "nowhere nowhere-else"},
@@ -107,7 +108,7 @@ func TestFaultsBetweenReports(t *testing.T) {
 // A line that cannot be read at all has a code as well.
 func TestFaultsOfUnreadLines(t *testing.T) {
 	for text, want := range map[string]source.Code{
-		strings.Repeat(" ", source.MaxBytes+1): source.TooLarge, `{"lines": []}`: source.WrongKind, `{"mix"`: source.Syntax,
+		strings.Repeat(" ", compat.MixLimits().Bytes+1): source.TooLarge, `{"lines": []}`: source.WrongKind, `{"mix"`: source.Syntax,
 	} {
 		_, out, _ := batchedText(text)
 		var got toldFaults

@@ -16,18 +16,14 @@ import (
 
 // readMix reads one mix as the command line names it, and gives its tree as well.
 func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, *source.Node, error) {
-	file, text, err := input(name, in)
-	if err != nil {
-		return compat.Mix{}, nil, err
-	}
-	root, err := source.Parse(file, text)
+	file, root, err := inputTree(name, in, compat.MixLimits())
 	if err != nil {
 		return compat.Mix{}, nil, err
 	}
 	var ps source.Problems
 	m := compat.ReadMixNode(root, cat, &ps)
 	if err := ps.Err(); err != nil {
-		if sortOf(file, text) == "cart" {
+		if sortOf(root) == "cart" {
 			err = otherSort(source.Pos{File: file}, "is a cart, not a mix", "cogcourt cart "+name+" judges it")
 		}
 		return compat.Mix{}, nil, err
@@ -37,12 +33,12 @@ func readMix(name string, in io.Reader, cat *catalog.Catalog) (compat.Mix, *sour
 
 // readCart reads one cart as the command line names it.
 func readCart(name string, in io.Reader, cat *catalog.Catalog) (cart.Cart, error) {
-	file, text, err := input(name, in)
+	file, root, err := inputTree(name, in, cart.FileLimits())
 	if err != nil {
 		return cart.Cart{}, err
 	}
-	order, err := cart.Read(file, text, cat)
-	if err != nil && sortOf(file, text) == "mix" {
+	order, err := cart.ReadNode(root, cat)
+	if err != nil && sortOf(root) == "mix" {
 		err = otherSort(source.Pos{File: file}, "is a mix, not a cart", "cogcourt check "+name+" judges it")
 	}
 	return order, err
@@ -51,11 +47,7 @@ func readCart(name string, in io.Reader, cat *catalog.Catalog) (cart.Cart, error
 // sortOf tells a mix and a cart apart by the entries that only one of them has: of
 // one that was taken for the other, each entry would be a fault of its own. It is
 // empty for what is neither or has some of both.
-func sortOf(file string, text []byte) string {
-	root, err := source.Parse(file, text)
-	if err != nil {
-		return ""
-	}
+func sortOf(root *source.Node) string {
 	has := func(names ...string) bool {
 		return slices.ContainsFunc(names, func(name string) bool { return root.Get(name) != nil })
 	}
@@ -75,8 +67,19 @@ func otherSort(at source.Pos, text, hint string) error {
 	return source.Problems{{Pos: at, Code: source.WrongKind, Text: text, Hint: hint}}
 }
 
+// inputTree reads what the command line names into a tree, within the limits of what it
+// is taken for.
+func inputTree(name string, in io.Reader, within source.Limits) (file string, root *source.Node, err error) {
+	file, text, err := input(name, in, within)
+	if err != nil {
+		return file, nil, err
+	}
+	root, err = within.Parse(file, text)
+	return file, root, err
+}
+
 // input finds the text of a mix or a cart and the name to show in its faults.
-func input(name string, in io.Reader) (file string, text []byte, err error) {
+func input(name string, in io.Reader, within source.Limits) (file string, text []byte, err error) {
 	if demoName, ok := strings.CutPrefix(name, "demo:"); ok {
 		text, ok := demo.Mix(demoName)
 		if !ok {
@@ -88,13 +91,13 @@ func input(name string, in io.Reader) (file string, text []byte, err error) {
 		return name, text, nil
 	}
 	if name == "-" {
-		text, err = io.ReadAll(io.LimitReader(in, source.MaxBytes+1))
+		text, err = within.Read(in)
 		if err != nil {
 			return name, nil, unreadable("stdin", err)
 		}
 		return stdinName(text), text, nil
 	}
-	text, err = fileText(name)
+	text, err = fileText(name, within)
 	return name, text, err
 }
 

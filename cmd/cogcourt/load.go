@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -108,7 +107,7 @@ func folders(dirs []string) ([]fs.FS, error) {
 
 // fileText reads a regular file. It looks before it opens: opening a pipe would
 // wait for somebody to write into it.
-func fileText(name string) ([]byte, error) {
+func fileText(name string, within source.Limits) ([]byte, error) {
 	info, err := os.Stat(name)
 	switch {
 	case err != nil:
@@ -117,19 +116,26 @@ func fileText(name string) ([]byte, error) {
 		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is a folder",
 			Hint: "name the mix files in it, such as " + filepath.Join(name, "bike.yaml")}}
 	case !info.Mode().IsRegular():
-		return nil, source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
-			Hint: "write - and send it to the standard input"}}
+		return nil, notRegular(name)
 	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, unreadable(name, err)
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, source.MaxBytes+1))
+	if source.Waits(f) {
+		return nil, notRegular(name)
+	}
+	text, err := within.Read(f)
 	if err != nil {
 		return nil, unreadable(name, err)
 	}
 	return text, nil
+}
+
+func notRegular(name string) error {
+	return source.Problems{{Pos: source.Pos{File: name}, Code: source.Unreadable, Text: "is not a regular file",
+		Hint: "write - and send it to the standard input"}}
 }
 
 func unreadable(name string, err error) error {

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"example.org/cogcourt/cmd/cogcourt/internal/view"
+	"example.org/cogcourt/compat/cart"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -149,7 +150,7 @@ func unknownCommand(name string, s stream) int {
 	}
 	if _, err := os.Stat(name); err == nil || strings.HasPrefix(name, "demo:") {
 		judge := "check"
-		if file, text, err := input(name, s.in); err == nil && sortOf(file, text) == "cart" {
+		if _, root, err := inputTree(name, s.in, cart.FileLimits()); err == nil && sortOf(root) == "cart" {
 			judge = "cart"
 		}
 		return usage(s, "", fmt.Sprintf("%q is no command; cogcourt %s %s judges it", name, judge, name))

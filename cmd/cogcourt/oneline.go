@@ -49,12 +49,19 @@ func asks(args []string) []asked {
 			mixes = append(mixes, asked{})
 		}
 		m := &mixes[own]
+		if len(m.line) > mostArguments {
+			continue // readTree refuses the first one too many
+		}
 		m.apart = m.apart || len(m.line) > 0 && last != i-1
 		m.line = append(m.line, takeApart(i+1, arg))
 		last = i
 	}
 	return mixes
 }
+
+// mostArguments is how many arguments one mix may be made of: more than all kinds have
+// fields.
+const mostArguments = 2000
 
 // files takes every argument for the name of a file.
 func files(args []string) []asked {
@@ -107,6 +114,10 @@ func (m asked) readTree(in io.Reader, cat *catalog.Catalog) (compat.Mix, *source
 	if m.file != "" {
 		return readMix(m.file, in, cat)
 	}
+	if len(m.line) > mostArguments {
+		return compat.Mix{}, nil, source.Problems{{Pos: m.line[mostArguments].place, Code: source.TooMany,
+			Text: fmt.Sprintf("the mix on the line has more than %d arguments", mostArguments), Hint: "write it into a file"}}
+	}
 	root, faults := lineTree(m.line)
 	read := slices.Clone(faults)
 	mix := compat.ReadMixNode(root, cat, &read)
@@ -126,8 +137,15 @@ func (m asked) readTree(in io.Reader, cat *catalog.Catalog) (compat.Mix, *source
 // inOrder gives faults in the order of the arguments, and takes paths away that say
 // no more than the argument does.
 func (m asked) inOrder(found source.Problems) error {
+	place := make(map[source.Pos]int, len(m.line))
+	for i, a := range m.line {
+		place[a.place] = i
+	}
 	at := func(p source.Problem) int {
-		return slices.IndexFunc(m.line, func(a argument) bool { return a.place == p.Pos })
+		if i, ok := place[p.Pos]; ok {
+			return i
+		}
+		return -1
 	}
 	for i := range found {
 		k := at(found[i])

@@ -126,6 +126,7 @@ func TestLineFaults(t *testing.T) {
 		{"'chain.speeds={a: 9}'", "argument 1: chain.speeds={a: 9}: must be a number, is a map"},
 		{"chain.speeds=&a", "argument 1: chain.speeds=&a: "},
 		{"'chain.speeds=9 # nine' chain.speeds=9", "argument 2: chain.speeds=9: says the same twice"},
+		{"'chain.speeds=9 #4'", "argument 1: chain.speeds=9 #4: a # begins a remark, and the rest of the argument is lost"},
 		{"'cassette.cogs_t=[11, 13'", "argument 1: cassette.cogs_t=[11, 13: "},
 		{"cassette.cogs_t=11,x,13", "argument 1: cassette.cogs_t=11,x,13: cassette.cogs_t[1]: must be a whole number"},
 		{"chain.outer_width_mm=.nan", "argument 1: chain.outer_width_mm=.nan: "},
@@ -152,6 +153,22 @@ func TestLineFaults(t *testing.T) {
 	}
 	if n := strings.Count(stderr, "\n"); n != 13 {
 		t.Errorf("%d faults are told, want 13:\n%s", n, stderr)
+	}
+}
+
+// TestLinesOfManyArguments holds that a mix of more arguments than there are fields is
+// refused at the first one too many, and one of as many is not.
+func TestLinesOfManyArguments(t *testing.T) {
+	line := slices.Repeat([]string{"chain.speeds=9"}, mostArguments+1000)
+	for count, want := range map[int]string{
+		mostArguments:        "argument 2: chain.speeds=9: says the same twice",
+		mostArguments + 1:    "argument 2001: chain.speeds=9: the mix on the line has more than 2000 arguments (write it into a file)\n",
+		mostArguments + 1000: "argument 2001: chain.speeds=9: the mix on the line has more than 2000 arguments (write it into a file)\n",
+	} {
+		status, out, stderr := command1("", append([]string{"check"}, line[:count]...)...)
+		if status != exitLoad || out != "" || !strings.HasPrefix(stderr, want) {
+			t.Errorf("%d arguments end with %d: %.200s%s", count, status, stderr, out)
+		}
 	}
 }
 

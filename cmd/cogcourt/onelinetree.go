@@ -67,6 +67,8 @@ func (t *treeMaker) add(root *source.Node, a argument) {
 		t.entry(t.head(t.parts, a), a, a.field)
 	case a.kind == "bench" && a.dotted:
 		t.entry(t.head(root, a), a, a.field)
+	case t.ps.Full(): // a hint costs time, and nobody reads this one
+		t.refuse(a, source.NoSuchChoice, "there is no kind", "")
 	default:
 		text, hint := t.noName(a)
 		t.refuse(a, source.NoSuchChoice, text, hint)
@@ -128,11 +130,15 @@ func (t *treeMaker) value(a argument) (*source.Node, bool) {
 	if t.listed(a) && !strings.HasPrefix(written, "[") {
 		written = "[" + written + "]"
 	}
-	n, err := source.Parse("argument", []byte(written))
+	n, err := compat.MixLimits().Parse("argument", []byte(written))
 	if err != nil {
 		for _, p := range err.(source.Problems) { // the only error that Parse gives
 			t.refuse(a, p.Code, p.Text, p.Hint)
 		}
+		return nil, false
+	}
+	if n.TightComment {
+		t.refuse(a, source.Syntax, "a # begins a remark, and the rest of the argument is lost", "take it out")
 		return nil, false
 	}
 	return moved(n, a.place), true

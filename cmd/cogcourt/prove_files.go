@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -41,7 +42,7 @@ func ruleFiles(names []string) ([]fs.FS, error) {
 			out = append(out, dirs...)
 		}
 		var faults source.Problems
-		if len(source.ReadFiles(out[len(out)-1], &faults)) == 0 && len(faults) == 0 {
+		if len(rules.FileLimits().ReadFiles(out[len(out)-1], &faults)) == 0 && len(faults) == 0 {
 			hint := "a rule file ends in .yaml, .yml or .json and has rules: in it"
 			ps.Add(source.Pos{File: name}, "", "holds no rule file", hint).Code = source.Empty
 		}

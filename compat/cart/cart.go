@@ -30,6 +30,13 @@ type Line struct {
 	pos source.Pos
 }
 
+// FileLimits are those of a cart file. They let in as many lines and bicycles as a cart
+// may have, each described as fully as shops do.
+func FileLimits() source.Limits {
+	hint := fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)
+	return source.Limits{Bytes: 1 << 20, Values: 50_000, Hint: hint}
+}
+
 // Read reads a cart file, YAML or JSON by the ending of its name. It may hold
 // Entries: cart: and its name, bikes: with mixes as compat.ReadMix takes them, and
 // lines: with LineEntries, an id or a sku each. What the catalogue does not
@@ -37,14 +44,24 @@ type Line struct {
 // with every fault of the file.
 func Read(file string, text []byte, from *catalog.Catalog) (cart Cart, err error) {
 	defer rescue("reading a cart", &err)
-	memory := source.Borrow()
+	memory := FileLimits().Borrow()
 	defer memory.Free()
 	root, err := memory.Parse(file, text)
 	if err != nil {
 		return Cart{}, err
 	}
+	return readNode(root, from)
+}
+
+// ReadNode reads a cart out of the tree of its file, as Read does.
+func ReadNode(root *source.Node, from *catalog.Catalog) (cart Cart, err error) {
+	defer rescue("reading a cart", &err)
+	return readNode(root, from)
+}
+
+func readNode(root *source.Node, from *catalog.Catalog) (Cart, error) {
 	var ps source.Problems
-	cart = readCart(root, from, &ps)
+	cart := readCart(root, from, &ps)
 	if err := ps.Err(); err != nil {
 		return Cart{}, err
 	}
@@ -106,6 +123,10 @@ func (cart Cart) faults(from *catalog.Catalog) error {
 	if len(cart.Lines) > mostLines || len(cart.Bikes) > mostBikes {
 		ps.Add(place(source.Pos{}), "", fmt.Sprintf("%d lines and %d bicycles are too many", len(cart.Lines), len(cart.Bikes)),
 			fmt.Sprintf("a cart has at most %d lines and %d bicycles", mostLines, mostBikes)).Code = source.TooMany
+	}
+	if own := len(cart.Bikes) == 0; own && len(ownBikes(cart)) > mostBikes {
+		ps.Add(place(source.Pos{}), "lines", fmt.Sprintf("are for %d bicycles", len(ownBikes(cart))),
+			fmt.Sprintf("a cart has at most %d", mostBikes)).Code = source.TooMany
 	}
 	taken := map[string]bool{}
 	for _, m := range cart.Bikes {

@@ -180,15 +180,24 @@ func (p *pairing) ambiguous(line int, note string) {
 	p.parts[line] = nil
 }
 
+// mostNamed is how many lines are named that clash with one: of a thousand lines each
+// would name all others.
+const mostNamed = 5
+
 // fitAll fits lines to the bicycle that they are for. Different parts of one kind
 // cannot all be fitted, and which one is meant nobody can know.
 func (p *pairing) fitAll(bike int, lines []int) {
 	clashes := map[int][]string{}
 	for _, i := range lines {
 		for _, j := range lines {
-			if kind := clash(p.parts[i], p.parts[j]); kind != "" && i != j {
-				clashes[i] = append(clashes[i], fmt.Sprintf("line %d", j+1))
+			if i == j || clash(p.parts[i], p.parts[j]) == "" {
+				continue
 			}
+			if len(clashes[i]) == mostNamed {
+				clashes[i] = append(clashes[i], "others")
+				break
+			}
+			clashes[i] = append(clashes[i], fmt.Sprintf("line %d", j+1))
 		}
 	}
 	for _, i := range lines {

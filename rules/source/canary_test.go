@@ -31,7 +31,7 @@ func TestSentencesOfYAML(t *testing.T) {
 	met := map[string]string{}
 	for _, text := range broken {
 		says, _ := refusal(text, len(text))
-		_, err := parse("x.yaml", []byte(text), nil)
+		_, err := Limits{}.parse("x.yaml", []byte(text), nil)
 		if says == "" {
 			t.Errorf("%.40q: the parser takes it", text)
 		}
@@ -62,7 +62,7 @@ func TestSentencesOfJSON(t *testing.T) {
 	met := map[string]bool{}
 	for _, text := range broken {
 		says := jsonSays(text)
-		_, err := parse("x.json", []byte(text), nil)
+		_, err := Limits{}.parse("x.json", []byte(text), nil)
 		if err == nil || strings.Contains(err.Error(), fault.Raw) {
 			t.Errorf("%q: the decoder says %q, which is not understood", text, says)
 		}

@@ -21,6 +21,8 @@
 // is marshalled under short names. Of a file that is nothing but faults the first
 // [MaxProblems] are kept, and how many there were.
 //
+// How large a text may be is said by [Limits], which each door has of its own.
+//
 // [ParseLine] reads a line of JSONL in place of a file, [FromGo] Go values.
 //
 // A table of package rules/fact is the one list from which a kind of record is

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"time"
 )
 
 // File is a file that was read: the name to show in messages and its bytes.
@@ -26,8 +27,12 @@ type PathFS interface {
 
 // ReadFiles reads every .yaml, .yml and .json file below the root, in the order
 // of their paths; names that begin with a dot are left out. A file that cannot
-// be read, is no regular file or is over the size limit is a problem.
-func ReadFiles(fsys fs.FS, ps *Problems) []File {
+// be read or is no regular file is a problem. Of one over the widest limit no more
+// than that is kept, for Parse to refuse.
+func ReadFiles(fsys fs.FS, ps *Problems) []File { return Limits{}.ReadFiles(fsys, ps) }
+
+// ReadFiles reads files, as the function ReadFiles does, within these limits.
+func (m Limits) ReadFiles(fsys fs.FS, ps *Problems) []File {
 	var files []File
 	var trees string
 	if t, ok := fsys.(TreeFS); ok {
@@ -53,7 +58,7 @@ func ReadFiles(fsys fs.FS, ps *Problems) []File {
 		case d.IsDir() || !isData(name):
 			return nil
 		}
-		text, err := readFile(fsys, name)
+		text, err := m.readFile(fsys, name)
 		if err != nil {
 			ps.Add(Pos{File: outside(name)}, "", "cannot be read: "+plainError(err), "").Code = Unreadable
 			return nil
@@ -72,9 +77,14 @@ func isData(name string) bool {
 	return false
 }
 
-// readFile reads at most a byte more than a file may have: Parse refuses what is
-// longer, so a huge file costs no memory.
-func readFile(fsys fs.FS, name string) ([]byte, error) {
+// Read reads a text to its end, but at most a byte more than it may have: Parse refuses
+// what is longer, so a huge one costs no memory.
+func (m Limits) Read(from io.Reader) ([]byte, error) {
+	return io.ReadAll(io.LimitReader(from, int64(m.whole().Bytes)+1))
+}
+
+// readFile is Read for a file that must be a regular one.
+func (m Limits) readFile(fsys fs.FS, name string) ([]byte, error) {
 	f, err := fsys.Open(name)
 	if err != nil {
 		return nil, err
@@ -84,13 +94,22 @@ func readFile(fsys fs.FS, name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !info.Mode().IsRegular() {
+	if !info.Mode().IsRegular() || Waits(f) {
 		return nil, errors.New("it is not a regular file")
 	}
 	// The size is only a hint: a file may grow, and some file systems tell none.
-	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), MaxBytes)+bytes.MinRead))
-	_, err = out.ReadFrom(io.LimitReader(f, MaxBytes+1))
+	most := int64(m.whole().Bytes)
+	out := bytes.NewBuffer(make([]byte, 0, min(max(info.Size(), 0), most)+bytes.MinRead))
+	_, err = out.ReadFrom(io.LimitReader(f, most+1))
 	return out.Bytes(), err
+}
+
+// Waits says whether an open file is one that readers wait for, which some of the system's
+// are that call themselves regular: a log of the kernel has no end. For what lies on a disk
+// nobody waits, so that no deadline can be set there.
+func Waits(f fs.File) bool {
+	file, ok := f.(interface{ SetReadDeadline(time.Time) error })
+	return ok && file.SetReadDeadline(time.Time{}) == nil
 }
 
 // plainError leaves out the path, which the place says already.

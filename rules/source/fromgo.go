@@ -45,9 +45,9 @@ func (g *goTree) refuse(code Code, path, text, hint string) *Node {
 }
 
 func (g *goTree) node(v any, path string, depth int) *Node {
-	if g.count++; g.count > maxNodes {
-		if g.count == maxNodes+1 {
-			return g.refuse(TooMany, path, fmt.Sprintf("there are more than %d values", maxNodes), "a map may hold itself")
+	if g.count++; g.count > maxValues {
+		if g.count == maxValues+1 {
+			return g.refuse(TooMany, path, fmt.Sprintf("there are more than %d values", maxValues), "a map may hold itself")
 		}
 		return &Node{Pos: g.pos}
 	}
@@ -86,7 +86,7 @@ func (g *goTree) mapping(m map[string]any, path string, depth int) *Node {
 	}
 	n := &Node{Kind: Map, Pos: g.pos}
 	for _, key := range slices.Sorted(maps.Keys(m)) {
-		if g.count++; g.count > maxNodes || g.ps.Full() {
+		if g.count++; g.count > maxValues || g.ps.Full() {
 			break
 		}
 		n.Pairs = append(n.Pairs, Pair{g.text(key, path), g.node(m[key], sub(path, key), depth+1)})
@@ -127,7 +127,7 @@ func list[T any](g *goTree, vs []T, path string, depth int) *Node {
 	}
 	n := &Node{Kind: List, Pos: g.pos}
 	for i, v := range vs {
-		if g.count > maxNodes || g.ps.Full() {
+		if g.count > maxValues || g.ps.Full() {
 			break
 		}
 		n.Items = append(n.Items, g.node(v, entry(path, i), depth+1))

@@ -32,7 +32,7 @@ func FuzzParse(f *testing.F) {
 	}
 	blind.Fuzz(f, seeds, func(t testing.TB, text []byte, choice byte) bool {
 		file := []string{"x.yaml", "x.json"}[choice%2]
-		root, err := parse(file, text, nil)
+		root, err := Limits{}.parse(file, text, nil)
 		l := wholeLayout(file, string(text))
 		var ps Problems
 		if err != nil && !errors.As(err, &ps) {
@@ -105,8 +105,8 @@ func spelled(f *fact.Field, v fact.Value) string {
 	each := make([]string, len(v.List))
 	for i, x := range v.List {
 		tol := 0.0
-		if v.Tols != nil {
-			tol = v.Tols[i]
+		if v.Tols() != nil {
+			tol = v.Tols()[i]
 		}
 		each[i] = one(x, tol)
 	}
@@ -116,7 +116,7 @@ func spelled(f *fact.Field, v fact.Value) string {
 // inRange makes sure that numbers are what their field takes, with their tolerances.
 func inRange(t testing.TB, f *fact.Field, v fact.Value) {
 	t.Helper()
-	list, tols := v.List, v.Tols
+	list, tols := v.List, v.Tols()
 	if f.Type == fact.Fraction || f.Type == fact.Whole {
 		list, tols = []float64{v.Num}, []float64{v.Tol}
 	}

@@ -16,10 +16,10 @@ const mostBad = 20
 // lines for one reader and not for another. They could hide entries or show
 // others than are read. A byte order mark is dropped where a file begins. The
 // place is that of the whole: a file's, or a line's where the text is one.
-func admit(whole Pos, text []byte) (*layout, Problems) {
-	if len(text) > MaxBytes {
-		return nil, Problems{{Pos: whole, Code: TooLarge, Text: fmt.Sprintf("is longer than %d bytes", MaxBytes),
-			Hint: fmt.Sprintf("at most %d MiB; split it", MaxBytes>>20)}}
+func (m Limits) admit(whole Pos, text []byte) (*layout, Problems) {
+	m = m.whole()
+	if len(text) > m.Bytes {
+		return nil, Problems{m.tooLong(whole)}
 	}
 	s := string(text)
 	if strings.HasPrefix(s, "\xff\xfe") || strings.HasPrefix(s, "\xfe\xff") {
@@ -28,7 +28,7 @@ func admit(whole Pos, text []byte) (*layout, Problems) {
 	if whole.Line <= 1 {
 		s = strings.TrimPrefix(s, "\ufeff")
 	}
-	l := &layout{name: whole.File, text: s, only: whole.Line}
+	l := &layout{name: whole.File, text: s, only: whole.Line, limits: m}
 	var ps Problems
 	for i, size := 0, 0; i < len(s) && len(ps) < mostBad; i += size {
 		if size = 1; ' ' <= s[i] && s[i] < 0x7f { // nearly all of it

@@ -46,22 +46,22 @@ func hostile() map[string]string {
 		r("- ", 100_000):                `indented by more than 256`,
 		r("? ", 100_000):                `indented by more than 256`,
 		r("- ", 9_000) + "a\n" + r(" # c\n#d\n", 100_000) + "- b\n": `indented by more than 256`,
-		r("- ", 60) + "a":                      `1:65: (\[0\]){32}: lies more than 32 deep`,
-		"[" + r("a,", maxNodes) + "]":          `more than 500000 values`,
-		r("- a\n", maxNodes+1):                 `more than 500000 values`,
-		"{" + keys(maxNodes*2/3, "k%d,") + "}": `more than 500000 values`,
-		"[" + r("{}, ", 200_000) + "]":         `^$`,
-		r("# c\n\n", maxNodes+1):               `more than 500000 values`,
-		r("x", MaxBytes+1):                     `at most 8 MiB`,
-		r("é", MaxBytes/2):                     `^$`,
-		r("k", 2000) + ": 1":                   `1:1: a name of more than 1024`,
-		"a: \"" + r("x", 1<<20):                `1:4: the quote that opens here`,
-		r("a: 1\n", 100_000):                   `stands twice`,
-		r("\xff", 100_000):                     `not UTF-8`,
-		"[" + r("1_0,", 100_000) + "]":         `not written as a plain number`,
-		"{" + r("a: &a b,", 50_000) + "}":      `anchors are not allowed`,
-		"a: " + r("9", 1<<20):                  `too large a number`,
-		"a: 0." + r("0", 1<<20) + "1":          `too small a number`,
+		r("- ", 60) + "a":                       `1:65: (\[0\]){32}: lies more than 32 deep`,
+		"[" + r("a,", maxValues) + "]":          `more than 500000 values`,
+		r("- a\n", maxValues+1):                 `more than 500000 values`,
+		"{" + keys(maxValues*2/3, "k%d,") + "}": `more than 500000 values`,
+		"[" + r("{}, ", 200_000) + "]":          `^$`,
+		r("# c\n\n", maxValues+1):               `more than 500000 values`,
+		r("x", MaxBytes+1):                      `at most 8 MiB`,
+		r("é", MaxBytes/2):                      `^$`,
+		r("k", 2000) + ": 1":                    `1:1: a name of more than 1024`,
+		"a: \"" + r("x", 1<<20):                 `1:4: the quote that opens here`,
+		r("a: 1\n", 100_000):                    `stands twice`,
+		r("\xff", 100_000):                      `not UTF-8`,
+		"[" + r("1_0,", 100_000) + "]":          `not written as a plain number`,
+		"{" + r("a: &a b,", 50_000) + "}":       `anchors are not allowed`,
+		"a: " + r("9", 1<<20):                   `too large a number`,
+		"a: 0." + r("0", 1<<20) + "1":           `too small a number`,
 	}
 }
 
@@ -76,7 +76,7 @@ func TestHostile(t *testing.T) {
 		if longOnes(text) {
 			continue
 		}
-		_, err := parse("x.yaml", []byte(text), nil)
+		_, err := Limits{}.parse("x.yaml", []byte(text), nil)
 		got := fmt.Sprint(err)
 		if err == nil {
 			got = ""
@@ -96,7 +96,7 @@ func TestHostileJSON(t *testing.T) {
 	for text, want := range map[string]string{
 		r("[", 100_000):                              `1:33: (\[0\]){32}: lies more than 32 deep`,
 		r(`{"a":`, 100_000):                          `lies more than 32 deep`,
-		"[" + r("1,", maxNodes) + "1]":               `more than 500000 values`,
+		"[" + r("1,", maxValues) + "1]":              `more than 500000 values`,
 		`{"a": 1e999}`:                               `a: is too large a number`,
 		`{"a": -0.0}`:                                `^$`,
 		"{\"a\": \"\u2028\"}":                        `1:8: line separator U\+2028`,
@@ -113,7 +113,7 @@ func TestHostileJSON(t *testing.T) {
 		if longOnes(text) {
 			continue
 		}
-		_, err := parse("x.json", []byte(text), nil)
+		_, err := Limits{}.parse("x.json", []byte(text), nil)
 		got := fmt.Sprint(err)
 		if err == nil {
 			got = ""
@@ -178,7 +178,7 @@ func keys(n int, format string) string {
 func allocated(file, text string) uint64 {
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	root, _ := parse(file, []byte(text), nil)
+	root, _ := Limits{}.parse(file, []byte(text), nil)
 	for _, p := range pairsOf(root) {
 		p.Value.At(0)
 	}

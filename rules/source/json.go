@@ -46,6 +46,9 @@ func parseTokens(l *layout) (*Node, Problems) {
 	return n, t.ps
 }
 
+// errFull ends the reading of a text that has too many problems.
+var errFull = errors.New("too many problems")
+
 // stop is a problem behind which nothing can be read.
 type stop Problem
 
@@ -96,13 +99,17 @@ func (t *jsonTree) skip() int {
 // next reads one token into a new node. An error is a stop.
 func (t *jsonTree) next() (*Node, json.Token, error) {
 	at := t.skip()
+	if t.ps.Full() { // no tree comes of it
+		t.ps.Unread(t.l.pos(at))
+		return nil, nil, errFull
+	}
 	tok, err := t.dec.Token()
 	if err != nil {
 		return nil, nil, t.broken(at, err)
 	}
 	n := &Node{from: t.l, at: int32(at), Pos: t.l.pos(at)}
-	if t.count++; t.count > maxNodes {
-		return nil, nil, stop(tooMany(n.Pos))
+	if t.count++; t.count > t.l.limits.Values {
+		return nil, nil, stop(t.l.limits.tooMany(n.Pos))
 	}
 	return n, tok, nil
 }

@@ -120,7 +120,7 @@ func (q *quickJSON) peek() byte {
 
 // counted counts a token of the text.
 func (q *quickJSON) counted() {
-	if q.count++; q.count > maxNodes {
+	if q.count++; q.count > q.l.limits.Values {
 		q.no = true
 	}
 }

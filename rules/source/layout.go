@@ -21,6 +21,8 @@ type layout struct {
 	only int     // the line of the file that the text is alone; 0 for a whole file
 	lent *Memory // for the nodes of JSON; nil where they are kept
 
+	limits Limits // with none left open
+
 	indexed sync.Once
 	lines   []int32 // for each line the number of code points before it
 	every   []int32 // the byte offset of each stride-th code point

@@ -15,6 +15,8 @@ type Memory struct {
 	chunks []*chunk
 	last   int // nodes of the last chunk that are in use
 
+	limits Limits // of the texts that are read
+
 	maps   []*mapChunk
 	filled int // entries of the last one that are in use
 }
@@ -29,18 +31,21 @@ var (
 	mapChunks = sync.Pool{New: func() any { return new(mapChunk) }}
 )
 
-// Borrow gives memory to read with, until it is freed.
-func Borrow() *Memory { return &Memory{} }
+// Borrow gives memory to read with, until it is freed, within the widest limits.
+func Borrow() *Memory { return Limits{}.Borrow() }
 
-// Parse is Parse into this memory. What was read of the nodes, such as texts and places,
-// may be kept beyond Free, and no node.
+// Borrow gives memory to read with, until it is freed, within these limits.
+func (m Limits) Borrow() *Memory { return &Memory{limits: m} }
+
+// Parse is Limits.Parse into this memory. What was read of the nodes, such as texts and
+// places, may be kept beyond Free, and no node.
 func (m *Memory) Parse(file string, text []byte) (*Node, error) {
-	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text, m) })
+	return rescued(Pos{File: file}, func() (*Node, error) { return m.limits.parse(file, text, m) })
 }
 
 // ParseLine is ParseLine into this memory.
 func (m *Memory) ParseLine(file string, line int, text []byte) (*Node, error) {
-	return parseLine(file, line, text, m)
+	return m.limits.parseLine(file, line, text, m)
 }
 
 // Free gives the memory back: no node of its trees must be looked at any more.
@@ -61,7 +66,7 @@ func (m *Memory) Free() {
 		clear(c[:used])
 		mapChunks.Put(c)
 	}
-	*m = Memory{}
+	*m = Memory{limits: m.limits}
 }
 
 // lend has the nodes of a text in memory that serves again, where there is any.

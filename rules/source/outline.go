@@ -16,8 +16,8 @@ const widest = 256
 // outline looks at a YAML text before the parser does, and refuses what would
 // cost it too much, and directives.
 func outline(l *layout) Problems {
-	if weight(l.text) > maxNodes {
-		return Problems{tooMany(Pos{File: l.name})}
+	if weight(l.text) > l.limits.Values {
+		return Problems{l.limits.tooMany(Pos{File: l.name})}
 	}
 	begun := false // something but comments and directives was seen
 	for at := 0; at < len(l.text); {
@@ -75,8 +75,4 @@ func weight(text string) int {
 		}
 	}
 	return n
-}
-
-func tooMany(pos Pos) Problem {
-	return Problem{Pos: pos, Code: TooMany, Text: fmt.Sprintf("has more than %d values", maxNodes), Hint: "split it into several files"}
 }

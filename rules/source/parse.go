@@ -6,32 +6,30 @@ import (
 	"strings"
 )
 
-// The limits of a file. They allow a catalogue of 10,000 parts with a dozen
-// fields and a list each, and keep the worst that a hostile file can ask for to
-// a bounded amount of memory; the cost of reading is linear in the text.
-const (
-	MaxBytes = 8 << 20 // the size of a file
-	maxDepth = 32      // lists and maps within each other
-	maxNodes = 500_000 // values and keys together
-)
+// maxDepth is how deep lists and maps may lie within each other.
+const maxDepth = 32
 
-// Parse reads a file: JSON where its name ends in .json, YAML otherwise. The
-// file is not opened, its name only stands in the places. The error is Problems.
-func Parse(file string, text []byte) (*Node, error) {
-	return rescued(Pos{File: file}, func() (*Node, error) { return parse(file, text, nil) })
+// Parse reads a file within the widest limits: JSON where its name ends in .json, YAML
+// otherwise. The file is not opened, its name only stands in the places. The error is
+// Problems.
+func Parse(file string, text []byte) (*Node, error) { return Limits{}.Parse(file, text) }
+
+// Parse reads a file, as the function Parse does, within these limits.
+func (m Limits) Parse(file string, text []byte) (*Node, error) {
+	return rescued(Pos{File: file}, func() (*Node, error) { return m.parse(file, text, nil) })
 }
 
 // ParseLine reads one value of JSON that stands alone on a line of a file, as in
-// JSONL. Every place is on that line, and columns count from its begin. The error
-// is Problems.
+// JSONL, within the widest limits. Every place is on that line, and columns count from
+// its begin. The error is Problems.
 func ParseLine(file string, line int, text []byte) (*Node, error) {
-	return parseLine(file, line, text, nil)
+	return Limits{}.parseLine(file, line, text, nil)
 }
 
-func parseLine(file string, line int, text []byte, lent *Memory) (*Node, error) {
+func (m Limits) parseLine(file string, line int, text []byte, lent *Memory) (*Node, error) {
 	whole := Pos{File: file, Line: max(line, 1), Col: 1}
 	return rescued(whole, func() (*Node, error) {
-		l, ps := admit(whole, text)
+		l, ps := m.admit(whole, text)
 		l.lend(lent)
 		return parseWith(l, ps, parseJSON)
 	})
@@ -54,8 +52,8 @@ func rescued(whole Pos, read func() (*Node, error)) (n *Node, err error) {
 }
 
 // parse is Parse without a safety net, for the fuzz target to see panics.
-func parse(file string, text []byte, lent *Memory) (*Node, error) {
-	l, ps := admit(Pos{File: file}, text)
+func (m Limits) parse(file string, text []byte, lent *Memory) (*Node, error) {
+	l, ps := m.admit(Pos{File: file}, text)
 	l.lend(lent)
 	if strings.EqualFold(filepath.Ext(file), ".json") {
 		return parseWith(l, ps, parseJSON)

@@ -44,7 +44,8 @@ type Problem struct {
 	Text string `json:"text"`
 	Hint string `json:"hint"`
 
-	left int // of the last one, with the code More: how many were left out
+	left   int  // of the last one, with the code More: how many were left out,
+	unread bool // and whether something was not looked at then
 }
 
 // String gives the problem on one line, as a compiler would print it.
@@ -87,7 +88,10 @@ func (ps *Problems) Join(others Problems) {
 	for _, p := range others {
 		p.Code = cmp.Or(p.Code, Invalid)
 		switch {
-		case p.left > 0:
+		case p.rest():
+			if p.unread {
+				ps.Unread(p.Pos)
+			}
 			ps.leave(p.Pos, p.left)
 		case ps.Full():
 			ps.leave(p.Pos, 1)
@@ -100,25 +104,46 @@ func (ps *Problems) Join(others Problems) {
 // leave counts problems that are left out, the first of them at a place.
 func (ps *Problems) leave(pos Pos, count int) {
 	last := len(*ps) - 1
-	if last < 0 || (*ps)[last].left == 0 {
+	if last < 0 || !(*ps)[last].rest() {
 		*ps = append(*ps, Problem{Pos: pos, Code: More, Hint: "mend the ones above first"})
 		last++
 	}
 	p := &(*ps)[last]
 	p.left += count
-	p.Text = fmt.Sprintf("and %d more", p.left)
+	switch {
+	case !p.unread:
+		p.Text = fmt.Sprintf("and %d more", p.left)
+	case p.left > 0:
+		p.Text = fmt.Sprintf("and %d more; not all of the rest was looked at", p.left)
+	default:
+		p.Text = "not all of the rest was looked at"
+	}
+}
+
+// rest says whether a problem stands for those that were left out.
+func (p *Problem) rest() bool { return p.left > 0 || p.unread }
+
+// Unread notes that what stands at a place and costs something to look at was passed
+// over, for there are too many problems already: see Full.
+func (ps *Problems) Unread(pos Pos) {
+	if n := len(*ps); n == 0 || !(*ps)[n-1].rest() {
+		*ps = append(*ps, Problem{Pos: pos, Code: More, Hint: "mend the ones above first"})
+	}
+	(*ps)[len(*ps)-1].unread = true
+	ps.leave(pos, 0)
 }
 
 // Full reports whether there are so many that no more are kept. What costs
-// something to find out for a problem need not be found out then.
+// something to find out for a problem need not be found out then, nor what costs much
+// be looked at for more of them.
 func (ps Problems) Full() bool {
-	return len(ps) >= MaxProblems || len(ps) > 0 && ps[len(ps)-1].left > 0
+	return len(ps) >= MaxProblems || len(ps) > 0 && ps[len(ps)-1].rest()
 }
 
 // Count gives how many there are, with those that were left out. It rises with
 // each fault that is found, which the length does not.
 func (ps Problems) Count() int {
-	if n := len(ps); n > 0 && ps[n-1].left > 0 {
+	if n := len(ps); n > 0 && ps[n-1].rest() {
 		return n - 1 + ps[n-1].left
 	}
 	return len(ps)
@@ -160,7 +185,13 @@ func (ps Problems) Err() error {
 	}
 	sorted := slices.Clone(ps)
 	slices.SortStableFunc(sorted, func(a, b Problem) int {
-		return cmp.Or(cmp.Compare(min(a.left, 1), min(b.left, 1)), a.Pos.Compare(b.Pos))
+		switch {
+		case a.rest() == b.rest():
+			return a.Pos.Compare(b.Pos)
+		case a.rest():
+			return 1
+		}
+		return -1
 	})
 	var whole Problems
 	whole.Join(slices.Compact(sorted))

@@ -42,6 +42,37 @@ func TestFlood(t *testing.T) {
 	}
 }
 
+// TestUnread holds what is said of what was not looked at, also behind what is counted
+// and where problems of several files are put together.
+func TestUnread(t *testing.T) {
+	var ps, all Problems
+	for i := range MaxProblems {
+		ps.Add(Pos{"x", i + 1, 1}, "", "fault", "")
+	}
+	last := func(ps Problems) string { return ps[len(ps)-1].String() }
+	ps.Unread(Pos{"x", 900, 1})
+	ps.Unread(Pos{"x", 901, 1})
+	const hint = " (mend the ones above first)"
+	if got := last(ps); got != "x:900:1: not all of the rest was looked at"+hint || !ps.Full() || ps.Count() != MaxProblems {
+		t.Errorf("%s, %d counted", got, ps.Count())
+	}
+	all.Join(ps)
+	all.Add(Pos{"y", 1, 1}, "", "fault", "")
+	all.Add(Pos{"y", 2, 1}, "", "fault", "")
+	if got := last(all.Err().(Problems)); got != "x:900:1: and 2 more; not all of the rest was looked at"+hint || all.Count() != MaxProblems+2 {
+		t.Errorf("%s, %d counted", got, all.Count())
+	}
+	for file, text := range map[string]string{
+		"x.yaml": "[" + strings.Repeat("0777,", 1000) + "1]",
+		"x.json": "[" + strings.Repeat(`"\ud800",`, 1000) + "1]",
+	} {
+		_, err := Parse(file, []byte(text))
+		if ps = nil; !errors.As(err, &ps) || len(ps) != MaxProblems+1 || !strings.Contains(last(ps), "not all of the rest was looked at") {
+			t.Errorf("%s: %d problems, the last is %s", file, len(ps), last(ps))
+		}
+	}
+}
+
 // TestCount adds up to the most and beyond, one by one and from elsewhere.
 func TestCount(t *testing.T) {
 	var ps, none Problems
@@ -104,7 +135,7 @@ func TestEnds(t *testing.T) {
 		{"x.json", `{"a": true}`, "1:5 1:11"},
 		{"x.json", `{"a": ""}`, "1:5 1:9"},
 	} {
-		n, err := parse(c.file, []byte(c.text), nil)
+		n, err := Limits{}.parse(c.file, []byte(c.text), nil)
 		if err != nil {
 			t.Errorf("%q: %v", c.text, err)
 			continue

@@ -203,8 +203,8 @@ func TestFromGoRefuses(t *testing.T) {
 		{loop, "lies more than 32 deep (a map may hold itself)"},
 		{wide, "lies more than 32 deep (a map may hold itself)"},
 		{list, "lies more than 32 deep"},
-		{make([]int64, maxNodes), "there are more than 500000 values"},
-		{map[string]any{"a": make([]uint, maxNodes), "b": 1}, "there are more than 500000 values"},
+		{make([]int64, maxValues), "there are more than 500000 values"},
+		{map[string]any{"a": make([]uint, maxValues), "b": 1}, "there are more than 500000 values"},
 	} {
 		n, err := FromGo("x", c.v)
 		if n != nil || err == nil || !strings.Contains(err.Error(), c.want) {

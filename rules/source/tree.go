@@ -153,7 +153,7 @@ func (f File) Tree() *Node {
 		return nil
 	}
 	count, err := strconv.Atoi(written[:size])
-	l, ps := admit(Pos{File: f.Name}, f.Text)
+	l, ps := Limits{}.admit(Pos{File: f.Name}, f.Text)
 	if err != nil || len(ps) > 0 || count < 1 || count > len(written) {
 		return nil
 	}

@@ -74,10 +74,14 @@ func (t *yamlTree) refuse(n *Node, at *trail, text, hint string) *Problem {
 
 // node makes the node of y, whose block begins at the column indent.
 func (t *yamlTree) node(y *yaml.Node, at trail, indent int) *Node {
+	if t.ps.Full() { // no tree comes of it
+		t.ps.Unread(Pos{t.l.name, y.Line, y.Column})
+		return &Node{}
+	}
 	n := t.place(y, indent)
-	if t.count++; t.count > maxNodes {
-		if t.count == maxNodes+1 {
-			t.ps.Join(Problems{tooMany(n.Pos)})
+	if t.count++; t.count > t.l.limits.Values {
+		if t.count == t.l.limits.Values+1 {
+			t.ps.Join(Problems{t.l.limits.tooMany(n.Pos)})
 		}
 		return n
 	}

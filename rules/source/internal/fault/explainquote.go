@@ -126,6 +126,10 @@ func (m *misreading) noContent() (int, string, string) {
 	if at := m.first(m.begin, "[{"); strings.IndexByte("[{", m.char(at)) >= 0 && m.close(at) < 0 {
 		return m.openBracket()
 	}
+	if at := m.unclosedAbove(); at >= 0 {
+		m.begin = m.lineOf(at)
+		return m.openBracket()
+	}
 	text, at := m.line(m.begin)
 	last := byte(0)
 	for i := range len(text) {
@@ -138,6 +142,24 @@ func (m *misreading) noContent() (int, string, string) {
 		}
 	}
 	return m.indent(m.begin), "a value is missing", quoteIt
+}
+
+// unclosedAbove gives the offset of a bracket that the text ends within, or -1 where
+// something stands at or behind the line of the fault. The last lines are looked at.
+func (m *misreading) unclosedAbove() int {
+	const back = 100
+	if strings.TrimSpace(m.text[m.start(m.begin):]) != "" {
+		return -1
+	}
+	for line, n := m.above(m.begin), 0; line > 0 && n < back; line, n = m.above(line), n+1 {
+		if at := m.first(line, "[{"); strings.IndexByte("[{", m.char(at)) >= 0 {
+			if m.close(at) >= 0 {
+				return -1
+			}
+			return at
+		}
+	}
+	return -1
 }
 
 // stray is a line that does not belong to the list or map around it.

@@ -39,8 +39,14 @@ func (j JSON) Explain(at int, err error) Fault {
 		inside += max(0, int(syntax.Offset)-1)
 	}
 	inside = min(inside, len(j.Text)-1)
-	text, hint := j.explain(at, inside, err.Error())
-	return Fault{inside, text, hint}
+	switch says := err.Error(); whereOf(says) {
+	case behindEntry, behindName: // the token is sound, and stands where it must not
+		return j.explain(at, at, says)
+	case inEscape:
+		return j.explain(at, max(at, strings.LastIndexByte(j.Text[:inside+1], '\\')), says)
+	default:
+		return j.explain(at, inside, says)
+	}
 }
 
 // More says that text stands behind the end of the value.
@@ -63,44 +69,45 @@ func (j JSON) unfinished(at int) Fault {
 }
 
 // explain says what is wrong with the character at inside, in a token that
-// begins at an offset, and how to mend it.
-func (j JSON) explain(at, inside int, says string) (text, hint string) {
+// begins at an offset, and how to mend it. What is wrong with a word is wrong from its
+// begin on.
+func (j JSON) explain(at, inside int, says string) Fault {
 	c := j.Text[inside]
-	word := j.word(at)
+	word, begin := j.word(at)
+	here := func(text, hint string) Fault { return Fault{inside, text, hint} }
 	fault, plainly := j.Number(word)
 	where := whereOf(says)
 	switch {
 	case where == unknownPlace:
-		return Raw + "JSON: " + says, ""
+		return here(Raw+"JSON: "+says, "")
 	case where == inText:
-		return "a line break or tab within a text", `write \n or \t`
+		return here("a line break or tab within a text", `write \n or \t`)
 	case where == inEscape:
-		return "no such escape", `write \\ for a backslash; \u is followed by four digits`
+		return here("no such escape", `write \\ for a backslash; \u is followed by four digits`)
 	case c == '/' || c == '#':
-		return "JSON has no comments", j.noComment()
+		return here("JSON has no comments", j.noComment())
 	case c == '\'':
-		return "texts are in double quotes in JSON", `write "..."`
+		return here("texts are in double quotes in JSON", `write "..."`)
 	case fault != "":
-		return word + " " + fault, plainly
+		return Fault{begin, word + " " + fault, plainly}
 	case (c == '}' || c == ']') && j.before(at) == ',':
-		return "a comma in front of a closing bracket", "take the comma out"
+		return here("a comma in front of a closing bracket", "take the comma out")
 	case (c == '}' || c == ']') && where == behindEntry && len(j.Open) > 0:
 		open := j.Open[len(j.Open)-1]
-		return fmt.Sprintf("%c does not close the %c at %s", c, j.Text[open], j.Place(open)), "close that first"
+		return here(fmt.Sprintf("%c does not close the %c at %s", c, j.Text[open], j.Place(open)), "close that first")
 	case where == behindEntry:
-		return "a comma is missing in front of this", "put commas between the entries"
+		return here("a comma is missing in front of this", "put commas between the entries")
 	case where == behindName:
-		return "a colon is missing in front of this", `write "name": value`
+		return here("a colon is missing in front of this", `write "name": value`)
 	case len(j.Open) == 0 && strings.IndexByte("{[", c) < 0 && at > 0 && j.before(at) != 0:
-		more := j.More(at)
-		return more.Text, more.Hint
+		return j.More(inside)
 	case word != "" && where == atName:
-		return Clip(word) + " is no name", "put names in double quotes"
+		return Fault{begin, Clip(word) + " is no name", "put names in double quotes"}
 	case word != "":
-		return Clip(word) + " is no value that JSON knows",
-			"put texts and names in double quotes; write true, false and null in small letters"
+		return Fault{begin, Clip(word) + " is no value that JSON knows",
+			"put texts and names in double quotes; write true, false and null in small letters"}
 	}
-	return fmt.Sprintf("%q cannot stand here", c), "a value or name is missing in front of it"
+	return here(fmt.Sprintf("%q cannot stand here", c), "a value or name is missing in front of it")
 }
 
 func (j JSON) noComment() string {
@@ -110,8 +117,8 @@ func (j JSON) noComment() string {
 	return "take it out"
 }
 
-// word gives the number or bare word around an offset.
-func (j JSON) word(at int) string {
+// word gives the number or bare word around an offset, and where it begins.
+func (j JSON) word(at int) (word string, begin int) {
 	const ends = " \t\r\n,:[]{}\"'/#"
 	end := at
 	for end < len(j.Text) && strings.IndexByte(ends, j.Text[end]) < 0 {
@@ -120,7 +127,7 @@ func (j JSON) word(at int) string {
 	for at > 0 && strings.IndexByte(ends, j.Text[at-1]) < 0 {
 		at--
 	}
-	return j.Text[at:end]
+	return j.Text[at:end], at
 }
 
 // before gives the last character in front of an offset that is no blank, or 0.
