@@ -91,6 +91,7 @@ type leaning struct {
 	lines   [][]int8    // ways to move the facts together, from one end to the other
 	turns   []Ref       // computed facts that may turn on the way
 	signed  []Ref       // numbers that may pass through nothing on the way
+	between bool        // it may fail between two places of a line, and at neither end
 	wild    []int       // facts of which nobody declares how something goes with them
 	tooMany bool
 	nominal Verdict
@@ -205,7 +206,7 @@ func (c *leaning) tolerances(hangs []Ref) {
 // may mean something at one end of its line alone.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
-	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
+	c.reads, c.lines, c.turns, c.signed, c.between = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0], false
 	for _, read := range g.reads {
 		c.reads = append(c.reads, v.ref(read))
 	}
@@ -215,7 +216,9 @@ func (c *leaning) plan() {
 	}
 	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
 		for _, read := range reads {
-			c.line(v.ref(read), false)
+			if c.line(v.ref(read), false) && g.eitherWay(read) {
+				c.between = true
+			}
 		}
 	}
 	for _, read := range asked {
@@ -232,8 +235,8 @@ func (c *leaning) plan() {
 
 // line adds the line that raises what a ref points at, and what to watch on it. What is
 // only asked for moves nothing but by its meaning: that goes the ways that are declared,
-// and hangs on no number where none are.
-func (c *leaning) line(ref Ref, asked bool) {
+// and hangs on no number where none are. It is false where the facts do not move it.
+func (c *leaning) line(ref Ref, asked bool) bool {
 	behind := c.res.set.behind(ref)
 	line := c.nextLine()
 	hangs := false
@@ -261,17 +264,18 @@ func (c *leaning) line(ref Ref, asked bool) {
 		}
 	}
 	if !hangs {
-		return
+		return false
 	}
 	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
 		c.signed = append(c.signed, ref)
 	}
 	for _, l := range c.lines {
 		if sameLine(l, line) {
-			return
+			return true
 		}
 	}
 	c.lines = append(c.lines, line)
+	return true
 }
 
 // counted says whether a fact is a count with others between its least and its most: a
@@ -355,7 +359,7 @@ func (c *leaning) inTheWild(i int) {
 	for _, line := range c.lines {
 		c.path.line = line
 		points := 2
-		if len(c.turns) > 0 {
+		if len(c.turns) > 0 || c.between {
 			points = lineEach
 		}
 		c.path.walk(points)
