@@ -141,6 +141,11 @@ func TestLeanBetween(t *testing.T) {
 			t.Errorf("%s fails at %v", lines, at)
 		}
 	}
+	for _, cond := range []string{"sail.area_m2 < 9 || sail.area_m2 > 16", "abs(sail.area_m2 - 12) > 4"} { // beyond two values
+		if f := leans(t, boat, "fail_if: "+cond).Findings[0]; f.Ruled != rules.Pass {
+			t.Errorf("%s fails nowhere, and is %s", cond, f.Ruled)
+		}
+	}
 	if f := leans(t, boat, "fail_if: sail.area_m2 > 15 && sail.area_m2 < 16").Findings[0]; f.Ruled != rules.Pass {
 		t.Errorf("it fails beyond what is usual, and is %s", f.Ruled)
 	}

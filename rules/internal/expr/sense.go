@@ -93,7 +93,13 @@ func (q sensing) call(c ast.CallExpr, s sense) {
 	switch name := c.FunctionName(); name {
 	case "stated", "count", "size": // that something is known, or how much, goes with no number
 		return
-	case operators.LogicalAnd, operators.LogicalOr, operators.Add, "min", "max", "sum", "first", "last":
+	case operators.LogicalOr, operators.LogicalAnd:
+		if (name == operators.LogicalOr) == (s == rising) && s != both {
+			q.either(c.Args(), s)
+			return
+		}
+		each = []sense{s, s}
+	case operators.Add, "min", "max", "sum", "first", "last":
 		each = []sense{s, s}
 	case operators.Index:
 		each = []sense{s, both}
@@ -104,7 +110,9 @@ func (q sensing) call(c ast.CallExpr, s sense) {
 	case operators.Less, operators.LessEquals:
 		each = []sense{s.turned(), s}
 	case operators.Conditional:
-		each = []sense{both, s, s}
+		q.visit(c.Args()[0], both)
+		q.either(c.Args()[1:], s)
+		return
 	case operators.Multiply, operators.Divide:
 		each = scaled(name, c.Args(), s)
 	case "abs": // large at either end
@@ -122,6 +130,25 @@ func (q sensing) call(c ast.CallExpr, s sense) {
 	}
 	for i, a := range args {
 		q.visit(a, each[min(i, len(each)-1)])
+	}
+}
+
+// either gives parts of which one is enough their senses. Where one goes up with a number
+// and another down, they hold beyond two values, as abs() does above a limit.
+func (q sensing) either(parts []ast.Expr, s sense) {
+	before := slices.Clone(q.p.senses)
+	together := make([]sense, len(before))
+	for _, part := range parts {
+		clear(q.p.senses)
+		q.visit(part, s)
+		for i, one := range q.p.senses {
+			if one == both || together[i] == 0 {
+				together[i] = one
+			}
+		}
+	}
+	for i := range before {
+		q.p.senses[i] = before[i] | together[i]
 	}
 }
 
