@@ -96,6 +96,7 @@ type leaning struct {
 	lines   [][]int8    // ways to move the facts together, from one end to the other
 	turns   []Ref       // computed facts that may turn on the way
 	signed  []Ref       // numbers that may pass through nothing on the way
+	between bool        // it may fail between two places of a line, and at neither end
 	wild    []int       // facts of which nobody declares how something goes with them
 	tooMany bool
 	nominal Verdict
@@ -274,7 +275,7 @@ func (c *leaning) inTheWild(i int) {
 	for _, line := range c.lines {
 		c.path.line = line
 		points := 2
-		if len(c.turns) > 0 {
+		if len(c.turns) > 0 || c.between {
 			points = lineEach
 		}
 		c.path.walk(points)

@@ -121,3 +121,33 @@ func TestLeanLeavesTolerancesAside(t *testing.T) {
 		}
 	}
 }
+
+// TestLeanBetween holds that a rule which may fail between two values is tried there too,
+// and not at the ends of what is usual alone.
+func TestLeanBetween(t *testing.T) {
+	boat := facts{"sail.reefs": 1}
+	for _, lines := range [][]string{
+		{"fail_if: sail.area_m2 > 13 && sail.area_m2 < 14"},
+		{"when: sail.area_m2 > 13", "fail_if: sail.area_m2 < 14"},
+		{"fail_if: abs(sail.area_m2 - 13.5) < 0.5"},
+		{"fail_if: near(sail.area_m2, 13.5, 0.5)"},
+		{"let: {off: 13.5 - sail.area_m2}", "fail_if: off > -0.5 && off < 0.5"},
+		{"fail_if: \"!(sail.area_m2 <= 13 || sail.area_m2 * 2 >= 28)\""},
+		{"fail_if: \"sail.area_m2 > 13 ? sail.area_m2 < 14 : false\""},
+	} {
+		res := leans(t, boat, lines...)
+		if len(res.Findings) != 1 || res.Findings[0].Ruled != rules.Unknown || res.Findings[0].Lean == nil {
+			t.Errorf("%s fails from 13 to 14, and gives %+v, not applied %+v", lines, res.Findings, res.NotApplied)
+		} else if at := res.Findings[0].Lean.FailsAt; len(at) != 1 || at[0].Value <= 13 || at[0].Value >= 14 {
+			t.Errorf("%s fails at %v", lines, at)
+		}
+	}
+	for _, cond := range []string{"sail.area_m2 < 9 || sail.area_m2 > 16", "abs(sail.area_m2 - 12) > 4"} { // beyond two values
+		if f := leans(t, boat, "fail_if: "+cond).Findings[0]; f.Ruled != rules.Pass {
+			t.Errorf("%s fails nowhere, and is %s", cond, f.Ruled)
+		}
+	}
+	if f := leans(t, boat, "fail_if: sail.area_m2 > 15 && sail.area_m2 < 16").Findings[0]; f.Ruled != rules.Pass {
+		t.Errorf("it fails beyond what is usual, and is %s", f.Ruled)
+	}
+}

@@ -12,7 +12,7 @@ import (
 // may mean something at one end of its line alone.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
-	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
+	c.reads, c.lines, c.turns, c.signed, c.between = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0], false
 	for _, read := range g.reads {
 		c.reads = append(c.reads, v.ref(read))
 	}
@@ -22,7 +22,9 @@ func (c *leaning) plan() {
 	}
 	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
 		for _, read := range reads {
-			c.line(read, false)
+			if c.line(read, false) && g.eitherWay(read) {
+				c.between = true
+			}
 		}
 	}
 	for _, read := range asked {
@@ -39,8 +41,8 @@ func (c *leaning) plan() {
 
 // line adds the line that raises what is read, and what to watch on it. What is
 // only asked for moves nothing but by its meaning: that goes the ways that are declared,
-// and hangs on no number where none are.
-func (c *leaning) line(read expr.Read, asked bool) {
+// and hangs on no number where none are. It is false where the facts do not move it.
+func (c *leaning) line(read expr.Read, asked bool) bool {
 	ref := c.res.set.vocabulary.ref(read)
 	at := slices.Index(c.rule.logic().reads, read)
 	behind := c.res.set.behind(ref)
@@ -70,17 +72,18 @@ func (c *leaning) line(read expr.Read, asked bool) {
 		}
 	}
 	if !hangs {
-		return
+		return false
 	}
 	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
 		c.signed = append(c.signed, ref)
 	}
 	for _, l := range c.lines {
 		if sameLine(l, line) {
-			return
+			return true
 		}
 	}
 	c.lines = append(c.lines, line)
+	return true
 }
 
 // counted says whether a fact is a count with others between its least and its most: a

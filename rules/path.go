@@ -18,7 +18,7 @@ func (p *path) along(line []int8) {
 	p.line = line
 	if len(c.turns) == 0 && !(c.failed && !c.clear) {
 		p.walk(2)
-		if c.settled() || !c.failed || c.clear {
+		if c.settled() || (!c.failed || c.clear) && !c.between {
 			return
 		}
 	}

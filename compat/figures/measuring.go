@@ -197,7 +197,14 @@ func clean(v *fact.Value) bool {
 // round rounds to six decimals; minus zero becomes zero. Half of what has six decimals
 // ends in a 5 at the seventh, and what is reckoned by two roads lies a hair to either side
 // of that: it is rounded to nine first, so that equal distances are equal numbers.
-func round(x float64) float64 { return math.Round(math.Round(x*1e9)/1e3)/1e6 + 0 }
+func round(x float64) float64 {
+	at := x * 1e6
+	whole := math.Round(at)
+	if math.Abs(at-whole) > 0.4995 {
+		whole = math.Round(math.Round(x*1e9) / 1e3)
+	}
+	return whole/1e6 + 0
+}
 
 // doubted notes that the figure in work hangs on an assumed fact.
 func (m *measuring) doubted(in *input) {

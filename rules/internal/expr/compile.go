@@ -28,6 +28,7 @@ type Program struct {
 	engine func(*Frame) ref.Val // asks the engine
 	quick  quick
 	reads  []Read
+	senses []sense // of the reads
 	stated []Read
 	fact   *Read // where the expression is nothing but a fact
 	cost   uint64
@@ -142,6 +143,8 @@ func (p *Program) collect(s *Scope, tree *ast.AST) {
 			}
 		}
 	})
+	p.senses = make([]sense, len(p.reads))
+	sensing{p: p, scope: s}.visit(tree.Expr(), rising)
 }
 
 // Reads gives the facts that the expression reads, in the order of its text,
