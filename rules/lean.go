@@ -396,7 +396,7 @@ func (c *leaning) outcome() *Lean {
 	name := c.res.set.vocabulary.lang.Name
 	facts := slices.Clone(c.facts)
 	for _, f := range facts {
-		if !c.tooMany && c.turnsOn(f) {
+		if !c.tooMany && len(facts) > 1 && c.turnsOn(f) {
 			l.By = append(l.By, name(f))
 		}
 	}
@@ -408,11 +408,16 @@ func (c *leaning) outcome() *Lean {
 	return l
 }
 
-// turnsOn says whether one fact changes the answer while the others are as usual.
+// turnsOn says whether one fact changes the answer while the others are as usual. Most do
+// so between their ends, which are tried first.
 func (c *leaning) turnsOn(f expr.Read) bool {
 	c.failed, c.clear, c.open = false, false, false
 	for k := range gridEach {
-		c.to = append(c.to[:0], placed{f, -1 + 2*float64(k)/(gridEach-1)})
+		at := 1.0
+		if k > 0 {
+			at = -1 + 2*float64(k-1)/(gridEach-1)
+		}
+		c.to = append(c.to[:0], placed{f, at})
 		if c.try(); c.settled() {
 			return true
 		}
