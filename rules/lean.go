@@ -96,7 +96,8 @@ type leaning struct {
 	lines   [][]int8    // ways to move the facts together, from one end to the other
 	turns   []Ref       // computed facts that may turn on the way
 	signed  []Ref       // numbers that may pass through nothing on the way
-	between bool        // it may fail between two places of a line, and at neither end
+	going   []going     // how what fail_if and when read goes with the facts
+	arena   []int8      // for these
 	wild    []int       // facts of which nobody declares how something goes with them
 	tooMany bool
 	nominal Verdict
@@ -275,7 +276,7 @@ func (c *leaning) inTheWild(i int) {
 	for _, line := range c.lines {
 		c.path.line = line
 		points := 2
-		if len(c.turns) > 0 || c.between {
+		if len(c.turns) > 0 || c.between(line) {
 			points = lineEach
 		}
 		c.path.walk(points)

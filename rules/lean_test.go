@@ -131,6 +131,7 @@ func TestLeanBetween(t *testing.T) {
 		{"when: sail.area_m2 > 13", "fail_if: sail.area_m2 < 14"},
 		{"fail_if: abs(sail.area_m2 - 13.5) < 0.5"},
 		{"fail_if: near(sail.area_m2, 13.5, 0.5)"},
+		{"let: {off: abs(sail.area_m2 - 13.5)}", "fail_if: off < 0.5"},
 		{"let: {off: 13.5 - sail.area_m2}", "fail_if: off > -0.5 && off < 0.5"},
 		{"fail_if: \"!(sail.area_m2 <= 13 || sail.area_m2 * 2 >= 28)\""},
 		{"fail_if: \"sail.area_m2 > 13 ? sail.area_m2 < 14 : false\""},
@@ -146,6 +147,14 @@ func TestLeanBetween(t *testing.T) {
 		if f := leans(t, boat, "fail_if: "+cond).Findings[0]; f.Ruled != rules.Pass {
 			t.Errorf("%s fails nowhere, and is %s", cond, f.Ruled)
 		}
+	}
+	for _, cond := range []string{"sail.area_m2 < 13 || sail.area_m2 > 13.6", "abs(sail.area_m2 - 13.3) > 0.3"} { // between alone it does not fail
+		if f := leans(t, boat, "fail_if: "+cond).Findings[0]; f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) != 1 {
+			t.Errorf("%s does not fail from 13 to 13.6, and is %s, leaning %+v", cond, f.Ruled, f.Lean)
+		}
+	}
+	if f := leans(t, boat, "fail_if: sail.area_m2 > 9").Findings[0]; f.Ruled != rules.Fail {
+		t.Errorf("it fails everywhere, and is %s", f.Ruled)
 	}
 	if f := leans(t, boat, "fail_if: sail.area_m2 > 15 && sail.area_m2 < 16").Findings[0]; f.Ruled != rules.Pass {
 		t.Errorf("it fails beyond what is usual, and is %s", f.Ruled)

@@ -12,23 +12,27 @@ import (
 // may mean something at one end of its line alone.
 func (c *leaning) plan() {
 	g, v := c.rule.logic(), c.res.set.vocabulary
-	c.reads, c.lines, c.turns, c.signed, c.between = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0], false
+	c.reads, c.lines, c.turns, c.signed = c.reads[:0], c.lines[:0], c.turns[:0], c.signed[:0]
+	c.going, c.arena = c.going[:0], c.arena[:0]
 	for _, read := range g.reads {
 		c.reads = append(c.reads, v.ref(read))
 	}
-	var when, asked []expr.Read
-	if g.when != nil {
-		when, asked = g.when.Reads(), g.when.Stated()
-	}
-	for _, reads := range [2][]expr.Read{g.conds[0].prog.Reads(), when} {
-		for _, read := range reads {
-			if c.line(read, false) && g.eitherWay(read) {
-				c.between = true
+	for _, p := range [2]*expr.Program{g.conds[0].prog, g.when} {
+		if p == nil {
+			continue
+		}
+		for _, read := range p.Reads() {
+			if line := c.line(read, false); line != nil {
+				from := len(c.arena)
+				c.arena = append(c.arena, line...)
+				c.going = append(c.going, going{from: from, begins: p.Begins(read), ends: p.Ends(read), when: p == g.when})
 			}
 		}
 	}
-	for _, read := range asked {
-		c.line(read, true)
+	if g.when != nil {
+		for _, read := range g.when.Stated() {
+			c.line(read, true)
+		}
 	}
 	grid := 1
 	for _, i := range c.wild {
@@ -41,8 +45,9 @@ func (c *leaning) plan() {
 
 // line adds the line that raises what is read, and what to watch on it. What is
 // only asked for moves nothing but by its meaning: that goes the ways that are declared,
-// and hangs on no number where none are. It is false where the facts do not move it.
-func (c *leaning) line(read expr.Read, asked bool) bool {
+// and hangs on no number where none are. It gives the line, nil where the facts
+// do not move it.
+func (c *leaning) line(read expr.Read, asked bool) []int8 {
 	ref := c.res.set.vocabulary.ref(read)
 	at := slices.Index(c.rule.logic().reads, read)
 	behind := c.res.set.behind(ref)
@@ -72,18 +77,18 @@ func (c *leaning) line(read expr.Read, asked bool) bool {
 		}
 	}
 	if !hangs {
-		return false
+		return nil
 	}
 	if f := ref.Object.Table().Fields()[ref.Index].Type; f == fact.Fraction || f == fact.Whole {
 		c.signed = append(c.signed, ref)
 	}
 	for _, l := range c.lines {
 		if sameLine(l, line) {
-			return true
+			return line
 		}
 	}
 	c.lines = append(c.lines, line)
-	return true
+	return line
 }
 
 // counted says whether a fact is a count with others between its least and its most: a

@@ -16,15 +16,6 @@ type logic struct {
 	fault string // why it could not be compiled, which only a sound file gets to say
 }
 
-// eitherWay says whether the rule may begin to fail both as a number rises and as it
-// falls: it may then fail between two values alone.
-func (g *logic) eitherWay(r expr.Read) bool {
-	if g.when == nil {
-		return expr.EitherWay(r, g.conds[0].prog)
-	}
-	return expr.EitherWay(r, g.conds[0].prog, g.when)
-}
-
 // quickly decides the rule as far as closures do: True with the verdict, False
 // where its when is false, Undecided where the engine must be asked. The conditions are
 // those of the rule that are asked for.

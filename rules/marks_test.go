@@ -116,3 +116,12 @@ func TestNotReadIsNotTried(t *testing.T) {
 		t.Errorf("%+v, and the mast is read", f)
 	}
 }
+
+// TestBetweenTwoFacts holds that a rule is tried between the ends where two facts that go
+// one way together make it begin and end to fail.
+func TestBetweenTwoFacts(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 13), fact.Num(10), "fail_if: sail.area_m2 > 10.5 && rig.heel_deg < 11.5").Findings[0]
+	if f.Lean == nil || f.Ruled != rules.Unknown {
+		t.Errorf("%+v, and it fails from 10.5 to 11.5", f)
+	}
+}

@@ -16,9 +16,9 @@ type path struct {
 func (p *path) along(line []int8) {
 	c := p.c
 	p.line = line
-	if len(c.turns) == 0 && !(c.failed && !c.clear) {
+	if len(c.turns) == 0 {
 		p.walk(2)
-		if c.settled() || (!c.failed || c.clear) && !c.between {
+		if c.settled() || c.failed && !c.clear && !c.apart(line) || !c.failed && !c.between(line) {
 			return
 		}
 	}

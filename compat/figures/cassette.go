@@ -45,6 +45,7 @@ var figCassetteStack = &figure{
 var figChainOuter = &figure{
 	Field:   mm("chain_outer_mm", "The chain's width over its pins, as stated, else the usual one for its speeds."),
 	reads:   []input{chainOuter, chainSpeeds},
+	rises:   []input{chainOuter},
 	kinds:   []wanted{theChain},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainOuter) },
@@ -54,6 +55,7 @@ var figChainInner = &figure{
 	Field: mm("chain_inner_mm", "The chain's width between its inner plates, as stated, else the usual one of the name it is sold "+
 		"by or of its speeds."),
 	reads:   []input{chainInner, chainSpeeds},
+	rises:   []input{chainInner},
 	kinds:   []wanted{theChain},
 	chain:   true,
 	measure: func(m *measuring, v *fact.Value) { m.chainWidth(v, &chainInner) },

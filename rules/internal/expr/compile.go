@@ -28,7 +28,8 @@ type Program struct {
 	engine func(*Frame) ref.Val // asks the engine
 	quick  quick
 	reads  []Read
-	senses []sense // of the reads
+	begins []Sense // of the reads, see Begins
+	ends   []Sense
 	stated []Read
 	fact   *Read // where the expression is nothing but a fact
 	cost   uint64
@@ -143,8 +144,7 @@ func (p *Program) collect(s *Scope, tree *ast.AST) {
 			}
 		}
 	})
-	p.senses = make([]sense, len(p.reads))
-	sensing{p: p, scope: s}.visit(tree.Expr(), rising)
+	s.senses(p, tree.Expr())
 }
 
 // Reads gives the facts that the expression reads, in the order of its text,
