@@ -125,14 +125,14 @@ func (res *Result) applySome(rules []*Rule, f *expr.Frame) (done int) {
 // is the engine asked, which also knows why.
 func (res *Result) apply(r *Rule, f *expr.Frame) {
 	g := r.logic()
-	verdict, state := g.quickly(res.conds(g), f)
+	verdict, state, open := g.quickly(res.conds(g), f)
 	detail := noDetail
 	if state != expr.True {
 		var o judgement
 		if state == expr.False {
 			o = res.whenFalse(g, f)
 		} else {
-			o = res.judge(g, f)
+			o = res.judge(g, f, open)
 		}
 		if o.reason != "" {
 			res.notApplied(NotApplied{Rule: r, Reason: o.reason, Names: o.names, Quiet: o.quiet})

@@ -17,13 +17,15 @@ type judgement struct {
 	err     string
 }
 
-// judge is the whole of what a rule can give; the first line that matches wins.
-func (res *Result) judge(g *logic, f *expr.Frame) judgement {
+// judge is the whole of what a rule can give; the first line that matches wins. What
+// stands before the one that closures left open they have decided: when is true, and the
+// conditions before it are false.
+func (res *Result) judge(g *logic, f *expr.Frame, open int) judgement {
 	if g.fault != "" {
 		return judgement{err: g.fault}
 	}
-	if g.when != nil {
-		switch o := g.when.Decide(f); o.State {
+	if open == openWhen {
+		switch o := g.when.DecideOpen(f); o.State {
 		case expr.False:
 			return res.whenFalse(g, f)
 		case expr.Undecided:
@@ -32,8 +34,17 @@ func (res *Result) judge(g *logic, f *expr.Frame) judgement {
 			return judgement{err: o.Err}
 		}
 	}
-	for _, c := range res.conds(g) {
-		switch o := c.prog.Decide(f); o.State {
+	for i, c := range res.conds(g) {
+		if i < open {
+			continue
+		}
+		var o expr.Outcome
+		if i == open {
+			o = c.prog.DecideOpen(f)
+		} else {
+			o = c.prog.Decide(f)
+		}
+		switch o.State {
 		case expr.True:
 			return judgement{verdict: c.verdict}
 		case expr.Undecided:

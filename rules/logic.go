@@ -18,29 +18,33 @@ type logic struct {
 
 // quickly decides the rule as far as closures do: True with the verdict, False
 // where its when is false, Undecided where the engine must be asked. The conditions are
-// those of the rule that are asked for.
-func (g *logic) quickly(conds []condition, f *expr.Frame) (Verdict, expr.State) {
+// those of the rule that are asked for; open is which of them the closures leave open.
+func (g *logic) quickly(conds []condition, f *expr.Frame) (v Verdict, s expr.State, open int) {
 	if g.fault != "" {
-		return Unknown, expr.Undecided
+		return Unknown, expr.Undecided, openWhen
 	}
 	if g.when != nil {
 		switch holds, ok := g.when.Quickly(f); {
 		case !ok:
-			return Unknown, expr.Undecided
+			return Unknown, expr.Undecided, openWhen
 		case !holds:
-			return Unknown, expr.False
+			return Unknown, expr.False, openWhen
 		}
 	}
 	for i := range conds {
 		switch holds, ok := conds[i].prog.Quickly(f); {
 		case !ok:
-			return Unknown, expr.Undecided
+			return Unknown, expr.Undecided, i
 		case holds:
-			return conds[i].verdict, expr.True
+			return conds[i].verdict, expr.True, 0
 		}
 	}
-	return Pass, expr.True
+	return Pass, expr.True, 0
 }
+
+// openWhen is the when of a rule among what closures may leave open, beside the places of
+// its conditions.
+const openWhen = -1
 
 // condition is fail_if or warn_if with the verdict that it gives when true.
 type condition struct {

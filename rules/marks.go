@@ -25,22 +25,32 @@ func readBy(records []*Record, read expr.Read) *fact.Marks {
 
 // marksOf gives, for each of the facts that a rule's conditions read, the marks of those
 // that it can hang on.
-func (s *Set) marksOf(r *Rule) []fact.Marks {
+func (s *Set) marksOf(r *Rule) ruleMarks {
 	refs := s.Reads(r)
-	out := make([]fact.Marks, len(refs))
+	out := ruleMarks{each: make([]fact.Marks, len(refs))}
 	for i, ref := range refs {
 		for _, b := range s.behind(ref) {
-			out[i].Join(s.mark(b))
+			out.each[i].Join(s.mark(b))
 		}
+		out.all.Join(out.each[i])
 	}
 	return out
 }
 
+// ruleMarks is marksOf, and all of them together.
+type ruleMarks struct {
+	each []fact.Marks
+	all  fact.Marks
+}
+
 // hasReadAny says whether a rule's conditions have read one of these facts.
 func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
-	all := r.marks()
+	can := r.marks()
+	if !of.Meets(can.all) {
+		return false
+	}
 	for i, read := range r.logic().reads {
-		if of.Meets(all[i]) && of.Both(all[i]).Meets(*readBy(records, read)) {
+		if of.Meets(can.each[i]) && of.Both(can.each[i]).Meets(*readBy(records, read)) {
 			return true
 		}
 	}
@@ -49,7 +59,7 @@ func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
 
 // readings gives with what each of the facts was worked out that a rule's conditions read.
 func (r *Rule) readings(to []fact.Marks, records []*Record) []fact.Marks {
-	all := r.marks()
+	all := r.marks().each
 	for i, read := range r.logic().reads {
 		to = append(to, all[i].Both(*readBy(records, read)))
 	}
@@ -59,7 +69,7 @@ func (r *Rule) readings(to []fact.Marks, records []*Record) []fact.Marks {
 // readMore adds to readings what was read for these records, of some facts; it is false
 // where nothing is new.
 func (r *Rule) readMore(to []fact.Marks, of fact.Marks, records []*Record) (more bool) {
-	all := r.marks()
+	all := r.marks().each
 	for i, read := range r.logic().reads {
 		now := of.Both(all[i]).Both(*readBy(records, read))
 		if now.Both(to[i]) != now {
@@ -73,7 +83,7 @@ func (r *Rule) readMore(to []fact.Marks, of fact.Marks, records []*Record) (more
 // reading gives the marks of the facts that a rule's conditions have read, themselves or
 // through computed ones.
 func (r *Rule) reading(records []*Record) (marks fact.Marks) {
-	all := r.marks()
+	all := r.marks().each
 	for i, read := range r.logic().reads {
 		by := readBy(records, read)
 		for k := range marks {

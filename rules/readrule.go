@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"sync"
 
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -33,7 +32,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 	l.identity(r, path, n)
 	r.Basis = l.basis(path, n)
 	r.reads = sync.OnceValue(func() []Ref { return l.set.readsOf(r) })
-	r.marks = sync.OnceValue(func() []fact.Marks { return l.set.marksOf(r) })
+	r.marks = sync.OnceValue(func() ruleMarks { return l.set.marksOf(r) })
 	r.facts = sync.OnceValue(func() []Ref { return l.set.factsOf(r) })
 	c := &compiler{loader: l, scope: l.scopeOf("rule", r.ID), path: path}
 	conditions := l.ps.Count()

@@ -3,7 +3,6 @@ package rules
 import (
 	"slices"
 
-	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source"
 )
 
@@ -32,7 +31,7 @@ type Rule struct {
 	logic    func() *logic
 	reads    func() []Ref // see Set.Reads
 	facts    func() []Ref // see Set.Facts
-	marks    func() []fact.Marks
+	marks    func() ruleMarks
 	say      *template
 	passing  *template // what a pass says, nil for the title
 	remedy   *template

@@ -40,6 +40,11 @@ func (p *Program) Decide(f *Frame) Outcome {
 	if v, ok := p.Quickly(f); ok {
 		return decided(v)
 	}
+	return p.DecideOpen(f)
+}
+
+// DecideOpen is Decide of a condition that Quickly does not answer.
+func (p *Program) DecideOpen(f *Frame) Outcome {
 	if reads := p.lacks(f); reads != nil {
 		return Outcome{State: Undecided, Lacks: reads}
 	}

@@ -81,6 +81,20 @@ func (q quickener) join(args []ast.Expr, settles bool) func(*Frame) (value, ok b
 			return nil
 		}
 	}
+	if len(terms) == 2 {
+		a, b := terms[0], terms[1]
+		return func(f *Frame) (bool, bool) {
+			x, okX := a(f)
+			if okX && x == settles {
+				return settles, true
+			}
+			y, okY := b(f)
+			if okY && y == settles {
+				return settles, true
+			}
+			return !settles, okX && okY
+		}
+	}
 	return func(f *Frame) (bool, bool) {
 		definite := true
 		for _, term := range terms {
