@@ -169,7 +169,7 @@ func (r *Report) sum(into []rules.Finding) {
 func (c *Checker) measure(m Mix) figures.Figures { return m.facts.MeasureFilled(c.filling()) }
 
 // filling completes the facts of a mix with what is usual, or takes that away.
-func (c *Checker) filling() func([]*rules.Record) {
+func (c *Checker) filling() figures.Fill {
 	if c.noUsual {
 		return drop
 	}

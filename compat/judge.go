@@ -43,9 +43,9 @@ func (j *Judge) complete(place int, rec *rules.Record) *rules.Record {
 	out, ok := j.completed[rec]
 	if !ok {
 		if j.checker.noUsual {
-			out = dropped(rec)
+			out = dropped(rec, nil)
 		} else {
-			out = filled(place, rec)
+			out = filled(place, rec, nil)
 		}
 		j.completed[rec] = out
 	}

@@ -117,22 +117,24 @@ var (
 // copy of the record alone.
 type filler struct {
 	given, record *rules.Record
+	place         int // of its kind
+	room          figures.Room
 }
 
 // fill puts the facts that are usual by count where nobody stated them: into copies of
 // their records, which take the places of these.
-func fill(records []*rules.Record) {
+func fill(records []*rules.Record, room figures.Room) {
 	for place, rec := range records {
 		if rec != nil {
-			records[place] = filled(place, rec)
+			records[place] = filled(place, rec, room)
 		}
 	}
 }
 
 // filled gives a record with what is usual by count of the part that it is of, by the
 // place of its kind; itself where there is nothing.
-func filled(place int, rec *rules.Record) *rules.Record {
-	f := filler{given: rec, record: rec}
+func filled(place int, rec *rules.Record, room figures.Room) *rules.Record {
+	f := filler{given: rec, record: rec, place: place, room: room}
 	if place == shifterPlace {
 		f.clicks()
 		return f.record
@@ -269,7 +271,7 @@ func insteadOfPitch(ref rules.Ref, rec *rules.Record) bool {
 // put puts a value into a copy of the record.
 func (f *filler) put(field int, v fact.Value) {
 	if f.record == f.given {
-		f.record = f.given.Clone()
+		f.record = f.given.CloneInto(f.room.At(f.place))
 	}
 	f.record.Put(field, v)
 }
@@ -291,16 +293,16 @@ func (f *filler) clicks() {
 
 // drop takes out the numbers that are usual of a class, and the sets that it is published
 // in: what the class is called by, such as its splines or its count, stays.
-func drop(records []*rules.Record) {
+func drop(records []*rules.Record, room figures.Room) {
 	for i, rec := range records {
 		if rec != nil {
-			records[i] = dropped(rec)
+			records[i] = dropped(rec, room.At(i))
 		}
 	}
 }
 
 // dropped gives a record without these; itself where it has none.
-func dropped(rec *rules.Record) *rules.Record {
+func dropped(rec, memory *rules.Record) *rules.Record {
 	out := rec
 	for j, f := range rec.Object().Table().Fields() {
 		v := rec.At(j)
@@ -310,7 +312,7 @@ func dropped(rec *rules.Record) *rules.Record {
 			continue
 		}
 		if out == rec {
-			out = rec.Clone()
+			out = rec.CloneInto(memory)
 		}
 		out.Put(j, fact.Value{})
 	}
@@ -355,7 +357,7 @@ var behindAll = sync.OnceValue(func() map[rules.Ref][]rules.Ref {
 // derive completes the facts of a rule's example: with what is usual, and the figures.
 func derive(given []*rules.Record) []*rules.Record {
 	records := slices.Clone(given)
-	fill(records)
+	fill(records, nil)
 	return figures.Complete(records)
 }
 

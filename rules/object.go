@@ -200,6 +200,12 @@ func (r *Record) MovedInto(memory *Record, field int, to float64) *Record {
 // Clone copies the record, to be changed by Put before anyone else is given it.
 func (r *Record) Clone() *Record { return r.copied(nil) }
 
+// CloneInto is Clone into the memory of a record that nobody else holds, nil for none.
+func (r *Record) CloneInto(memory *Record) *Record { return r.copied(memory) }
+
+// Forget lets go of all values, so that the record is memory and nothing else.
+func (r *Record) Forget() { clear(r.inner.Values) }
+
 // Put changes one value of a record that nobody else has been given yet.
 func (r *Record) Put(field int, v fact.Value) {
 	r.inner.Values[field] = v

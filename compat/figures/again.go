@@ -48,9 +48,9 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 // facts as fill completes them; see MeasureFilled. The others have no value, and are not
 // to be read. The records are given to use, and must not be kept beyond it: their memory
 // serves again.
-func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record), use func(records []*rules.Record)) {
+func (f Facts) MeasureFor(wanted []rules.Ref, fill Fill, use func(records []*rules.Record)) {
 	m := begin(f.read())
-	fill(m.records)
+	fill(m.records, m.room)
 	m.out.lacks, m.out.shared = nil, false
 	need := madeFrom(wanted)
 	for i := range need.all {
@@ -61,9 +61,9 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill func(records []*rules.Record)
 
 // MeasureOnce works all figures out, as MeasureFilled does, for use alone: what it is given
 // must not be kept beyond it, for its memory serves again.
-func (f Facts) MeasureOnce(fill func(records []*rules.Record), use func(Figures)) {
+func (f Facts) MeasureOnce(fill Fill, use func(Figures)) {
 	m := begin(f.read())
-	fill(m.records)
+	fill(m.records, m.room)
 	m.out.lacks, m.out.shared = nil, false
 	for _, f := range table {
 		m.one(f)
@@ -87,7 +87,7 @@ func madeFrom(wanted []rules.Ref) places {
 
 // spare is memory for figures that are worked out many times in a row and kept by
 // nobody. No figure in it has a value.
-var spare = sync.Pool{New: func() any { return &measuring{out: &measured{brief: true}} }}
+var spare = sync.Pool{New: func() any { return &measuring{out: &measured{brief: true}, room: make(Room, objectCount)} }}
 
 // begin takes such memory for these records.
 func begin(records []*rules.Record) *measuring {
@@ -99,7 +99,7 @@ func begin(records []*rules.Record) *measuring {
 		out.room = make([]*fact.Lack, 0, len(table))
 	}
 	out.pieces = out.pieces[:0]
-	*m = measuring{records: out.records, out: out, names: m.names[:0]}
+	*m = measuring{records: out.records, out: out, names: m.names[:0], room: m.room}
 	return m
 }
 
@@ -110,6 +110,11 @@ func (m *measuring) end(use func(records []*rules.Record), need *places) {
 	use(m.out.records)
 	for i := range need.all {
 		m.out.values[i] = fact.Value{}
+	}
+	for i, r := range m.room {
+		if r != nil && m.records[i] == r {
+			r.Forget()
+		}
 	}
 	spare.Put(m)
 }

@@ -147,11 +147,29 @@ func (f Facts) Forget(kinds uint64) Facts {
 	return f.With(rec)
 }
 
+// Fill completes facts: it may put other records into the places of these, in the order
+// of Objects. Those it may make in room, by place, which is nil where they are kept.
+type Fill func(records []*rules.Record, room Room)
+
+// Room gives memory for a record.
+type Room []*rules.Record
+
+// At gives the memory for the record at a place; nil where there is none.
+func (r Room) At(place int) *rules.Record {
+	if r == nil {
+		return nil
+	}
+	if r[place] == nil {
+		r[place] = &rules.Record{}
+	}
+	return r[place]
+}
+
 // MeasureFilled works out the figures of the facts as fill completes them: it may put
 // other records into the places of these, in the order of Objects.
-func (f Facts) MeasureFilled(fill func(records []*rules.Record)) Figures {
+func (f Facts) MeasureFilled(fill Fill) Figures {
 	records := f.clone().records
-	fill(records)
+	fill(records, nil)
 	return Figures{measureAll(table, records, nil)}
 }
 

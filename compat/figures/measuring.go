@@ -37,6 +37,7 @@ type measuring struct {
 	rests     [][]string      // with roots: the usual facts that each rests on
 	arenaUsed int
 	names     []string // for lists of names that are joined
+	room      Room     // for facts that are completed
 }
 
 // doubt says whether a value hangs on something that nobody stated, and on what:
