@@ -29,8 +29,8 @@ func (c *compiler) compile(r *Rule, n *source.Node) {
 	if lets := n.Get("let"); lets != nil {
 		c.lets += len(lets.Pairs)
 	}
-	r.logic = later(c, func(c *compiler) *logic { return c.logicOf(n) })
-	c.logic = r.logic
+	r.compiled = later(c, func(c *compiler) *logic { return c.logicOf(n) })
+	c.logic = r.compiled
 	r.say = c.template("say", n)
 	r.remedy = c.template("remedy", n)
 	r.Remedy = written(n, "remedy")

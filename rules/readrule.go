@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -19,7 +20,7 @@ func (l *loader) rule(pack string, i int, n *source.Node) {
 		return
 	}
 	before := l.ps.Count()
-	r := &Rule{Pack: pack, Pos: n.Pos}
+	r := &Rule{Pack: pack, Pos: n.Pos, ready: new(atomic.Pointer[logic])}
 	r.ID = l.text(n, path, "id")
 	r.Title = l.text(n, path, "title")
 	r.Why = l.text(n, path, "why")

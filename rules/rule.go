@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"sync/atomic"
 
 	"example.org/cogcourt/rules/source"
 )
@@ -28,9 +29,10 @@ type Rule struct {
 
 	WhenText, FailIf, WarnIf string // as written; empty where the rule has none
 
-	logic    func() *logic
-	reads    func() []Ref // see Set.Reads
-	facts    func() []Ref // see Set.Facts
+	compiled func() *logic
+	ready    *atomic.Pointer[logic] // what compiled gave
+	reads    func() []Ref           // see Set.Reads
+	facts    func() []Ref           // see Set.Facts
 	marks    func() ruleMarks
 	say      *template
 	passing  *template // what a pass says, nil for the title
@@ -39,6 +41,16 @@ type Rule struct {
 	examples func() []Example
 	waivers  []Waiver
 	adjust   *Adjust
+}
+
+// logic gives what the verdict depends on. It is asked for by everything, and mostly there.
+func (r *Rule) logic() *logic {
+	if g := r.ready.Load(); g != nil {
+		return g
+	}
+	g := r.compiled()
+	r.ready.Store(g)
+	return g
 }
 
 // CanFail says whether the rule can give a fail, by itself or because it is adjusted to.

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"sync/atomic"
 
 	"example.org/cogcourt/rules/internal/expr"
 )
@@ -36,7 +37,7 @@ func (s *Set) Variant(r *Rule, changes map[string]string) (*Rule, bool) {
 		}
 	}
 	out := *r
-	out.logic = func() *logic { return v.logic }
+	out.compiled, out.ready = func() *logic { return v.logic }, new(atomic.Pointer[logic])
 	return &out, true
 }
 

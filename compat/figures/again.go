@@ -30,18 +30,37 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	}
 	stale = stale.both(&need)
 	reads := old.Reads()
-	for i := range need.all {
+	var anew places
+	taken := themselves(wanted) // from those that were worked out before
+	for i := range stale.all {
+		if f := table[i]; (reads == nil || reads[i].Meets(far)) && !(f.pinned && usual) {
+			anew.add(i)
+			taken.join(&f.uses)
+		}
+	}
+	for i := range taken.all {
 		out.values[i] = *old.At(i)
 		if out.reads[i] = fact.EveryMark; reads != nil {
 			out.reads[i] = reads[i]
 		}
 	}
-	for i := range stale.all {
-		if f := table[i]; out.reads[i].Meets(far) && !(f.pinned && usual) {
-			m.one(f)
+	for i := range anew.all {
+		m.one(table[i])
+	}
+	m.end(use, &taken)
+}
+
+// themselves gives the figures among facts; nil is all.
+func themselves(wanted []rules.Ref) (out places) {
+	if wanted == nil {
+		return allPlaces
+	}
+	for _, ref := range wanted {
+		if ref.Object == Object {
+			out.add(ref.Index)
 		}
 	}
-	m.end(use, &need)
+	return out
 }
 
 // MeasureFor works out the figures that are wanted, and what these are made from, of the

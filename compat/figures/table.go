@@ -31,6 +31,7 @@ type figure struct {
 	behind []rules.Ref // and those that tell whether one does
 	from   []int       // itself and every figure that it is made from, by their places
 	made   places      // the same as a set
+	uses   places      // itself and the figures that it reads itself
 }
 
 // table lists every figure in the order in which they are worked out, which is
@@ -89,6 +90,10 @@ func placed(list ...*figure) []*figure {
 		f.core, f.behind, f.from = distinct(f.core), distinct(f.behind), distinct(append(f.from, i))
 		for _, other := range f.from {
 			f.made.add(other)
+		}
+		f.uses.add(i)
+		for _, other := range f.figures {
+			f.uses.add(other.place)
 		}
 	}
 	return list

@@ -6,6 +6,7 @@ import (
 
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/random"
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -71,6 +72,13 @@ func TestAgainIsAllAnew(t *testing.T) {
 				whole := f.With(next[i]).Measure().Records()
 				figures.Again(next, figures.Refs(rec, field), nil, func(again []figures.Record) {
 					same(t, again[figures.Place()], whole[figures.Place()])
+				})
+				one := rules.Ref{Object: figures.Object, Index: r.IntN(len(figures.Object.Table().Fields()))}
+				figures.Again(next, figures.Refs(rec, field), []rules.Ref{one}, func(again []figures.Record) {
+					got, want := one.In(again[figures.Place()]), one.In(whole[figures.Place()])
+					if got.String() != want.String() || got.Assumed != want.Assumed {
+						t.Errorf("%s alone: again gives %s, anew %s", one, got, want)
+					}
 				})
 			}
 		}

@@ -31,7 +31,7 @@ var faults = []fault{
 	{"rules/others.go", "of two kinds the better verdict stands", "if mine.Ruled == Pass && theirs.Ruled == Warn {", "if false {"},
 	{"rules/object.go", "a list moves by the tolerance of its first entry", "v.List[k] += to * v.Tols()[k]", "v.List[k] += to * v.Tols()[0]"},
 	{"compat/usual.go", "a word does not tell the kind of a cassette", "if slices.ContainsFunc(l.told, func(w string) bool { return slices.Contains(words, w) }) {\n\t\treturn false", "if true {\n\t\treturn false"},
-	{"compat/figures/again.go", "figures stay where facts have moved", "if f := table[i]; out.reads", "if f := table[i]; i%2 == 0 && out.reads"},
+	{"compat/figures/again.go", "figures stay where facts have moved", "\t\tm.one(table[i])\n\t}\n\tm.end(use, &taken)", "\t\tif i%2 == 0 {\n\t\t\tm.one(table[i])\n\t\t}\n\t}\n\tm.end(use, &taken)"},
 	{"rules/internal/expr/frame.go", "a let-name with a loop leaves the loop around it at its own last entry", "\tf.loops = around\n", "\t_ = around\n"},
 	{"rules/leanplan.go", "what is only asked for opens no way", "range g.when.Stated() {", "range g.when.Stated()[:0] {"},
 	{"rules/lean.go", "a warning by tolerances is a place that holds", "c.count(&Finding{Ruled: f.Margin.Nominal, Detail: f.Detail})", "c.count(f)"},
