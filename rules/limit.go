@@ -2,6 +2,8 @@ package rules
 
 import (
 	"math"
+	"slices"
+	"sort"
 	"strings"
 
 	"example.org/cogcourt/rules/fact"
@@ -48,6 +50,8 @@ type limiter struct {
 
 	verdict Verdict // at the place that was tried last,
 	value   float64 // and the fact there
+	plain   bool    // there it is applied, decided, and by no assumption
+	oneWay  bool    // no verdict comes twice on the way
 }
 
 // at is the verdict with the fact at a place of its spread, -1 to 1.
@@ -58,29 +62,83 @@ func (l *limiter) at(to float64) (Verdict, float64) {
 }
 
 func (l *limiter) try(records []*Record) {
-	l.verdict = Pass
+	l.verdict, l.plain = Pass, false
 	if f := l.alone(records); f != nil {
-		l.verdict = f.Ruled
+		l.verdict, l.plain = f.Ruled, f.Ruled != Unknown && len(f.Assumed) == 0
 	}
 	l.value = records[l.read.Object].At(l.read.Field).Num
 }
 
 func (l *limiter) all() []Limit {
+	_, most := l.at(1)
+	l.oneWay = l.plain
 	v, x := l.at(-1)
-	out := []Limit{{x, x, v}}
-	before := -1.0
-	for k := 1; k <= limitEach; k++ {
-		to := -1 + 2*float64(k)/limitEach
-		is, value := l.at(to)
-		if last := &out[len(out)-1]; is != last.Verdict {
-			var x float64
-			last.Most, x = l.between(before, to, last.Verdict)
-			out = append(out, Limit{x, x, is})
-		}
-		out[len(out)-1].Most = value
-		before = to
+	l.oneWay = l.oneWay && l.plain && l.goesOneWay()
+	out := []Limit{{x, most, v}}
+	for k := l.change(0, v); k <= limitEach; k = l.change(k, v) {
+		last := &out[len(out)-1]
+		var x float64
+		last.Most, x = l.between(place(k-1), place(k), v)
+		v, _ = l.at(place(k))
+		out = append(out, Limit{x, most, v})
 	}
 	return out
+}
+
+// place is the k-th of the places at which a change is looked for.
+func place(k int) float64 { return -1 + 2*float64(k)/limitEach }
+
+// change gives the first place behind the k-th at which the verdict is another; one beyond
+// the last where there is none. Where no verdict comes twice it need not look at each.
+func (l *limiter) change(k int, v Verdict) int {
+	other := func(k int) bool { is, _ := l.at(place(k)); return is != v }
+	if !l.oneWay {
+		for k++; k <= limitEach && !other(k); k++ {
+		}
+		return k
+	}
+	if !other(limitEach) {
+		return limitEach + 1
+	}
+	return k + 1 + sort.Search(limitEach-k-1, func(i int) bool { return other(k + 1 + i) })
+}
+
+// goesOneWay says whether both conditions of the rule begin to hold in one direction of the
+// fact and end to in the other, so that the verdict only ever becomes worse, or better.
+func (l *limiter) goesOneWay() bool {
+	set, g := l.res.set, l.rule.logic()
+	of := set.vocabulary.ref(l.read)
+	way := func(read expr.Read) (int8, bool) {
+		ref := set.vocabulary.ref(read)
+		switch way, turns := set.ways(ref, of); {
+		case ref == of:
+			return 1, !l.counted(l.read)
+		case !slices.Contains(set.behind(ref), of), way == Still:
+			return 0, true
+		default:
+			return way, way != 0 && !turns
+		}
+	}
+	if g.when != nil && slices.ContainsFunc(g.when.Reads(), func(r expr.Read) bool { w, ok := way(r); return w != 0 || !ok }) {
+		return false
+	}
+	var s expr.Sense
+	for _, c := range g.conds {
+		for _, read := range c.prog.Reads() {
+			w, ok := way(read)
+			if !ok {
+				return false
+			}
+			goes := c.prog.Begins(read) | c.prog.Ends(read).Turned()
+			switch w {
+			case 1:
+				s |= goes
+			case -1:
+				s |= goes.Turned()
+			}
+		}
+	}
+	return s != expr.Both
 }
 
 // between finds the last value that still gives a verdict, and the first that does not.
