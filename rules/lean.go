@@ -276,7 +276,7 @@ func (c *leaning) inTheWild(i int) {
 	for _, line := range c.lines {
 		c.path.line = line
 		points := 2
-		if len(c.turns) > 0 || c.between(line) {
+		if len(c.turns) > 0 || c.between(line) || c.failed && !c.clear && c.apart(line) {
 			points = lineEach
 		}
 		c.path.walk(points)

@@ -160,3 +160,15 @@ func TestLeanBetween(t *testing.T) {
 		t.Errorf("it fails beyond what is usual, and is %s", f.Ruled)
 	}
 }
+
+// TestApartBesideACount holds that a rule which fails at both ends of one fact, beside a
+// count that is tried number by number, is tried between them.
+func TestApartBesideACount(t *testing.T) {
+	reefs := fact.Num(2)
+	reefs.Usual = fact.ByClass
+	reefs = reefs.WithSpread(&fact.Spread{Least: 1, Most: 4, Source: "memory"})
+	res := leans(t, facts{"sail.reefs": reefs}, "fail_if: sail.reefs > 0 && (sail.area_m2 < 13 || sail.area_m2 > 13.6)")
+	if f := res.Findings[0]; f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) == 0 {
+		t.Errorf("it does not fail from 13 to 13.6, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}

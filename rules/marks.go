@@ -50,7 +50,7 @@ func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
 		return false
 	}
 	for i, read := range r.logic().reads {
-		if of.Meets(can.each[i]) && of.Both(can.each[i]).Meets(*readBy(records, read)) {
+		if of.Both(can.each[i]).Meets(*readBy(records, read)) {
 			return true
 		}
 	}
@@ -85,10 +85,7 @@ func (r *Rule) readMore(to []fact.Marks, of fact.Marks, records []*Record) (more
 func (r *Rule) reading(records []*Record) (marks fact.Marks) {
 	all := r.marks().each
 	for i, read := range r.logic().reads {
-		by := readBy(records, read)
-		for k := range marks {
-			marks[k] |= all[i][k] & by[k]
-		}
+		marks.Join(all[i].Both(*readBy(records, read)))
 	}
 	return marks
 }

@@ -8,12 +8,11 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-// Again works out anew what has been worked out with facts that have moved: records are those of
-// Complete or Figures.Records in which the records that hold the moved facts have
-// been exchanged. Of the figures that hang on them only those that are wanted, and
-// what these are made from, are worked out; the others have no value, and are not to
-// be read. Nil wants all. The new records are given to use, and must not
-// be kept beyond it: their memory serves again.
+// Again works out anew what was worked out with facts that have moved: records are those
+// of Complete or Figures.Records in which the records that hold the moved facts have been
+// exchanged. Only figures that are wanted have a value then, and those that one of these
+// is made from and that was worked out anew; others are not to be read. Nil wants all. The
+// new records are given to use, and must not be kept beyond it: their memory serves again.
 func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
 	m := begin(records)
 	out := m.out
