@@ -237,38 +237,6 @@ func describe(v *rules.Vocabulary, name string) Missing {
 	return m
 }
 
-// Needs gives what to order because of the findings, each thing once. Of equal wants
-// of one thing the largest counts: a chain that suits the thickest tooth suits all.
-func (r Report) Needs() []rules.FilledNeed {
-	if r.result == nil {
-		return nil
-	}
-	s := r.result.Speak()
-	defer s.Close()
-	return r.needs(s, nil)
-}
-
-// needs appends them to an empty list.
-func (r *Report) needs(s *rules.Speaker, out []rules.FilledNeed) []rules.FilledNeed {
-	for k := range r.findings {
-		before := len(out)
-		out = s.AppendNeeds(out, &r.findings[k])
-		for _, t := range out[before:] {
-			i := slices.IndexFunc(out[:before], func(o rules.FilledNeed) bool {
-				return o == t || t.Thing != "" && o.Thing == t.Thing && o.What == t.What && o.Unit == t.Unit
-			})
-			if i >= 0 {
-				out[i].Value = max(out[i].Value, t.Value)
-				continue
-			}
-			out[before] = t
-			before++
-		}
-		out = out[:before]
-	}
-	return out
-}
-
 // Absent gives the kinds that a whole bicycle would need and the mix has not;
 // none for a cart.
 func (r Report) Absent() []string {

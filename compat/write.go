@@ -51,7 +51,7 @@ type writer struct {
 
 	text           []byte // one text, before its quotes
 	assumed, usual []string
-	wants          []rules.FilledNeed
+	wants          wants
 	named          []rules.Named
 	said           map[string]int // sentences of caution, by the report that said them last
 	round          int
@@ -113,7 +113,7 @@ func (w *writer) end() []byte {
 	}
 	clear(w.assumed[:cap(w.assumed)])
 	clear(w.usual[:cap(w.usual)])
-	clear(w.wants[:cap(w.wants)])
+	clear(w.wants.list)
 	w.r, w.dst, w.printed, w.speaker, w.doubts, w.told = Report{}, nil, nil, nil, nil, told{}
 	writers.Put(w)
 	return out
@@ -273,11 +273,17 @@ func (w *writer) needs() {
 		w.dst = append(w.dst, "[]"...)
 		return
 	}
-	w.wants = w.r.needs(w.speaker, w.wants[:0])
-	w.dst = wire.AppendList(w.dst, w.wants, func(dst []byte, n rules.FilledNeed) []byte {
-		dst = wire.AppendString(append(dst, `{"what":`...), n.What)
+	w.wants.gather(&w.r, w.speaker)
+	dst := append(w.dst, '[')
+	for i := range w.wants.list {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		n := &w.wants.list[i].need
+		dst = wire.AppendString(append(dst, `{"what":`...), w.wants.what(i))
 		dst = wire.AppendFloat(append(dst, `,"value":`...), n.Value)
 		dst = wire.AppendString(append(dst, `,"unit":`...), n.Unit)
-		return append(wire.AppendString(append(dst, `,"thing":`...), n.Thing), '}')
-	})
+		dst = append(wire.AppendString(append(dst, `,"thing":`...), n.Thing), '}')
+	}
+	w.dst = append(dst, ']')
 }

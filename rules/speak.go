@@ -175,28 +175,33 @@ func (l *letLine) in(f *expr.Frame) (n Named, ok bool) {
 }
 
 // Needs gives what to order because of a finding, as Result.Needs does.
-func (s *Speaker) Needs(f Finding) []FilledNeed { return s.AppendNeeds(nil, &f) }
+func (s *Speaker) Needs(f Finding) (out []FilledNeed) {
+	for i := range f.Rule.Needs {
+		if what, need, ok := s.Need(nil, &f, i); ok {
+			need.What = string(what)
+			out = append(out, need)
+		}
+	}
+	return out
+}
 
-// AppendNeeds appends what Needs gives.
-func (s *Speaker) AppendNeeds(to []FilledNeed, f *Finding) []FilledNeed {
-	if len(f.Rule.Needs) == 0 || f.Verdict == Unknown {
-		return to
+// Need appends the text of the i-th of a finding's rule's needs to dst, and gives it
+// without its What; ok is false where it is not to be ordered.
+func (s *Speaker) Need(dst []byte, f *Finding, i int) (out []byte, need FilledNeed, ok bool) {
+	n := &f.Rule.Needs[i]
+	if f.Verdict == Unknown || n.when == nil && f.Ruled == Pass {
+		return dst, FilledNeed{}, false
 	}
 	frame := s.frame(s.res.records)
-	for i := range f.Rule.Needs {
-		n := &f.Rule.Needs[i]
-		if n.when == nil && f.Ruled == Pass || n.when != nil && !n.when().Holds(frame) {
-			continue
-		}
-		t := FilledNeed{What: n.what.render(frame), Unit: n.Unit, Thing: n.Thing}
-		if n.value != nil {
-			x, ok := n.value().Number(frame)
-			if !ok {
-				continue
-			}
-			t.Value = x
-		}
-		to = append(to, t)
+	if n.when != nil && !n.when().Holds(frame) {
+		return dst, FilledNeed{}, false
 	}
-	return to
+	need = FilledNeed{Unit: n.Unit, Thing: n.Thing}
+	if n.value != nil {
+		if need.Value, ok = n.value().Number(frame); !ok {
+			return dst, FilledNeed{}, false
+		}
+	}
+	out, _ = n.what.append(dst, frame)
+	return out, need, true
 }

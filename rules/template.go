@@ -27,6 +27,7 @@ type piece struct {
 	prog     *expr.Program // nil for plain text
 	decimals int
 	whole    bool // it chooses among whole sentences
+	ends     bool // it is plain text that ends a sentence
 	fixed    bool // it is the whole text, as it is printed
 }
 
@@ -196,7 +197,7 @@ func (w *filling) add(p *piece, f *expr.Frame) {
 		}
 		w.out = append(w.out, text...)
 	}
-	if bytes.HasSuffix(w.out[at:], []byte(sentenceEnd)) {
+	if p.ends || p.prog != nil && bytes.HasSuffix(w.out[at:], []byte(sentenceEnd)) {
 		w.end()
 	}
 	w.alone = w.alone && p.prog != nil
@@ -289,7 +290,7 @@ func (c *compiler) templateOf(key string, n *source.Node, text string) *template
 		for _, p := range raw {
 			if !p.isExpr {
 				for chunk := range strings.SplitAfterSeq(p.text, sentenceEnd) {
-					pieces = append(pieces, piece{text: chunk})
+					pieces = append(pieces, piece{text: chunk, ends: strings.HasSuffix(chunk, sentenceEnd)})
 				}
 				continue
 			}

@@ -14,7 +14,7 @@ import (
 // is made from and that was worked out anew; others are not to be read. Nil wants all. The
 // new records are given to use, and must not be kept beyond it: their memory serves again.
 func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records []*rules.Record)) {
-	m := begin(records)
+	m := begin(records, nil)
 	out := m.out
 	old := records[figuresPlace]
 	out.lacks, out.shared = old.Lacks(), true
@@ -23,9 +23,10 @@ func Again(records []*rules.Record, moved, wanted []rules.Ref, use func(records 
 	var far fact.Marks
 	usual := false
 	for _, ref := range moved {
-		stale.join(hanging[ref])
-		far.Join(Mark(ref))
-		usual = usual || records[placeOf(ref)].At(ref.Index).Spread() != nil
+		place := placeOf(ref)
+		stale.join(&hanging[place][ref.Index])
+		far.Join(marks[place][ref.Index])
+		usual = usual || records[place].At(ref.Index).Spread() != nil
 	}
 	stale = stale.both(&need)
 	reads := old.Reads()
@@ -67,8 +68,7 @@ func themselves(wanted []rules.Ref) (out places) {
 // to be read. The records are given to use, and must not be kept beyond it: their memory
 // serves again.
 func (f Facts) MeasureFor(wanted []rules.Ref, fill Fill, use func(records []*rules.Record)) {
-	m := begin(f.read())
-	fill(m.records, m.room)
+	m := begin(f.read(), fill)
 	m.out.lacks, m.out.shared = nil, false
 	need := madeFrom(wanted)
 	for i := range need.all {
@@ -80,8 +80,7 @@ func (f Facts) MeasureFor(wanted []rules.Ref, fill Fill, use func(records []*rul
 // MeasureOnce works all figures out, as MeasureFilled does, for use alone: what it is given
 // must not be kept beyond it, for its memory serves again.
 func (f Facts) MeasureOnce(fill Fill, use func(Figures)) {
-	m := begin(f.read())
-	fill(m.records, m.room)
+	m := begin(f.read(), fill)
 	m.out.lacks, m.out.shared = nil, false
 	for _, f := range table {
 		m.one(f)
@@ -107,8 +106,8 @@ func madeFrom(wanted []rules.Ref) places {
 // nobody. No figure in it has a value.
 var spare = sync.Pool{New: func() any { return &measuring{out: &measured{brief: true}, room: make(Room, objectCount)} }}
 
-// begin takes such memory for these records.
-func begin(records []*rules.Record) *measuring {
+// begin takes such memory for these records, and has them completed where there is a fill.
+func begin(records []*rules.Record, fill Fill) *measuring {
 	m := spare.Get().(*measuring)
 	out := m.out
 	out.records = append(out.records[:0], records...)
@@ -118,6 +117,10 @@ func begin(records []*rules.Record) *measuring {
 	}
 	out.pieces = out.pieces[:0]
 	*m = measuring{records: out.records, out: out, names: m.names[:0], room: m.room}
+	if fill != nil {
+		fill(m.records, m.room)
+	}
+	m.look()
 	return m
 }
 

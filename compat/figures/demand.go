@@ -25,6 +25,7 @@ func NewDemand(records []*rules.Record) *Demand {
 	}
 	d := &Demand{m: measuring{records: out.records, out: out, arenaUsed: arenaSize}} // lists have memory of their own: some outlive others
 	d.m.done()
+	d.m.look()
 	return d
 }
 
@@ -37,6 +38,7 @@ func (d *Demand) Put(place int, r *rules.Record) {
 		return
 	}
 	d.m.records[place] = r
+	d.m.look()
 	for _, i := range touching[place] {
 		d.fresh[i] = false
 	}

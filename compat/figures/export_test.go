@@ -54,6 +54,7 @@ func Refs(rec Record, field int) []rules.Ref {
 func (f Facts) MeasureSupposing(tell func(figure, what string)) {
 	records := f.clone().records
 	m := measuring{records: records, out: &measured{records: records, values: make([]fact.Value, len(table))}}
+	m.look()
 	m.supposed = func(place int) { tell(m.now.Name, suppositions[place].what) }
 	for _, fig := range table {
 		m.one(fig)

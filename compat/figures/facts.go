@@ -28,12 +28,21 @@ type Facts struct {
 	records []*rules.Record // by the places of Objects; the figures' is nil
 }
 
+// places of the objects that are the catalogue's own.
+var objectPlaces = func() map[*rules.Object]int {
+	out := map[*rules.Object]int{Bench: benchPlace}
+	for i, o := range catalog.Kinds() {
+		out[o] = i
+	}
+	return out
+}()
+
 // place finds an object's place.
 func place(o *rules.Object) (int, bool) {
-	if o == Bench {
-		return benchPlace, true
+	if i, ok := objectPlaces[o]; ok {
+		return i, true
 	}
-	return catalog.KindIndex(o.Name())
+	return catalog.KindIndex(o.Name()) // of a copy with names of its own
 }
 
 // placeOf is the place of a fact's object.

@@ -37,15 +37,19 @@ func inputAt(place int, object *rules.Object, field string) input {
 	}
 }
 
-// marks gives every number of parts and bench a bit: what else is stated lies nowhere but
-// where it is stated.
-var marks = func() map[rules.Ref]fact.Marks {
-	out := map[rules.Ref]fact.Marks{}
+// marks gives every number of parts and bench a bit, by the place of its object and its
+// own among the fields: what else is stated lies nowhere but where it is stated.
+var marks = func() [][]fact.Marks {
+	out := make([][]fact.Marks, objectCount)
+	count := 0
 	for _, o := range append(slices.Clone(catalog.Kinds()), Bench) {
+		place, _ := place(o)
+		out[place] = make([]fact.Marks, len(o.Table().Fields()))
 		for i, f := range o.Table().Fields() {
 			switch f.Type {
 			case fact.Fraction, fact.Fractions, fact.Whole, fact.Wholes:
-				out[rules.Ref{Object: o, Index: i}] = fact.MarkAt(len(out))
+				out[place][i] = fact.MarkAt(count)
+				count++
 			}
 		}
 	}
@@ -55,7 +59,12 @@ var marks = func() map[rules.Ref]fact.Marks {
 // Mark gives a stated number its bit. The record of figures says by these with which facts
 // each of them was worked out for its mix, of all that it can hang on: one without the
 // mark has not read the fact.
-func Mark(ref rules.Ref) fact.Marks { return marks[ref] }
+func Mark(ref rules.Ref) fact.Marks {
+	if i, ok := place(ref.Object); ok {
+		return marks[i][ref.Index]
+	}
+	return fact.Marks{} // of a figure, which hangs on what is marked
+}
 
 // The facts that figures read.
 var (

@@ -45,6 +45,9 @@ func (m *measuring) here(w wanted) bool {
 // before any field: what a part would have to say is no question while another
 // part without which it means nothing is not there.
 func (m *measuring) allHere(f *figure) bool {
+	if m.present&f.parts == f.parts && m.eachHere(f.others) {
+		return true
+	}
 	for _, w := range f.kinds {
 		if !m.here(w) {
 			m.absent = m.merge(m.absent, w[0].absent)
@@ -52,6 +55,30 @@ func (m *measuring) allHere(f *figure) bool {
 	}
 	return len(m.absent) == 0
 }
+
+// eachHere says whether the mix has each of these.
+func (m *measuring) eachHere(list []wanted) bool {
+	for _, w := range list {
+		if !m.here(w) {
+			return false
+		}
+	}
+	return true
+}
+
+// look notes which parts are there. It comes before any figure, and anew where one comes
+// or goes.
+func (m *measuring) look() {
+	m.present = 0
+	for place, rec := range m.records {
+		if rec != nil {
+			m.present |= 1 << place
+		}
+	}
+}
+
+// alone says whether one part is wanted, and nothing stands in for it.
+func (w wanted) alone() bool { return len(w) == 1 && w[0].place != benchPlace }
 
 // gather gives a figure the parts that the figures want which it always reads.
 func (f *figure) gather() {
@@ -66,6 +93,13 @@ func (f *figure) gather() {
 			if !slices.ContainsFunc(f.kinds, func(have wanted) bool { return slices.Equal(have, w) }) {
 				f.kinds = append(slices.Clip(f.kinds), w)
 			}
+		}
+	}
+	for _, w := range f.kinds {
+		if w.alone() {
+			f.parts |= 1 << w[0].place
+		} else {
+			f.others = append(f.others, w)
 		}
 	}
 }

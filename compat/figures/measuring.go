@@ -13,6 +13,7 @@ import (
 // measuring works out figures of one bicycle in the order of the table.
 type measuring struct {
 	records []*rules.Record
+	present uint64 // the parts that are there, by their places: see look
 	out     *measured
 
 	// Of the figure that is being worked out:
@@ -84,6 +85,7 @@ func measureAll(list []*figure, records []*rules.Record, trace func(figure, read
 	both.out.records, both.out.values = records, make([]fact.Value, len(list))
 	both.m.records, both.m.out = records, &both.out
 	m := &both.m
+	m.look()
 	for _, f := range list {
 		if trace != nil {
 			m.trace = func(read string) { trace(f.Name, read) }
@@ -200,7 +202,7 @@ func clean(v *fact.Value) bool {
 // of that: it is rounded to nine first, so that equal distances are equal numbers.
 func round(x float64) float64 {
 	at := x * 1e6
-	whole := math.Round(at)
+	whole := math.RoundToEven(at) // at a half it makes no difference, for what lies near one goes on
 	if math.Abs(at-whole) > 0.4995 {
 		whole = math.Round(math.Round(x*1e9) / 1e3)
 	}

@@ -25,6 +25,8 @@ type figure struct {
 	turns               bool
 	pinned              bool // it is left as it was where usual facts move: it stands by a name
 
+	parts  uint64      // of its kinds those that nothing stands in for, by their places,
+	others []wanted    // and the others
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
 	core   []rules.Ref // every stated fact that it hangs on, through other figures too, where a half-inch chain drives
@@ -109,19 +111,18 @@ func distinct[T comparable](list []T) []T {
 	})
 }
 
-// hanging tells of every stated fact which figures hang on it.
+// hanging tells of every stated fact which figures hang on it, by the place of its object
+// and its own among the fields.
 var hanging = hangingOn(table)
 
-func hangingOn(list []*figure) map[rules.Ref]*places {
-	out := map[rules.Ref]*places{}
-	for _, o := range Objects() {
-		for i := range o.Table().Fields() {
-			out[rules.Ref{Object: o, Index: i}] = new(places)
-		}
+func hangingOn(list []*figure) [][]places {
+	out := make([][]places, objectCount)
+	for place, o := range Objects() {
+		out[place] = make([]places, len(o.Table().Fields()))
 	}
 	for _, f := range list {
 		for _, ref := range f.behind {
-			out[ref].add(f.place)
+			out[placeOf(ref)][ref.Index].add(f.place)
 		}
 	}
 	return out

@@ -34,6 +34,7 @@ func (f Figures) Doubts() *Doubts {
 		d.out.values[i] = *old.At(i)
 	}
 	d.m = measuring{records: records, out: &d.out, roots: d.roots[:len(table)], rests: d.rests[:len(table)], supposed: d.takes}
+	d.m.look()
 	return d
 }
 

@@ -106,8 +106,8 @@ func AppendFloat(dst []byte, x float64) []byte {
 		return append(dst, "null"...)
 	case size < 1e15 && x == math.Trunc(x) && (x != 0 || !math.Signbit(x)):
 		return strconv.AppendInt(dst, int64(x), 10)
-	case size >= 1e-6 && size < 1e9 && math.Round(x*millionths)/millionths == x:
-		return appendMillionths(dst, int64(math.Round(x*millionths)))
+	case size >= 1e-6 && size < 1e9 && math.RoundToEven(x*millionths)/millionths == x:
+		return appendMillionths(dst, int64(math.RoundToEven(x*millionths)))
 	case size >= 1e-6 && size < 1e21:
 		return strconv.AppendFloat(dst, x, 'f', -1, 64)
 	case size == 0: // below nothing
