@@ -125,6 +125,7 @@ func (r *mixReader) all(n *source.Node) {
 			"write the kind and the part's id, such as cassette: lake-12").Code = source.WrongKind
 		return
 	}
+	r.parts = make([]catalog.Part, 0, min(len(n.Pairs), len(catalog.Kinds())))
 	for _, pair := range n.Pairs {
 		kind := pair.Key.Text
 		if _, ok := catalog.KindIndex(kind); !ok {

@@ -34,6 +34,11 @@ type tried struct {
 	mover  *mover
 	cases  []*tryCase
 	groups []*tryGroup
+
+	// Of the corner in work, in memory that serves the next one:
+	mine []*tryCase
+	at   []int
+	to   []placed
 }
 
 // tryCase is one rule: the toleranced facts that it hangs on, by their indexes
@@ -159,8 +164,7 @@ func subset(few, many []int) bool {
 // group stands at its upper end. A rule that does not hang on all of the facts is
 // tried only where the others stand at their lower ends.
 func (t *tried) corner(g *tryGroup, corner int) {
-	var mine []*tryCase
-	var at []int
+	mine, at := t.mine[:0], t.at[:0]
 	for _, c := range g.cases {
 		own, others := 0, corner
 		for i, f := range c.facts {
@@ -172,14 +176,15 @@ func (t *tried) corner(g *tryGroup, corner int) {
 			mine, at = append(mine, c), append(at, own)
 		}
 	}
+	t.mine, t.at = mine, at
 	if len(mine) == 0 {
 		return
 	}
-	to := make([]placed, len(g.facts))
+	t.to = t.to[:0]
 	for i, f := range g.facts {
-		to[i] = placed{t.facts[f], float64(corner>>i&1)*2 - 1}
+		t.to = append(t.to, placed{t.facts[f], float64(corner>>i&1)*2 - 1})
 	}
-	t.mover.at(to, g.wanted, func(records []*Record) {
+	t.mover.at(t.to, g.wanted, func(records []*Record) {
 		sub := &Result{set: t.res.set, records: records}
 		f := sub.set.open(records)
 		defer f.Close()

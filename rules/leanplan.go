@@ -115,9 +115,8 @@ func (c *leaning) nextLine() []int8 {
 	if n := len(c.lines); n < cap(c.lines) {
 		line = c.lines[:n+1][n][:0]
 	}
-	for range c.facts {
-		line = append(line, 0)
-	}
+	line = slices.Grow(line, len(c.facts))[:len(c.facts)]
+	clear(line)
 	return line
 }
 

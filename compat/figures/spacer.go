@@ -15,6 +15,7 @@ type spacerRow struct{ least, most, sold float64 }
 
 var (
 	bodyClasses = []string{"7", "8-10", "road-11"}
+	bodyPlaces  = []int{0, 1, 2} // of these, to be cut: read only
 	bodyLengths = []float64{31, 34.95, 36.75}
 	bodyNear    = []float64{0.6, 0.3, 0.3} // of a stated length to its class
 
@@ -177,22 +178,30 @@ const (
 	flatFrom, flatTwelveFrom = 34, 42
 )
 
+// The classes that a cassette may be of without saying so: read only.
+var (
+	heightSeven = []string{"7"}
+	heightFlat  = []string{"flat"}
+	heightTen   = []string{"thin-10", "flat"}
+	heightRoad  = []string{"road-11"}
+)
+
 // heightClasses gives the classes that the cassette may be of.
 func (m *measuring) heightClasses() []string {
 	if c := m.peek(&heightClass); c != nil {
 		return []string{c.Text}
 	}
 	if m.asRoadTwelve() {
-		return []string{"road-11"}
+		return heightRoad
 	}
 	n := m.needCogCount()
 	switch n {
 	case 0:
 		return nil
 	case 7:
-		return []string{"7"}
+		return heightSeven
 	case 8, 9:
-		return []string{"flat"}
+		return heightFlat
 	}
 	largest := 0.0
 	if c := m.need(&cogs).List; len(c) > 0 {
@@ -200,11 +209,11 @@ func (m *measuring) heightClasses() []string {
 	}
 	switch {
 	case (n == 10 || n == 11) && largest >= flatFrom || n == 12 && largest >= flatTwelveFrom:
-		return []string{"flat"}
+		return heightFlat
 	case n == 10:
-		return []string{"thin-10", "flat"}
+		return heightTen
 	case n == 11:
-		return []string{"road-11"}
+		return heightRoad
 	}
 	m.lack(&heightClass)
 	return nil
@@ -223,17 +232,17 @@ func (m *measuring) bodies() []int {
 	if c := m.peek(&bodyClass); c != nil {
 		for i, name := range bodyClasses {
 			if name == c.Text {
-				return []int{i}
+				return bodyPlaces[i : i+1]
 			}
 		}
 	}
 	length := m.peek(&bodyLength)
 	if length == nil {
-		return []int{1, 2}
+		return bodyPlaces[1:]
 	}
 	for i, l := range bodyLengths {
 		if near(length.Num, l, bodyNear[i]) {
-			return []int{i}
+			return bodyPlaces[i : i+1]
 		}
 	}
 	m.lack(&mountHeight) // a body of no class: the calliper decides

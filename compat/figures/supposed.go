@@ -164,7 +164,7 @@ func (m *measuring) suppose(place int) {
 	}
 	m.doubt.assumed = true
 	if m.roots != nil {
-		m.doubt.roots = m.merge(m.doubt.roots, []string{"figures." + m.now.Name})
+		m.doubt.roots = m.merge(m.doubt.roots, m.now.itself)
 	}
 }
 

@@ -29,6 +29,7 @@ type figure struct {
 	others []wanted    // and the others
 	gated  bool        // chain, of itself or of any figure that it reads
 	place  int         // in the table
+	itself []string    // its full name, for lists of names
 	core   []rules.Ref // every stated fact that it hangs on, through other figures too, where a half-inch chain drives
 	behind []rules.Ref // and those that tell whether one does
 	from   []int       // itself and every figure that it is made from, by their places
@@ -73,7 +74,7 @@ func placed(list ...*figure) []*figure {
 		panic(fmt.Sprintf("figures: more than %d do not fit into the sets of Again", mostFigures))
 	}
 	for i, f := range list {
-		f.place = i
+		f.place, f.itself = i, []string{"figures." + f.Name}
 		for _, in := range f.reads {
 			f.core = append(f.core, in.Ref)
 		}

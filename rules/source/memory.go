@@ -19,6 +19,9 @@ type Memory struct {
 
 	maps   []*mapChunk
 	filled int // entries of the last one that are in use
+
+	firstChunk [1]*chunk // room for the list of what is enough for most texts
+	firstMaps  [1]*mapChunk
 }
 
 type chunk [chunkNodes]Node
@@ -35,7 +38,11 @@ var (
 func Borrow() *Memory { return Limits{}.Borrow() }
 
 // Borrow gives memory to read with, until it is freed, within these limits.
-func (m Limits) Borrow() *Memory { return &Memory{limits: m} }
+func (m Limits) Borrow() *Memory {
+	out := &Memory{limits: m}
+	out.chunks, out.maps = out.firstChunk[:0], out.firstMaps[:0]
+	return out
+}
 
 // Parse is Limits.Parse into this memory. What was read of the nodes, such as texts and
 // places, may be kept beyond Free, and no node.
