@@ -63,12 +63,9 @@ type tryGroup struct {
 	wanted []Ref // what the rules read
 }
 
-// add keeps a rule whose verdict could change at a corner: one that hangs on a
-// toleranced fact and came to a verdict for the numbers as stated.
+// add keeps a rule that has read a toleranced fact, where its verdict could change at a
+// corner: it came to one for the numbers as stated.
 func (t *tried) add(r *Rule) {
-	if !r.hasReadAny(t.all, t.res.records) {
-		return
-	}
 	c := tryCase{rule: r}
 	if i := slices.IndexFunc(t.res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		c.nominal = t.res.Findings[i].Ruled

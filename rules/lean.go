@@ -67,8 +67,8 @@ func (res *Result) lean(rules []*Rule, again again) {
 	c := res.set.leans.Get().(*leaning)
 	defer c.release()
 	c.use(res, again)
-	for _, r := range rules {
-		if r.FailIf == "" || !r.hasReadAny(c.marks, res.records) || !c.spread(r) {
+	for r := range res.haveRead(c.marks, rules) {
+		if r.FailIf == "" || !c.spread(r) {
 			continue
 		}
 		if l := c.outcome(); l != nil {

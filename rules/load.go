@@ -88,6 +88,7 @@ type Set struct {
 	behind     func(Ref) []Ref
 	ways       Ways
 	mark       func(Ref) fact.Marks
+	can        func() []fact.Marks // which of these each rule can read, by its place
 	others     func([]*Record) []Other
 	leans      *sync.Pool // of *leaning
 	hidings    *sync.Pool // of *hiding
@@ -121,6 +122,7 @@ func load(ctx context.Context, cfg Config, preparing *preparing) (*Set, error) {
 	}
 	l.set.hidings = &sync.Pool{New: l.set.newHiding}
 	l.set.results = &sync.Pool{New: l.set.newResult}
+	l.set.can = sync.OnceValue(l.set.canRead)
 	if l.set.clock == nil {
 		l.set.clock = time.Now
 	}

@@ -47,7 +47,7 @@ func (res *Result) margins(rules []*Rule, again again) {
 		t.marks = append(t.marks, res.set.mark(res.set.vocabulary.ref(f)))
 		t.all.Join(t.marks[len(t.marks)-1])
 	}
-	for _, r := range rules {
+	for r := range res.haveRead(t.all, rules) {
 		t.add(r)
 	}
 	t.run()

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"iter"
+
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/internal/expr"
 )
@@ -43,12 +45,35 @@ type ruleMarks struct {
 	all  fact.Marks
 }
 
+// canRead gives the marks of the facts that each rule can hang on, by their places: in one
+// piece, for nearly all rules are passed over by them.
+func (s *Set) canRead() []fact.Marks {
+	out := make([]fact.Marks, len(s.rules))
+	for i, r := range s.rules {
+		out[i] = r.marks().all
+	}
+	return out
+}
+
+// haveRead gives those of some rules whose conditions have read one of these facts.
+func (res *Result) haveRead(of fact.Marks, rules []*Rule) iter.Seq[*Rule] {
+	can := res.set.can()
+	whole := len(rules) > 0 && len(rules) == len(can) && rules[0] == res.set.rules[0] && rules[len(rules)-1] == res.set.rules[len(can)-1]
+	return func(yield func(*Rule) bool) {
+		for at, r := range rules {
+			if !whole {
+				at = r.Place
+			}
+			if of.Meets(can[at]) && r.hasReadAny(of, res.records) && !yield(r) {
+				return
+			}
+		}
+	}
+}
+
 // hasReadAny says whether a rule's conditions have read one of these facts.
 func (r *Rule) hasReadAny(of fact.Marks, records []*Record) bool {
 	can := r.marks()
-	if !of.Meets(can.all) {
-		return false
-	}
 	for i, read := range r.logic().reads {
 		if of.Both(can.each[i]).Meets(*readBy(records, read)) {
 			return true

@@ -18,6 +18,7 @@ type quick struct {
 	text  func(*Frame) (string, bool)
 	list  func(*Frame) ([]float64, bool)
 	words func(*Frame) ([]string, bool)
+	said  appending // of a text that is joined of others, instead of text
 }
 
 // quickener turns a checked tree into closures, as far as it can.
@@ -38,6 +39,9 @@ func (q quickener) build(e ast.Expr) quick {
 		out.num = q.num(e)
 	case t.IsExactType(cel.StringType):
 		out.text = q.text(e)
+		if out.text != nil {
+			out.said = q.said(e)
+		}
 	case isWords(t):
 		out.words = q.words(e)
 	case t.Kind() == types.ListKind:

@@ -54,6 +54,57 @@ func (q quickener) textCall(c ast.CallExpr) func(*Frame) (string, bool) {
 	return nil
 }
 
+// appending appends a text, or is not ok: what it has appended then is not to be used.
+type appending func(dst []byte, f *Frame) (out []byte, ok bool)
+
+// said appends a quick text that is joined of others piece by piece, or that is chosen
+// among such; nil where none is joined.
+func (q quickener) said(e ast.Expr) appending {
+	if e.Kind() != ast.CallKind {
+		return nil
+	}
+	args := e.AsCall().Args()
+	switch e.AsCall().FunctionName() {
+	case operators.Add:
+		a, b := q.piece(args[0], q.said(args[0])), q.piece(args[1], q.said(args[1]))
+		return func(dst []byte, f *Frame) ([]byte, bool) {
+			dst, ok := a(dst, f)
+			if !ok {
+				return dst, false
+			}
+			return b(dst, f)
+		}
+	case operators.Conditional:
+		yes, no := q.said(args[1]), q.said(args[2])
+		if yes == nil && no == nil {
+			return nil
+		}
+		cond, yes, no := q.truth(args[0]), q.piece(args[1], yes), q.piece(args[2], no)
+		return func(dst []byte, f *Frame) ([]byte, bool) {
+			switch c, ok := cond(f); {
+			case !ok:
+				return dst, false
+			case c:
+				return yes(dst, f)
+			}
+			return no(dst, f)
+		}
+	}
+	return nil
+}
+
+// piece appends a text that is joined as said has it, and any other in one piece.
+func (q quickener) piece(e ast.Expr, said appending) appending {
+	if said != nil {
+		return said
+	}
+	text := q.text(e)
+	return func(dst []byte, f *Frame) ([]byte, bool) {
+		s, ok := text(f)
+		return append(dst, s...), ok
+	}
+}
+
 func (q quickener) startsWith(target, prefix ast.Expr) func(*Frame) (value, ok bool) {
 	a, b := q.text(target), q.text(prefix)
 	if a == nil || b == nil {

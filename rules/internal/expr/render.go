@@ -39,9 +39,17 @@ func (p *Program) AppendRender(dst []byte, f *Frame, decimals int) (out []byte) 
 		if x, ok := p.quick.num(f); ok {
 			return p.appendNumber(dst, x, p.typ, decimals)
 		}
+	case p.quick.said != nil:
+		if out, ok := p.quick.said(dst, f); ok {
+			return out
+		}
 	case p.quick.text != nil:
 		if s, ok := p.quick.text(f); ok {
 			return append(dst, s...)
+		}
+	case p.quick.list != nil:
+		if list, ok := p.quick.list(f); ok {
+			return p.appendNumbers(dst, list, decimals)
 		}
 	case p.quick.words != nil:
 		if list, ok := p.quick.words(f); ok {
@@ -78,7 +86,11 @@ func (p *Program) appendValue(dst []byte, v ref.Val, decimals int) []byte {
 	if !ok {
 		return append(dst, NotComputed...)
 	}
-	for i, n := range xs {
+	return p.appendNumbers(dst, xs, decimals)
+}
+
+func (p *Program) appendNumbers(dst []byte, list []float64, decimals int) []byte {
+	for i, n := range list {
 		if i > 0 {
 			dst = append(dst, ", "...)
 		}
