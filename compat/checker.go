@@ -153,16 +153,27 @@ var ordered = sync.Pool{New: func() any { return new([]rules.Finding) }}
 // out what they come to.
 func (r *Report) sum(into []rules.Finding) {
 	if r.result != nil {
-		r.findings = slices.Grow(into, len(r.result.Findings))
-		for rank := rules.Fail.Rank(); rank <= rules.Pass.Rank(); rank++ {
-			for i := range r.result.Findings {
-				if f := &r.result.Findings[i]; f.Verdict.Rank() == rank {
-					r.findings = append(r.findings, *f)
-				}
-			}
-		}
+		r.findings = ranked(into, r.result.Findings)
 	}
 	r.Verdict, r.Complete = overall(r.Mix, r.findings)
+}
+
+// ranked appends findings to an empty list, the worst first and those of one verdict as
+// they stand.
+func ranked(into, findings []rules.Finding) []rules.Finding {
+	var next [4]int // where the next goes, by its rank
+	for i := range findings {
+		for rank := findings[i].Verdict.Rank() + 1; rank < len(next); rank++ {
+			next[rank]++
+		}
+	}
+	out := slices.Grow(into, len(findings))[:len(findings)]
+	for i := range findings {
+		at := &next[findings[i].Verdict.Rank()]
+		out[*at] = findings[i]
+		*at++
+	}
+	return out
 }
 
 // measure works out what a mix is judged by.

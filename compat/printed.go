@@ -46,10 +46,21 @@ type printedRule struct {
 }
 
 // printedIdle is the entry of a rule that was not applied, for a reason with its names.
+// Nearly all have one, which lies in it: a list would have to be fetched for each.
 type printedIdle struct {
 	reason rules.Reason
-	names  []string
+	count  int
+	name   string   // the first,
+	more   []string // and the others
 	entry  string
+}
+
+// is says whether an entry is this rule's.
+func (p *printedIdle) is(n *rules.NotApplied) bool {
+	if p.reason != n.Reason || p.count != len(n.Names) {
+		return false
+	}
+	return p.count == 0 || p.name == n.Names[0] && slices.Equal(p.more, n.Names[1:])
 }
 
 // mostIdle is how many entries of a rule are kept. It has few: a figure's sentence may
@@ -62,7 +73,7 @@ const mostIdle = 8
 func (r *printedRule) appendIdle(dst []byte, n *rules.NotApplied) []byte {
 	known := r.idle.Load()
 	for i := range *known {
-		if p := &(*known)[i]; p.reason == n.Reason && slices.Equal(p.names, n.Names) {
+		if p := &(*known)[i]; p.is(n) {
 			return append(dst, p.entry...)
 		}
 	}
@@ -71,7 +82,11 @@ func (r *printedRule) appendIdle(dst []byte, n *rules.NotApplied) []byte {
 	dst = append(append(append(dst, `,"reason":"`...), n.Reason...), `","names":`...)
 	dst = append(wire.AppendStrings(dst, n.Names), '}')
 	if len(*known) < mostIdle {
-		more := append(slices.Clip(*known), printedIdle{n.Reason, slices.Clone(n.Names), string(dst[start:])})
+		p := printedIdle{reason: n.Reason, count: len(n.Names), entry: string(dst[start:])}
+		if len(n.Names) > 0 {
+			p.name, p.more = n.Names[0], slices.Clone(n.Names[1:])
+		}
+		more := append(slices.Clip(*known), p)
 		r.idle.Store(&more)
 	}
 	return dst
@@ -84,6 +99,7 @@ type printedRead struct {
 	object int    // its place in the vocabulary
 	head   string // of what was used, to its value
 	unit   string // from behind its value to whether it is assumed
+	typ    fact.Type
 }
 
 // rule gives what is printed of a rule. Two goroutines may make the same at once, and
@@ -112,7 +128,7 @@ func (p *printed) make(r *rules.Rule) *printedRule {
 		out.reads = append(out.reads, printedRead{
 			Ref: ref, name: ref.String(), object: i,
 			head: `{"name":` + quoted(ref.String()) + `,"value":`,
-			unit: `,"unit":` + quoted(ref.Field().Unit) + `,"assumed":`,
+			unit: `,"unit":` + quoted(ref.Field().Unit) + `,"assumed":`, typ: ref.Field().Type,
 		})
 	}
 	return out

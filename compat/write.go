@@ -72,7 +72,7 @@ func (r Report) append(dst []byte, passes bool) []byte {
 	w.dst = wire.AppendList(append(w.dst, `,"not_judged":`...), r.NotJudged(), appendNotJudged)
 	w.dst = wire.AppendList(append(w.dst, `,"missing":`...), r.Missing(), appendMissing)
 	w.needs()
-	w.dst = wire.AppendStrings(append(w.dst, `,"cautions":`...), r.Cautions())
+	w.cautions()
 	w.dst = append(w.dst, '}')
 	if w.printed != nil {
 		w.printed.size.Store(int64(len(w.dst) - len(dst)))
@@ -158,6 +158,14 @@ func (w *writer) head() {
 	w.dst = wire.AppendStrings(dst, r.Absent())
 }
 
+// figureHeads is what stands before each figure's value.
+var figureHeads = func() (out []string) {
+	for _, f := range figures.Object.Table().Fields() {
+		out = append(out, quoted(f.Name)+":")
+	}
+	return out
+}()
+
 // figures writes those that have a value.
 func (w *writer) figures() {
 	dst := append(w.dst, `,"figures":{`...)
@@ -173,8 +181,7 @@ func (w *writer) figures() {
 				dst = append(dst, ',')
 			}
 			comma = true
-			dst = append(append(append(dst, '"'), fields[i].Name...), `":`...)
-			dst = appendValue(dst, v, fields[i].Type)
+			dst = appendValue(append(dst, figureHeads[i]...), v, fields[i].Type)
 		}
 	}
 	w.dst = append(dst, '}')

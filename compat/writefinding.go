@@ -149,7 +149,7 @@ func (w *writer) eachUsed(f *rules.Finding, p *printedRule, end func(read *print
 		}
 		comma = true
 		v := rec.At(read.Index)
-		w.dst = appendValue(append(w.dst, read.head...), v, read.Object.Table().Fields()[read.Index].Type)
+		w.dst = appendValue(append(w.dst, read.head...), v, read.typ)
 		end(read, v)
 	}
 }

@@ -52,15 +52,9 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 	before := c.ps.Count()
 	g := &logic{}
 	c.letLines(g, n.Get("let"))
-	g.when = c.decisive(g, "when", n, expr.When)
-	for _, cond := range []condition{
-		{c.decisive(g, "fail_if", n, expr.Condition), Fail},
-		{c.decisive(g, "warn_if", n, expr.Condition), Warn},
-	} {
-		if cond.prog != nil {
-			g.conds = append(g.conds, cond)
-		}
-	}
+	g.opens(c.decisive(g, "when", n, expr.When))
+	g.asks(c.decisive(g, "fail_if", n, expr.Condition), Fail)
+	g.asks(c.decisive(g, "warn_if", n, expr.Condition), Warn)
 	for _, e := range g.exprs {
 		if e.role == expr.Value {
 			continue

@@ -8,6 +8,7 @@ import (
 // logic is what a rule's verdict depends on, compiled.
 type logic struct {
 	when  *expr.Program
+	gate  func(*expr.Frame) (holds, ok bool) // the closure of when, nil without one
 	conds []condition
 	lets  []letLine
 	named []letLine   // the same, sorted by name
@@ -23,8 +24,8 @@ func (g *logic) quickly(conds []condition, f *expr.Frame) (v Verdict, s expr.Sta
 	if g.fault != "" {
 		return Unknown, expr.Undecided, openWhen
 	}
-	if g.when != nil {
-		switch holds, ok := g.when.Quickly(f); {
+	if g.gate != nil {
+		switch holds, ok := g.gate(f); {
 		case !ok:
 			return Unknown, expr.Undecided, openWhen
 		case !holds:
@@ -32,7 +33,7 @@ func (g *logic) quickly(conds []condition, f *expr.Frame) (v Verdict, s expr.Sta
 		}
 	}
 	for i := range conds {
-		switch holds, ok := conds[i].prog.Quickly(f); {
+		switch holds, ok := conds[i].quick(f); {
 		case !ok:
 			return Unknown, expr.Undecided, i
 		case holds:
@@ -49,7 +50,22 @@ const openWhen = -1
 // condition is fail_if or warn_if with the verdict that it gives when true.
 type condition struct {
 	prog    *expr.Program
+	quick   func(*expr.Frame) (holds, ok bool) // its closure
 	verdict Verdict
+}
+
+// asks adds a condition, where there is one.
+func (g *logic) asks(prog *expr.Program, verdict Verdict) {
+	if prog != nil {
+		g.conds = append(g.conds, condition{prog, prog.Closure(), verdict})
+	}
+}
+
+// opens has the rule applied where this holds, and always where there is none.
+func (g *logic) opens(when *expr.Program) {
+	if g.when = when; when != nil {
+		g.gate = when.Closure()
+	}
 }
 
 type letLine struct {

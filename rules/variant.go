@@ -76,11 +76,11 @@ func (v *variant) add(e ruleExpr, text string, changed bool) bool {
 	g.exprs = append(g.exprs, e)
 	switch e.key {
 	case "when":
-		g.when = e.prog
+		g.opens(e.prog)
 	case "fail_if":
-		g.conds = append(g.conds, condition{e.prog, Fail})
+		g.asks(e.prog, Fail)
 	case "warn_if":
-		g.conds = append(g.conds, condition{e.prog, Warn})
+		g.asks(e.prog, Warn)
 	default:
 		l := v.lets[0]
 		v.lets = v.lets[1:]

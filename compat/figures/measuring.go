@@ -104,7 +104,10 @@ func (m *measuring) done() *measured {
 
 // one works out one figure and keeps its value or its lack.
 func (m *measuring) one(f *figure) {
-	m.now, m.missing, m.absent, m.reason, m.quiet, m.fault, m.doubt = f, nil, nil, "", false, "", doubt{}
+	if m.lacking() {
+		m.missing, m.absent, m.reason, m.quiet, m.fault = nil, nil, "", false, ""
+	}
+	m.now, m.doubt = f, doubt{}
 	m.read = fact.Marks{}
 	v := &m.out.values[f.place]
 	*v = fact.Value{}

@@ -29,10 +29,7 @@ func (f Figures) Doubts() *Doubts {
 	records := f.Records()
 	old := records[figuresPlace]
 	d.of, d.out.records, d.out.lacks, d.out.shared = old, records, old.Lacks(), true
-	d.out.values = slices.Grow(d.out.values[:0], len(table))[:len(table)]
-	for i := range d.out.values {
-		d.out.values[i] = *old.At(i)
-	}
+	d.out.values = slices.Grow(d.out.values, len(table))[:len(table)]
 	d.m = measuring{records: records, out: &d.out, roots: d.roots[:len(table)], rests: d.rests[:len(table)], supposed: d.takes}
 	d.m.look()
 	return d
@@ -40,8 +37,13 @@ func (f Figures) Doubts() *Doubts {
 
 // Close ends it, without holding on to anybody's facts.
 func (d *Doubts) Close() {
-	clear(d.out.values)
-	*d = Doubts{out: measured{values: d.out.values}}
+	for i := range table {
+		if d.done[i] {
+			d.done[i], d.out.values[i] = false, fact.Value{}
+			d.taken[i], d.roots[i], d.rests[i] = nil, nil, nil
+		}
+	}
+	d.of, d.m, d.out = nil, measuring{}, measured{values: d.out.values}
 	doubts.Put(d)
 }
 
