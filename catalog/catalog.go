@@ -17,13 +17,20 @@ type Catalog struct {
 	byKind   map[string][]Part
 }
 
-// add files a part whose id is free; only the builder calls it.
-func (c *Catalog) add(p Part) {
-	c.parts = append(c.parts, p)
-	c.byID[p.ID()] = p
-	c.byKind[p.Kind()] = append(c.byKind[p.Kind()], p)
-	if p.SKU() != "" {
-		c.bySKU[p.SKU()] = append(c.bySKU[p.SKU()], p)
+// file finds the parts, whose ids are their own, by what they are asked for by: once all
+// are there, so that nothing has to grow.
+func (c *Catalog) file() {
+	c.byID, c.bySKU, c.byKind = make(map[string]Part, len(c.parts)), map[string][]Part{}, map[string][]Part{}
+	from := 0 // parts of one kind mostly stand together
+	for i, p := range c.parts {
+		c.byID[p.ID()] = p
+		if p.SKU() != "" {
+			c.bySKU[p.SKU()] = append(c.bySKU[p.SKU()], p)
+		}
+		if i+1 == len(c.parts) || c.parts[i+1].in.kind != p.in.kind {
+			c.byKind[p.Kind()] = append(c.byKind[p.Kind()], c.parts[from:i+1]...)
+			from = i + 1
+		}
 	}
 }
 

@@ -63,7 +63,7 @@ func From(ctx context.Context, parts iter.Seq2[Part, error], cfg Config) (*Catal
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return b.catalog, nil
+	return b.done()
 }
 
 // describe takes over what is said of the whole, by the checks of a file's top.

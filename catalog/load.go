@@ -70,7 +70,7 @@ type builder struct {
 
 func newBuilder() *builder {
 	return &builder{
-		catalog: &Catalog{byID: map[string]Part{}, bySKU: map[string][]Part{}, byKind: map[string][]Part{}},
+		catalog: &Catalog{},
 		taken:   map[string]source.Pos{},
 		stopped: func() bool { return false },
 		records: map[*rules.Object]map[string]*rules.Record{},
@@ -83,6 +83,7 @@ func (b *builder) done() (*Catalog, error) {
 	if err := b.ps.Err(); err != nil {
 		return nil, err
 	}
+	b.catalog.file()
 	return b.catalog, nil
 }
 
@@ -91,6 +92,9 @@ func (b *builder) done() (*Catalog, error) {
 func (b *builder) addFolder(folder fs.FS) {
 	before := b.ps.Count()
 	files := source.ReadFiles(folder, &b.ps)
+	if len(b.taken) == 0 {
+		b.taken = make(map[string]source.Pos, sizeOf(files)/bytesAPart)
+	}
 	for _, f := range files {
 		if b.stopped() {
 			return
@@ -109,6 +113,16 @@ func (b *builder) addFolder(folder fs.FS) {
 		name = p.Path(name)
 	}
 	b.ps.Add(source.Pos{File: name}, "", "the folder holds no part file", "part files end in .yaml, .yml or .json").Code = source.Empty
+}
+
+// bytesAPart is about what one part takes of a file, to have room for the ids of all.
+const bytesAPart = 256
+
+func sizeOf(files []source.File) (bytes int) {
+	for _, f := range files {
+		bytes += len(f.Text)
+	}
+	return bytes
 }
 
 // addFile reads one file.
@@ -137,9 +151,7 @@ func (b *builder) addTree(root *source.Node) {
 		b.ps.Add(root.Pos, "", "the file has no parts", "a part file holds a list under parts:").Code = source.Missing
 		return
 	}
-	if len(b.catalog.parts) == 0 { // most of a shop's parts stand in one file
-		b.catalog.parts, b.catalog.byID = make([]Part, 0, len(list.Items)), make(map[string]Part, len(list.Items))
-	}
+	b.catalog.parts = slices.Grow(b.catalog.parts, len(list.Items))
 	for i, item := range list.ReadMaps("parts", &b.ps, "kind", "id", "name") {
 		if b.stopped() {
 			return
@@ -185,10 +197,11 @@ func (b *builder) head(root *source.Node) {
 
 // addPart reads one item and files the part under its id.
 func (b *builder) addPart(item *source.Node, path string) {
-	p, ok := readItem(item, path, b.classes, &b.ps)
+	heads := headsOf(item)
+	p, ok := b.readItem(item, heads, path)
 	// The id of a faulty part is taken all the same: a part that clashes with it
 	// is to be mended as well.
-	id := item.Get("id")
+	id := heads[headID]
 	if !isWord(id) {
 		return
 	}
@@ -200,6 +213,6 @@ func (b *builder) addPart(item *source.Node, path string) {
 	b.taken[id.Text] = id.Pos
 	if ok {
 		b.share(p)
-		b.catalog.add(p)
+		b.catalog.parts = append(b.catalog.parts, p)
 	}
 }

@@ -26,7 +26,7 @@ func (b *builder) take(p Part, n int) {
 		return
 	}
 	b.taken[p.ID()] = pos
-	b.catalog.add(p)
+	b.catalog.parts = append(b.catalog.parts, p)
 }
 
 // placed is where a part lies. One that a program made without saying so has its number

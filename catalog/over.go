@@ -21,7 +21,7 @@ func (p Part) With(fields map[string]any) (Part, error) {
 		return Part{}, err
 	}
 	var ps source.Problems
-	r := reader{object: p.inner().kind, node: n, ps: &ps, also: overKeys, bases: own}
+	r := reader{object: p.inner().kind, node: n, heads: headsOf(n), ps: &ps, also: overKeys, bases: own}
 	out, _ := r.over([]Part{p})
 	return out, ps.Err()
 }
@@ -35,7 +35,8 @@ func ReadOver(below []Part, n *source.Node, ps *source.Problems) (Part, bool) {
 	if len(below) == 0 || !isMap(n, below[0].Kind(), ps) {
 		return Part{}, false
 	}
-	r := reader{object: below[0].inner().kind, node: n, path: below[0].Kind(), ps: ps, also: append([]string{"id"}, overKeys...), bases: own}
+	also := append([]string{itemKeys[headID]}, overKeys...)
+	r := reader{object: below[0].inner().kind, node: n, heads: headsOf(n), path: below[0].Kind(), ps: ps, also: also, bases: own}
 	return r.over(below)
 }
 
@@ -53,8 +54,8 @@ func (r *reader) over(below []Part) (Part, bool) {
 		return below[0], true
 	}
 	table := r.object.Table()
-	read := r.node.ReadRecord(table.Partial(), r.path, r.also, r.ps)
-	basis, top := r.basis(), statedIn(r.object, r.node)
+	read, top := r.node.ReadStated(table.Partial(), r.asked(false), r.ps)
+	basis := r.basis()
 	r.relabel(p, basis, top)
 	if r.ps.Count() > before {
 		return Part{}, false
@@ -108,15 +109,15 @@ func (p *part) under(table *fact.Table, top []bool) []fact.Value {
 // called by the part and by what is stated over it.
 func (r *reader) relabel(p *part, basis string, top []bool) {
 	p.pos = r.node.Pos
-	for key, text := range map[string]*string{"name": &p.name, "maker": &p.maker} {
+	for key, text := range map[head]*string{headName: &p.name, headMaker: &p.maker} {
 		if n, _ := r.at(key); n != nil {
 			*text = r.text(key)
 		}
 	}
-	if n, _ := r.at("sku"); n != nil {
+	if n, _ := r.at(headSKU); n != nil {
 		p.sku = r.sku()
 	}
-	if n, _ := r.at("price"); n != nil {
+	if n, _ := r.at(headPrice); n != nil {
 		p.price = r.price()
 	}
 	var over []string
@@ -125,7 +126,7 @@ func (r *reader) relabel(p *part, basis string, top []bool) {
 			over = append(over, f.Name)
 		}
 	}
-	if n, _ := r.at("name"); n != nil || len(over) == 0 {
+	if n, _ := r.at(headName); n != nil || len(over) == 0 {
 		return
 	}
 	if most := 3; len(over) > most {
@@ -208,7 +209,7 @@ func (p Part) both(other Part) []string {
 
 // clash reports a fault of the k-th part of several, at its id where there is one.
 func (r *reader) clash(k int, text, hint string) {
-	at, where := r.at("id")
+	at, where := r.at(headID)
 	path := where.String()
 	switch {
 	case at == nil:

@@ -34,7 +34,7 @@ func NewAt(at source.Pos, kind string, fields map[string]any) (Part, error) {
 	if err != nil {
 		return Part{}, err
 	}
-	r := reader{object: object, node: n, ps: &ps, also: []string{"id", "name", "maker", "sku", "price", "basis"}, bases: allBases}
+	r := reader{object: object, node: n, heads: headsOf(n), ps: &ps, also: itemKeys[headID:], bases: allBases}
 	p, _ := r.part()
 	return p, ps.Err()
 }
@@ -59,39 +59,83 @@ func Read(kind string, n *source.Node, ps *source.Problems) (Part, bool) {
 			good = false
 		}
 	}
-	r := reader{object: object, node: n, path: kind, ps: ps, also: itemKeys, bases: own}
+	r := reader{object: object, node: n, heads: headsOf(n), path: kind, ps: ps, also: itemKeys, bases: own}
 	p, ok := r.part()
 	return p, ok && good
 }
 
 // readItem makes a part from one item of a part file: of one that holds the usual
 // classes, or of a seller's.
-func readItem(n *source.Node, path string, classes bool, ps *source.Problems) (Part, bool) {
+func (b *builder) readItem(n *source.Node, heads heads, path string) (Part, bool) {
+	ps := &b.ps
 	if !isMap(n, path, ps) {
 		return Part{}, false
 	}
-	object, known := readKind(n, path, ps)
+	object, known := readKind(n, heads[headKind], path, ps)
 	good := true
-	for _, key := range []string{"id", "name"} {
-		if n.Get(key) == nil {
-			ps.Add(n.Pos, path, "the part has no "+key, "every part of a file has kind, id and name").Code = source.Missing
+	for _, key := range []head{headID, headName} {
+		if heads[key] == nil {
+			ps.Add(n.Pos, path, "the part has no "+itemKeys[key], "every part of a file has kind, id and name").Code = source.Missing
 			good = false
 		}
 	}
 	if !known {
 		return Part{}, false
 	}
-	r := reader{object: object, node: n, path: path, ps: ps, also: itemKeys, bases: allBases, classes: classes}
+	r := reader{object: object, node: n, heads: heads, path: path, ps: ps, also: itemKeys, bases: allBases, classes: b.classes}
 	p, ok := r.part()
 	return p, ok && good
 }
 
-// itemKeys are the keys that an item may hold beside the fields of its kind.
+// head is one of the keys that an item may hold beside the fields of its kind.
+type head int
+
+const (
+	headKind head = iota
+	headID
+	headName
+	headMaker
+	headSKU
+	headPrice
+	headBasis
+	headCount
+)
+
+// itemKeys are these keys as they are written.
 var itemKeys = []string{"kind", "id", "name", "maker", "sku", "price", "basis"}
 
+// heads is what stands under these keys, nil for nothing.
+type heads [headCount]*source.Node
+
+// headsOf looks for all of them at once.
+func headsOf(n *source.Node) (out heads) {
+	if n == nil {
+		return out
+	}
+	for i := len(n.Pairs) - 1; i >= 0; i-- { // of two, which are a fault, the first
+		p := &n.Pairs[i]
+		switch p.Key.Text {
+		case "kind":
+			out[headKind] = p.Value
+		case "id":
+			out[headID] = p.Value
+		case "name":
+			out[headName] = p.Value
+		case "maker":
+			out[headMaker] = p.Value
+		case "sku":
+			out[headSKU] = p.Value
+		case "price":
+			out[headPrice] = p.Value
+		case "basis":
+			out[headBasis] = p.Value
+		}
+	}
+	return out
+}
+
 // readKind reads which kind an item is of.
-func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, bool) {
-	v := n.Get("kind")
+func readKind(n, v *source.Node, path string, ps *source.Problems) (*rules.Object, bool) {
 	if v == nil {
 		ps.Add(n.Pos, path, "the part has no kind", "every part of a file has kind, id and name").Code = source.Missing
 		return nil, false
@@ -116,6 +160,7 @@ func readKind(n *source.Node, path string, ps *source.Problems) (*rules.Object, 
 type reader struct {
 	object *rules.Object
 	node   *source.Node
+	heads  heads // of the node
 	path   string
 	ps     *source.Problems
 	also   []string // keys that are allowed beside the fields
@@ -128,16 +173,12 @@ type reader struct {
 func (r *reader) part() (Part, bool) {
 	before := r.ps.Count()
 	p := &part{kind: r.object, pos: r.node.Pos, basis: r.basis()}
-	read := r.node.ReadRecord
-	if p.basis == usual {
-		read = r.node.ReadUsual
-	}
-	values := read(r.object.Table(), r.path, r.also, r.ps)
-	p.id, p.name, p.maker, p.sku, p.price = r.id(), r.text("name"), r.text("maker"), r.sku(), r.price()
+	values, stated := r.node.ReadStated(r.object.Table(), r.asked(p.basis == usual), r.ps)
+	p.id, p.name, p.maker, p.sku, p.price = r.id(), r.text(headName), r.text(headMaker), r.sku(), r.price()
 	if r.ps.Count() > before {
 		return Part{}, false
 	}
-	p.stated = statedIn(r.object, r.node)
+	p.stated = stated
 	together{object: r.object, values: values, stated: p.stated, node: r.node, path: r.path, ps: r.ps}.check()
 	if r.ps.Count() > before {
 		return Part{}, false
@@ -158,16 +199,9 @@ func (p *part) keep() {
 	}
 }
 
-// statedIn tells the fields that a node states from those that it leaves to their
-// defaults.
-func statedIn(object *rules.Object, n *source.Node) []bool {
-	stated := make([]bool, len(object.Table().Fields()))
-	for _, p := range n.Pairs {
-		if i, ok := object.Table().Index(p.Key.Text); ok {
-			stated[i] = true
-		}
-	}
-	return stated
+// asked says how the fields are read.
+func (r *reader) asked(usual bool) source.Reading {
+	return source.Reading{Path: r.path, Also: r.also, Usual: usual}
 }
 
 // mark marks the stated values by the part's basis; a default keeps its own

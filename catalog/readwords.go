@@ -11,7 +11,7 @@ import (
 )
 
 // at gives the node of a key if it is there, and its path.
-func (r *reader) at(key string) (*source.Node, path) { return r.node.Get(key), path{r.path, key} }
+func (r *reader) at(key head) (*source.Node, path) { return r.heads[key], path{r.path, itemKeys[key]} }
 
 // path is that of a key, which is put together only where something is wrong.
 type path struct{ around, key string }
@@ -25,7 +25,7 @@ func (p path) String() string {
 
 // id reads the part's own id. In a description in place Read has refused it already.
 func (r *reader) id() string {
-	n, at := r.at("id")
+	n, at := r.at(headID)
 	id, ok := r.word(n, at)
 	class, named := strings.CutPrefix(id, UsualPrefix)
 	switch {
@@ -44,7 +44,7 @@ func (r *reader) id() string {
 
 // sku reads the seller's number.
 func (r *reader) sku() string {
-	n, at := r.at("sku")
+	n, at := r.at(headSKU)
 	s, ok := r.word(n, at)
 	if ok {
 		r.short(n, at)
@@ -72,7 +72,7 @@ func (r *reader) word(n *source.Node, at path) (string, bool) {
 }
 
 // text reads one of the free texts.
-func (r *reader) text(key string) string {
+func (r *reader) text(key head) string {
 	n, at := r.at(key)
 	if n == nil {
 		return ""
@@ -115,7 +115,7 @@ var allBases = []string{stated, measured, assumed, usual}
 
 // basis reads where the values come from; a part that does not say is stated.
 func (r *reader) basis() string {
-	n, at := r.at("basis")
+	n, at := r.at(headBasis)
 	if n == nil && !r.classes {
 		return stated
 	}
@@ -146,7 +146,7 @@ const noPrice = "a price is a number with at most two decimals, and no currency"
 
 // price reads a decimal number, written as a number or as a text.
 func (r *reader) price() string {
-	n, at := r.at("price")
+	n, at := r.at(headPrice)
 	if n == nil {
 		return ""
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/cogcourt/rules/fact"
 	"example.org/cogcourt/rules/source/internal/fault"
@@ -16,7 +17,22 @@ import (
 // the defaults alone.
 func (n *Node) ReadRecord(t *fact.Table, path string, also []string, ps *Problems) []fact.Value {
 	r := record{table: t, node: n, path: path, ps: ps}
-	return r.read(also)
+	values, _ := r.read(also, false)
+	return values
+}
+
+// Reading says how a record is read.
+type Reading struct {
+	Path  string   // of the map
+	Also  []string // keys that are left to the caller
+	Usual bool     // as ReadUsual does, else as ReadRecord does
+}
+
+// ReadStated is ReadRecord, or ReadUsual, and tells the fields that the map states from
+// those that are left to their defaults.
+func (n *Node) ReadStated(t *fact.Table, how Reading, ps *Problems) (values []fact.Value, stated []bool) {
+	r := record{table: t, node: n, path: how.Path, ps: ps, usual: how.Usual}
+	return r.read(how.Also, true)
 }
 
 // ReadUsual is ReadRecord for the usual values of a class. Nothing is required of
@@ -29,24 +45,40 @@ func (n *Node) ReadRecord(t *fact.Table, path string, also []string, ps *Problem
 // told, and has no spread.
 func (n *Node) ReadUsual(t *fact.Table, path string, also []string, ps *Problems) []fact.Value {
 	r := record{table: t, node: n, path: path, ps: ps, usual: true}
-	return r.read(also)
+	values, _ := r.read(also, false)
+	return values
 }
 
-// read reads the whole record.
-func (r *record) read(also []string) []fact.Value {
-	r.values, r.pairs = make([]fact.Value, len(r.table.Fields())), make([]Pair, len(r.table.Fields()))
+// read reads the whole record, and which fields are stated where that is asked for.
+func (r *record) read(also []string, tell bool) (values []fact.Value, stated []bool) {
+	count := len(r.table.Fields())
+	r.values = make([]fact.Value, count)
+	if tell {
+		stated = make([]bool, count)
+	}
 	n := r.node
 	if n != nil && n.Kind != Map {
 		n.wrongKind(r.path, "a map", "", r.ps)
-		return r.values
+		return r.values, stated
 	}
+	memory := statedPairs.Get().(*[]Pair)
+	r.pairs = slices.Grow((*memory)[:0], count)[:count]
 	if n != nil {
 		r.stated(also)
 		r.related()
 	}
 	r.defaults()
-	return r.values
+	for i := range stated {
+		stated[i] = r.pairs[i].Key != nil
+	}
+	clear(r.pairs)
+	*memory, r.pairs = r.pairs, nil
+	statedPairs.Put(memory)
+	return r.values, stated
 }
+
+// statedPairs is memory for where the fields of a record are stated. Nothing stands in it.
+var statedPairs = sync.Pool{New: func() any { return new([]Pair) }}
 
 // record is one map on its way to be values.
 type record struct {
