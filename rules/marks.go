@@ -58,7 +58,7 @@ func (s *Set) canRead() []fact.Marks {
 // haveRead gives those of some rules whose conditions have read one of these facts.
 func (res *Result) haveRead(of fact.Marks, rules []*Rule) iter.Seq[*Rule] {
 	can := res.set.can()
-	whole := len(rules) > 0 && len(rules) == len(can) && rules[0] == res.set.rules[0] && rules[len(rules)-1] == res.set.rules[len(can)-1]
+	whole := len(rules) > 0 && len(rules) == len(can) && len(rules) == len(res.set.rules) && &rules[0] == &res.set.rules[0]
 	return func(yield func(*Rule) bool) {
 		for at, r := range rules {
 			if !whole {
