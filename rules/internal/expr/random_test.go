@@ -144,7 +144,8 @@ func (w *writer) leaf(k sort) string {
 	case flag:
 		return w.pick("sail.wet", "sail.wet", "true", "false")
 	case word:
-		return w.pick("sail.cloth", "sail.maker", "('' + '')", "'canvas'", "('é' + 'x')")
+		return w.pick("sail.cloth", "sail.maker", "('' + '')", "'canvas'", "('é' + 'x')", "(sail.cloth + '-' + sail.maker)",
+			"(sail.wet ? sail.cloth + '!' : sail.maker)", "('a' + (sail.wet ? 'b' : sail.cloth + 'c'))")
 	case wholes:
 		return w.pick("sail.knots", "sail.knots", "[1, 2, 2]")
 	case names:

@@ -78,6 +78,8 @@ func TestRender(t *testing.T) {
 		{"sail.panels_m2", Shortest, "1, 2.5, 3.46"}, {"sail.panels_m2", 1, "1.0, 2.5, 3.5"}, {"sail.knots", 1, "1, 20"},
 		{"[1.25, 2.0]", 1, "1.3, 2.0"}, {"sail.panels_m2[1]", Shortest, "2.5"},
 		{"sail.wet ? 'wet' : 'dry'", Shortest, "wet"},
+		{"sail.cloth + (sail.wet ? ', ' + sail.cloth : '') + '.'", Shortest, "canvas, canvas."}, {"'a' + (sail.wet ? '' : 'b' + 'c') + 'd'", 0, "ad"},
+		{"sail.cloth + sail.maker", Shortest, "(not stated)"}, {"sail.wet ? 'wet ' + sail.maker : 'dry'", Shortest, "(not stated)"},
 		{"sail.maker", Shortest, "(not stated)"}, {"mast.stays + 1", Shortest, "(not stated)"}, {"sail.wet && mast.stays > 1", Shortest, "(not stated)"},
 		{"sail.reefs / (1 - 1)", Shortest, NotComputed}, {"sail.panels_m2[9]", Shortest, NotComputed},
 	} {
