@@ -1,0 +1,35 @@
+package figures_test
+
+import (
+	"fmt"
+	"testing"
+
+	"example.org/cogcourt/compat/figures"
+	"example.org/cogcourt/compat/internal/random"
+)
+
+// TestDoubtsForget has one memory tell of many mixes in a row: it says of each what memory
+// that has told of none says.
+func TestDoubtsForget(t *testing.T) {
+	tell := func(d *figures.Doubts) (out string) {
+		for place := range figures.Object.Table().Fields() {
+			assumed, usual := d.Roots(place)
+			out += fmt.Sprintln(place, assumed, usual, d.Taken(place))
+		}
+		return out
+	}
+	r := random.Seeded(31)
+	var all []figures.Figures
+	var fresh []*figures.Doubts
+	for range fewer(300) {
+		figs := random.New(r).Facts().Measure()
+		all, fresh = append(all, figs), append(fresh, figs.Doubts()) // none is closed, so that each has its own
+	}
+	for i, figs := range all {
+		again := figs.Doubts()
+		if got, want := tell(again), tell(fresh[i]); got != want {
+			t.Fatalf("the %d-th mix is told otherwise behind others:\n%s\nand by itself:\n%s", i+1, got, want)
+		}
+		again.Close()
+	}
+}
