@@ -128,57 +128,6 @@ func TrimClicks(steps, cogs []float64, size float64) (clicks, residual float64) 
 	return clicks, residual
 }
 
-// KindestShare is the least Index.Share of steps which may each be wider or narrower
-// by up to give mm than these, all alike: what no measure of them could better. The
-// residual is convex in the give, so that closing in from both ends finds its least;
-// the pitch beside the worst cogs may jump there, so some others are looked at too.
-func KindestShare(steps, cogs []float64, give float64) float64 {
-	if _, _, ok := errorExtent(steps, cogs); !ok || !notNegative(give) {
-		return nan()
-	}
-	least := givenShare(steps, cogs, 0)
-	if give == 0 {
-		return bounded(least)
-	}
-	const looks, rounds = 8, 24
-	for i := range looks + 1 {
-		least = min(least, givenShare(steps, cogs, give*(2*float64(i)/looks-1)))
-	}
-	low, high := -give, give
-	for range rounds {
-		a, b := low+(high-low)/3, high-(high-low)/3
-		leastA, mostA := givenExtent(steps, cogs, a)
-		if leastB, mostB := givenExtent(steps, cogs, b); mostA-leastA <= mostB-leastB {
-			high = b
-		} else {
-			low = a
-		}
-	}
-	return bounded(min(least, givenShare(steps, cogs, (low+high)/2)))
-}
-
-// givenExtent is the extent of the errors of steps that are each wider by give mm.
-func givenExtent(steps, cogs []float64, give float64) (least, most float64) {
-	least, most = math.Inf(1), math.Inf(-1)
-	for i := range cogs {
-		e := steps[i] + give*float64(i) - cogs[i]
-		least, most = min(least, e), max(most, e)
-	}
-	return least, most
-}
-
-// givenShare is their residual over the smallest pitch beside any of the worst cogs.
-func givenShare(steps, cogs []float64, give float64) float64 {
-	least, most := givenExtent(steps, cogs, give)
-	pitch := math.Inf(1)
-	for i := range cogs {
-		if e := steps[i] + give*float64(i) - cogs[i]; e >= most-sameWorst || e <= least+sameWorst {
-			pitch = min(pitch, pitchBeside(cogs, i))
-		}
-	}
-	return (most - least) / 2 / pitch
-}
-
 // errorExtent gives the least and the greatest error of steps on cogs.
 func errorExtent(steps, cogs []float64) (least, most float64, ok bool) {
 	if len(steps) != len(cogs) || !rising(cogs) || !finite(steps...) {

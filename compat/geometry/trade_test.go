@@ -164,6 +164,42 @@ func TestAlignCog(t *testing.T) {
 	}
 }
 
+// Between pitches that differ the share jumps where other cogs become the worst: the least
+// of it is looked for beside every place where two errors can be one, which are all where
+// it can turn or jump.
+func TestKindestShareOfUnevenPitches(t *testing.T) {
+	r := seeded()
+	const give, beside = 0.05, 1e-7
+	for range 2000 {
+		_, cogs := randomIndex(r)
+		steps := []float64{0}
+		for i := 1; i < len(cogs); i++ { // about as wide, so that many errors meet within the give
+			steps = append(steps, steps[i-1]+cogs[i]-cogs[i-1]+between(r, -0.1, 0.1))
+		}
+		at := func(by float64) float64 {
+			moved := slices.Clone(steps)
+			for i := range moved {
+				moved[i] += by * float64(i)
+			}
+			return geometry.MeasureIndex(moved, cogs).Share
+		}
+		want := min(at(-give), at(0), at(give))
+		for i := range cogs {
+			for j := range i {
+				meet := ((steps[j] - cogs[j]) - (steps[i] - cogs[i])) / float64(i-j)
+				for _, by := range []float64{meet - 20*beside, meet + 20*beside} { // beyond sameWorst
+					if math.Abs(by) <= give {
+						want = min(want, at(by))
+					}
+				}
+			}
+		}
+		if got := geometry.KindestShare(steps, cogs, give); !near(got, want, 1e-4) {
+			t.Fatalf("steps %v on %v: %v, want %v", steps, cogs, got, want)
+		}
+	}
+}
+
 // A cassette that is a little wider than the steps are made for is met by steps that
 // are a little wider; what is left is never more than without the give.
 func TestKindestShare(t *testing.T) {
