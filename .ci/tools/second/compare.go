@@ -148,8 +148,24 @@ func (c *comparing) leaning() {
 	}
 }
 
-// join holds a rule that was decided for several kinds with one count.
+// join holds a rule that was decided for several kinds with one count. What the library
+// found over the spread of one kind it does not tell where both are named: where the two
+// differ more places are looked at, for the points that were thrown may have met none at
+// which nothing can be decided.
 func (c *comparing) join() {
+	if c.joined(); len(c.out) == 0 {
+		return
+	}
+	c.out = nil
+	for _, s := range append([]*spread{c.spread}, c.kinds...) {
+		s.everywhere()
+		s.closer()
+	}
+	c.joined()
+}
+
+// joined compares by the places that were looked at so far.
+func (c *comparing) joined() {
 	if len(c.kinds) == 1 && c.spread.failing() != c.kinds[0].failing() {
 		c.spread.everywhere()
 		c.kinds[0].everywhere()
