@@ -1,0 +1,161 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// quick is how long the tests of one process may take together, beside its start; one
+// that takes longer has a process of its own.
+const quick = 500 * time.Millisecond
+
+// trials lays out the tests that meet a change: the quick ones first, of them those of
+// its own package, and within a package the quickest.
+func (m mutant) trials(tests []*test) []trial {
+	meet := map[*program][]*test{}
+	var order []*program
+	for _, t := range tests {
+		if !t.meets[m.id] {
+			continue
+		}
+		if meet[t.of] == nil {
+			order = append(order, t.of)
+		}
+		meet[t.of] = append(meet[t.of], t)
+	}
+	slices.SortStableFunc(order, func(a, b *program) int { return m.far(a) - m.far(b) })
+	var out []trial
+	for _, p := range order {
+		out = append(out, together(meet[p])...)
+	}
+	slices.SortStableFunc(out, func(a, b trial) int { return cmp.Compare(a.slow(), b.slow()) })
+	return out
+}
+
+// together puts tests of one package into as few processes as their time allows.
+func together(tests []*test) []trial {
+	slices.SortStableFunc(tests, func(a, b *test) int { return cmp.Compare(a.takes, b.takes) })
+	var out []trial
+	sum := quick + 1
+	for _, t := range tests {
+		if sum += t.takes; sum > quick || t.name == "" {
+			out, sum = append(out, trial{of: t.of}), t.takes
+		}
+		last := &out[len(out)-1]
+		last.tests = append(last.tests, t)
+		last.patience = 5*time.Second + 8*(sum+t.of.starts)
+		if t.name == "" {
+			sum = quick + 1
+		}
+	}
+	return out
+}
+
+// slow is nothing for what is quick, else the time of the test.
+func (t trial) slow() time.Duration {
+	if last := t.tests[len(t.tests)-1]; last.takes > quick {
+		return last.takes
+	}
+	return 0
+}
+
+// far is 0 for tests of the change's own package, else 1.
+func (m mutant) far(p *program) int { return 1 - boolean(path.Dir(m.file) == p.name) }
+
+// What becomes of a change that no test notices.
+const (
+	unnoticed = "SURVIVES"
+	unmet     = "UNMET" // no test comes to where it makes a difference
+)
+
+// tried makes a change and names the package whose tests fail, or what became of it. A
+// test that does not meet a change cannot notice it.
+func (m mutant) tried(tests []*test, full bool) string {
+	trials := m.trials(tests)
+	became := unnoticed
+	if len(trials) == 0 {
+		became = unmet
+	}
+	if full {
+		trials = append(trials, wholes(tests)...)
+	}
+	for _, t := range trials {
+		if _, ok := t.holds("COGCOURT_MUTANT=" + strconv.Itoa(m.id)); !ok {
+			return t.of.name
+		}
+	}
+	return became
+}
+
+// wholes are all tests of all packages, not the quick ones alone.
+func wholes(tests []*test) []trial {
+	var out []trial
+	for _, t := range tests {
+		if !slices.ContainsFunc(out, func(o trial) bool { return o.of == t.of }) {
+			out = append(out, trial{of: t.of, full: true, patience: anHour})
+		}
+	}
+	return out
+}
+
+// tally counts what came of the changes.
+type tally struct {
+	known     map[string]string // why one survives
+	survivors []mutant
+	unmet     int
+	files     map[string][2]int // tried, survived
+}
+
+func (t *tally) add(m mutant, by string) {
+	count := t.files[m.file]
+	count[0]++
+	switch by {
+	case unmet:
+		t.unmet++
+		fallthrough
+	case unnoticed:
+		count[1]++
+		t.survivors = append(t.survivors, m)
+	}
+	t.files[m.file] = count
+}
+
+// String tells the share, the files, and what survived.
+func (t *tally) String() string {
+	var b strings.Builder
+	tried := 0
+	var names []string
+	for name, of := range t.files {
+		tried += of[0]
+		names = append(names, name)
+	}
+	left := len(t.survivors)
+	fmt.Fprintf(&b, "%d changes, %d noticed, %.1f %%; ", tried, tried-left, 100*float64(tried-left)/float64(max(tried, 1)))
+	var open, because []string
+	for _, m := range t.survivors {
+		if why := t.known[m.key()]; why != "" {
+			because = append(because, fmt.Sprintf("%s\n       known, because: %s\n", m, why))
+			continue
+		}
+		open = append(open, fmt.Sprintf("%s\n       in %s: %s\n", m, m.in, m.text))
+	}
+	fmt.Fprintf(&b, "%d survive, %d of them known, %d met by no test\n", left, len(because), t.unmet)
+	slices.Sort(names)
+	for _, name := range names {
+		fmt.Fprintf(&b, "  %-32s %3d tried, %2d survive\n", name, t.files[name][0], t.files[name][1])
+	}
+	b.WriteString(strings.Join(open, "") + strings.Join(because, ""))
+	return b.String()
+}
+
+func boolean(is bool) int {
+	if is {
+		return 1
+	}
+	return 0
+}
