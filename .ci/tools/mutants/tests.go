@@ -123,9 +123,11 @@ func (t *test) alone() (said string, ok bool) {
 // trial is some tests of one package in one process.
 type trial struct {
 	of       *program
-	tests    []*test // all where one of them has no name
-	full     bool    // not the quick ones alone
-	patience time.Duration
+	tests    []*test       // all where one of them has no name
+	full     bool          // not the quick ones alone
+	takes    time.Duration // beside the start
+	most     time.Duration // that it may take
+	patience time.Duration // until it counts as hanging
 }
 
 // holds runs the tests with something in the environment. What hangs or takes all memory

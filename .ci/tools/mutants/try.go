@@ -10,12 +10,13 @@ import (
 	"time"
 )
 
-// quick is how long the tests of one process may take together, beside its start; one
-// that takes longer has a process of its own.
+// quick is how long the tests of a package's first process may take together, beside its
+// start. Each further one may take twice as long, so that what nobody notices costs few
+// starts, and what is plain is noticed soon.
 const quick = 500 * time.Millisecond
 
-// trials lays out the tests that meet a change: the quick ones first, of them those of
-// its own package, and within a package the quickest.
+// trials lays out the tests that meet a change: the first process of each package, then
+// the second of each; of those the one of its own package first.
 func (m mutant) trials(tests []*test) []trial {
 	meet := map[*program][]*test{}
 	var order []*program
@@ -33,35 +34,27 @@ func (m mutant) trials(tests []*test) []trial {
 	for _, p := range order {
 		out = append(out, together(meet[p])...)
 	}
-	slices.SortStableFunc(out, func(a, b trial) int { return cmp.Compare(a.slow(), b.slow()) })
+	slices.SortStableFunc(out, func(a, b trial) int { return cmp.Compare(a.most, b.most) })
 	return out
 }
 
-// together puts tests of one package into as few processes as their time allows.
+// together shares tests of one package out among processes, the quickest first.
 func together(tests []*test) []trial {
 	slices.SortStableFunc(tests, func(a, b *test) int { return cmp.Compare(a.takes, b.takes) })
 	var out []trial
-	sum := quick + 1
+	now := trial{most: quick}
 	for _, t := range tests {
-		if sum += t.takes; sum > quick || t.name == "" {
-			out, sum = append(out, trial{of: t.of}), t.takes
+		whole := t.name == "" || len(now.tests) > 0 && now.tests[0].name == ""
+		if len(now.tests) > 0 && (whole || now.takes+t.takes > now.most) {
+			out, now = append(out, now), trial{most: 2 * now.most}
 		}
-		last := &out[len(out)-1]
-		last.tests = append(last.tests, t)
-		last.patience = 5*time.Second + 8*(sum+t.of.starts)
-		if t.name == "" {
-			sum = quick + 1
+		for now.most < t.takes {
+			now.most *= 2
 		}
+		now.of, now.tests, now.takes = t.of, append(now.tests, t), now.takes+t.takes
+		now.patience = 5*time.Second + 8*(now.takes+t.of.starts)
 	}
-	return out
-}
-
-// slow is nothing for what is quick, else the time of the test.
-func (t trial) slow() time.Duration {
-	if last := t.tests[len(t.tests)-1]; last.takes > quick {
-		return last.takes
-	}
-	return 0
+	return append(out, now)
 }
 
 // far is 0 for tests of the change's own package, else 1.
