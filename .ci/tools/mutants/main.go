@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,6 +26,9 @@ func run() error {
 	n := flag.Int("n", 400, "how many changes are tried; as many of each file as it has a share of all")
 	seed := flag.Uint64("seed", 1, "which are drawn")
 	only := flag.String("only", "", "numbers of changes to try, and no others")
+	in := flag.String("in", strings.Join(testedPackages, ","), "the packages whose tests are asked")
+	named := flag.String("run", "", "the tests that are asked, by an expression; all where it is empty")
+	missed := flag.Bool("unmet", false, "print the changes that no test meets and stop")
 	full := flag.Bool("full", false, "what survives the quick tests meets all of them")
 	flag.Parse()
 
@@ -40,19 +45,32 @@ func run() error {
 		return err
 	}
 	if *list {
-		for _, m := range all {
-			fmt.Println(m)
-		}
+		fmt.Print(told(all))
 		return nil
 	}
 	sample, err := drawn(all, *n, *seed, *only)
 	if err != nil {
 		return err
 	}
-	tests, err := met(to, testedPackages)
+	asked, err := regexp.Compile(*named)
 	if err != nil {
 		return err
 	}
+	tests, err := met(to, strings.Split(*in, ","), asked)
+	if err != nil {
+		return err
+	}
+	unmet := slices.DeleteFunc(slices.Clone(all), func(m mutant) bool { return len(m.trials(tests)) > 0 })
+	fmt.Printf("# %d of all %d changes are met by none of these tests\n", len(unmet), len(all))
+	if *missed {
+		fmt.Print(told(unmet))
+		return nil
+	}
+	return try(all, sample, tests, *full)
+}
+
+// try makes the changes of a sample, and tells what came of them.
+func try(all, sample []mutant, tests []*test, full bool) error {
 	reasons, err := known(knownText)
 	if err != nil {
 		return err
@@ -60,7 +78,7 @@ func run() error {
 	sum := &tally{known: reasons, files: map[string][2]int{}}
 	for _, m := range sample {
 		begun := time.Now()
-		by := m.tried(tests, *full)
+		by := m.tried(tests, full)
 		sum.add(m, by)
 		fmt.Printf("%-16s %5.1f s %s\n", by, time.Since(begun).Seconds(), m)
 	}
@@ -71,25 +89,13 @@ func run() error {
 	return nil
 }
 
-// testedPackages are those whose tests are asked, those first that notice most in the
-// least time.
-var testedPackages = []string{
-	"compat/geometry", "rules", "compat/figures", "rules/standard", "compat/cart", "rules/prove", "compat/fit", "compat", "cmd/cogcourt",
-}
-
-// met builds all tests and finds out which changes each meets.
-func met(root string, names []string) ([]*test, error) {
-	var out []*test
-	for _, name := range names {
-		begun := time.Now()
-		tests, err := built(root, name)
-		if err != nil {
-			return nil, err
-		}
-		fmt.Printf("# %s: %d tests, built and each run alone in %.0f s\n", name, len(tests), time.Since(begun).Seconds())
-		out = append(out, tests...)
+// told prints changes, a line each.
+func told(list []mutant) string {
+	var b strings.Builder
+	for _, m := range list {
+		fmt.Fprintln(&b, m)
 	}
-	return out, nil
+	return b.String()
 }
 
 // drawn takes a sample, of each file its share, in the order of their numbers.

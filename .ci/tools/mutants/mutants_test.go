@@ -67,7 +67,7 @@ func TestChangesAreTried(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tests, err := met(root, []string{"fits"})
+	tests, err := met(root, []string{"fits"}, regexp.MustCompile(""))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,9 +38,10 @@ func (m mutant) trials(tests []*test) []trial {
 	return out
 }
 
-// together shares tests of one package out among processes, the quickest first.
+// together shares tests of one package out among processes, those first that cost least for what
+// they notice.
 func together(tests []*test) []trial {
-	slices.SortStableFunc(tests, func(a, b *test) int { return cmp.Compare(a.takes, b.takes) })
+	slices.SortStableFunc(tests, func(a, b *test) int { return cmp.Compare(a.dear(), b.dear()) })
 	var out []trial
 	now := trial{most: quick}
 	for _, t := range tests {
@@ -78,7 +79,8 @@ func (m mutant) tried(tests []*test, full bool) string {
 		trials = append(trials, wholes(tests)...)
 	}
 	for _, t := range trials {
-		if _, ok := t.holds("COGCOURT_MUTANT=" + strconv.Itoa(m.id)); !ok {
+		if said, ok := t.holds("COGCOURT_MUTANT=" + strconv.Itoa(m.id)); !ok {
+			t.learns(said)
 			return t.of.name
 		}
 	}
