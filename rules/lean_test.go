@@ -172,3 +172,27 @@ func TestApartBesideACount(t *testing.T) {
 		t.Errorf("it does not fail from 13 to 13.6, and is %s, leaning %+v", f.Ruled, f.Lean)
 	}
 }
+
+// TestNotAboutThemBetween holds that a rule which fails at both ends is tried between them
+// where it may not be about the facts there, also beside a count.
+func TestNotAboutThemBetween(t *testing.T) {
+	reefs := fact.Num(2)
+	reefs.Usual = fact.ByClass
+	reefs = reefs.WithSpread(&fact.Spread{Least: 1, Most: 4, Source: "memory"})
+	res := leans(t, facts{"sail.reefs": reefs}, "when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.reefs > 0")
+	if f := res.Findings[0]; f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) == 0 {
+		t.Errorf("it is not applied from 13 to 13.6, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanAtACorner holds that two usual facts are tried with the one at its most and the
+// other at its least: neither alone makes the rule fail.
+func TestLeanAtACorner(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 > 14 && mast.height_m < 8").Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil {
+		t.Fatalf("it fails with a large sail on a low mast, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}}; !slices.Equal(f.Lean.FailsAt, want) {
+		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+}

@@ -121,3 +121,24 @@ func drawn(all []mutant, n int, seed uint64, only string) ([]mutant, error) {
 	}
 	return out, nil
 }
+
+// testedPackages are those whose tests are asked, those first that notice most in the
+// least time.
+var testedPackages = []string{
+	"compat/geometry", "rules", "compat/figures", "rules/standard", "compat/cart", "rules/prove", "compat/fit", "compat", "cmd/cogcourt",
+}
+
+// met builds all tests and finds out which changes each meets.
+func met(root string, names []string, only *regexp.Regexp) ([]*test, error) {
+	var out []*test
+	for _, name := range names {
+		begun := time.Now()
+		tests, err := built(root, name, only)
+		if err != nil {
+			return nil, err
+		}
+		fmt.Printf("# %s: %d tests, built and each run alone in %.0f s\n", name, len(tests), time.Since(begun).Seconds())
+		out = append(out, tests...)
+	}
+	return out, nil
+}
