@@ -22,5 +22,6 @@
 // worked out as a package is made belongs to every test of every program that holds it.
 // A change that no test meets survives as well, and is told apart as UNMET.
 //
-// Survivors whose reason was looked into stand in known.txt. They count as survivors.
+// Survivors whose reason was looked into stand in known.txt. They count as survivors and
+// are not tried again, but with -known.
 package main

@@ -20,18 +20,32 @@ func main() {
 	}
 }
 
-func run() error {
-	root := flag.String("root", "../..", "the module whose code is changed")
-	list := flag.Bool("list", false, "print every change and stop")
-	n := flag.Int("n", 400, "how many changes are tried; as many of each file as it has a share of all")
-	seed := flag.Uint64("seed", 1, "which are drawn")
-	only := flag.String("only", "", "numbers of changes to try, and no others")
-	in := flag.String("in", strings.Join(testedPackages, ","), "the packages whose tests are asked")
-	named := flag.String("run", "", "the tests that are asked, by an expression; all where it is empty")
-	missed := flag.Bool("unmet", false, "print the changes that no test meets and stop")
-	full := flag.Bool("full", false, "what survives the quick tests meets all of them")
-	flag.Parse()
+// asked is what the arguments ask for.
+type asked struct {
+	root, only, in, named    string
+	list, missed, anew, full bool
+	n                        int
+	seed                     uint64
+}
 
+func arguments() asked {
+	var a asked
+	flag.StringVar(&a.root, "root", "../..", "the module whose code is changed")
+	flag.BoolVar(&a.list, "list", false, "print every change and stop")
+	flag.IntVar(&a.n, "n", 400, "how many changes are tried; as many of each file as it has a share of all")
+	flag.Uint64Var(&a.seed, "seed", 1, "which are drawn")
+	flag.StringVar(&a.only, "only", "", "numbers of changes to try, and no others")
+	flag.StringVar(&a.in, "in", strings.Join(testedPackages, ","), "the packages whose tests are asked")
+	flag.StringVar(&a.named, "run", "", "the tests that are asked, by an expression; all where it is empty")
+	flag.BoolVar(&a.missed, "unmet", false, "print the changes that no test meets and stop")
+	flag.BoolVar(&a.anew, "known", false, "what is known to survive is tried as well, and not only counted")
+	flag.BoolVar(&a.full, "full", false, "what survives the quick tests meets all of them")
+	flag.Parse()
+	return a
+}
+
+func run() error {
+	a := arguments()
 	to, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
@@ -40,48 +54,43 @@ func run() error {
 	if to, err = filepath.EvalSymlinks(to); err != nil {
 		return err
 	}
-	all, err := copied(*root, to)
+	all, err := copied(a.root, to)
 	if err != nil {
 		return err
 	}
-	if *list {
+	if a.list {
 		fmt.Print(told(all))
 		return nil
 	}
-	sample, err := drawn(all, *n, *seed, *only)
+	sample, err := drawn(all, a.n, a.seed, a.only)
 	if err != nil {
 		return err
 	}
-	asked, err := regexp.Compile(*named)
+	reasons, err := known(knownText)
 	if err != nil {
 		return err
 	}
-	tests, err := met(to, strings.Split(*in, ","), asked)
+	names, err := regexp.Compile(a.named)
+	if err != nil {
+		return err
+	}
+	tests, err := met(to, strings.Split(a.in, ","), names)
 	if err != nil {
 		return err
 	}
 	unmet := slices.DeleteFunc(slices.Clone(all), func(m mutant) bool { return len(m.trials(tests)) > 0 })
 	fmt.Printf("# %d of all %d changes are met by none of these tests\n", len(unmet), len(all))
-	if *missed {
+	if a.missed {
 		fmt.Print(told(unmet))
 		return nil
 	}
-	return try(all, sample, tests, *full)
-}
-
-// try makes the changes of a sample, and tells what came of them.
-func try(all, sample []mutant, tests []*test, full bool) error {
-	reasons, err := known(knownText)
-	if err != nil {
-		return err
-	}
 	sum := &tally{known: reasons, files: map[string][2]int{}}
-	for _, m := range sample {
-		begun := time.Now()
-		by := m.tried(tests, full)
-		sum.add(m, by)
-		fmt.Printf("%-16s %5.1f s %s\n", by, time.Since(begun).Seconds(), m)
-	}
+	sum.try(sample, func(m mutant) string {
+		if reasons[m.key()] != "" && !a.anew {
+			return isKnown
+		}
+		return m.tried(tests, a.full)
+	})
 	fmt.Printf("\n%s", sum)
 	for _, entry := range stale(reasons, all) {
 		fmt.Println("known.txt has an entry for what is no change any more:", entry)

@@ -65,6 +65,7 @@ func (m mutant) far(p *program) int { return 1 - boolean(path.Dir(m.file) == p.n
 const (
 	unnoticed = "SURVIVES"
 	unmet     = "UNMET" // no test comes to where it makes a difference
+	isKnown   = "KNOWN" // to survive, and not tried
 )
 
 // tried makes a change and names the package whose tests fail, or what became of it. A
@@ -106,6 +107,19 @@ type tally struct {
 	files     map[string][2]int // tried, survived
 }
 
+// try makes the changes and prints what comes of each.
+func (t *tally) try(sample []mutant, made func(mutant) string) {
+	for _, m := range sample {
+		begun := time.Now()
+		by := made(m)
+		t.add(m, by)
+		fmt.Printf("%-16s %5.1f s %s\n", by, time.Since(begun).Seconds(), m)
+		if t.known[m.key()] != "" && by != unnoticed && by != unmet && by != isKnown {
+			fmt.Println("known.txt says that it survives:", m.key())
+		}
+	}
+}
+
 func (t *tally) add(m mutant, by string) {
 	count := t.files[m.file]
 	count[0]++
@@ -113,7 +127,7 @@ func (t *tally) add(m mutant, by string) {
 	case unmet:
 		t.unmet++
 		fallthrough
-	case unnoticed:
+	case unnoticed, isKnown:
 		count[1]++
 		t.survivors = append(t.survivors, m)
 	}
