@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -194,5 +195,43 @@ func TestLeanAtACorner(t *testing.T) {
 	}
 	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}}; !slices.Equal(f.Lean.FailsAt, want) {
 		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+}
+
+// TestLeanNamesWhatTurnsAtItsLeast holds that of two usual facts only the one that decides
+// alone is named, also where it does so at its least and nowhere else.
+func TestLeanNamesWhatTurnsAtItsLeast(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 < 10.2 && mast.height_m > 1").Findings[0]
+	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
+		t.Errorf("it fails by a small sail on any mast, and leans %+v", f.Lean)
+	}
+}
+
+// TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
+// twice on the way: where the rule is not about some of them, and where it is open first
+// whether it warns and then whether it fails.
+func TestLimitsComeBack(t *testing.T) {
+	for _, c := range []struct {
+		area, height fact.Value
+		lines        []string
+		ends         []float64 // of the ranges
+		want         []rules.Verdict
+	}{
+		{usualOf(12, 10, 15), fact.Num(10), []string{"when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.area_m2 > 10.5"},
+			[]float64{10, 10.5, 13, 13.6, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass, rules.Fail}},
+		{usualOf(13, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
+			[]float64{10, 12, 14, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown}},
+	} {
+		res := byMast(t, c.area, c.height, c.lines...)
+		got := res.Limits(res.Findings[0], "sail.area_m2")
+		if len(got) != len(c.want) {
+			t.Errorf("%s: %v, want %v from %v", c.lines, got, c.want, c.ends)
+			continue
+		}
+		for i, l := range got {
+			if l.Verdict != c.want[i] || math.Abs(l.Least-c.ends[i]) > 0.01 || math.Abs(l.Most-c.ends[i+1]) > 0.01 {
+				t.Errorf("%s: %v, want %s from %v to %v", c.lines, l, c.want[i], c.ends[i], c.ends[i+1])
+			}
+		}
 	}
 }

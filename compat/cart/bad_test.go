@@ -119,3 +119,33 @@ func TestCartOfManyWays(t *testing.T) {
 		}
 	}
 }
+
+// Eight bicycles and four lines of a kind each are 4096 ways, which are tried; with one
+// line more they are not, and every line is named with that for a reason.
+func TestCartOfTooManyWays(t *testing.T) {
+	c := checker(t)
+	kinds := []string{"cassette", "chain", "hub", "crankset", "frame"}
+	for n, tooMany := range map[int]bool{4: false, 5: true} {
+		parts := shelf(t)
+		basket := cart.Cart{Name: "ways"}
+		for i := range 8 {
+			m, err := compat.NewMix(fmt.Sprint(i), compat.ScopeBike)
+			if err != nil {
+				t.Fatal(err)
+			}
+			basket.Bikes = append(basket.Bikes, m)
+		}
+		for _, kind := range kinds[:n] {
+			basket.Lines = append(basket.Lines, cart.Line{ID: parts.OfKind(kind)[0].ID()})
+		}
+		r, err := basket.Check(context.Background(), c, parts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range r.Lines {
+			if l.Use != cart.Ambiguous || strings.Contains(l.Note, "too many ways") != tooMany {
+				t.Errorf("of %d lines: %s", n, l)
+			}
+		}
+	}
+}

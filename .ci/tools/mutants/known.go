@@ -8,7 +8,7 @@ import (
 
 // What is known to survive, and why. Entries lie apart by an empty line:
 //
-//	rules/evaluate.go  func (m *memory) room
+//	rules/evaluate.go  func (*arena) room
 //	    m.names = make([]string, 0, max(64, n))
 //	    64 -> one more
 //	    Room for names; an append makes more where it is too little.
