@@ -3,6 +3,7 @@ package rules_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/rules"
@@ -189,12 +190,16 @@ func TestNotAboutThemBetween(t *testing.T) {
 // TestLeanAtACorner holds that two usual facts are tried with the one at its most and the
 // other at its least: neither alone makes the rule fail.
 func TestLeanAtACorner(t *testing.T) {
-	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 > 14 && mast.height_m < 8").Findings[0]
+	res := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 > 14 && mast.height_m < 8")
+	f := res.Findings[0]
 	if f.Ruled != rules.Unknown || f.Lean == nil {
 		t.Fatalf("it fails with a large sail on a low mast, and is %s, leaning %+v", f.Ruled, f.Lean)
 	}
 	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}}; !slices.Equal(f.Lean.FailsAt, want) {
 		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+	if said := res.Text(f); !strings.Contains(said, "would be a pass") || !strings.Contains(said, "together: measure") {
+		t.Errorf("neither decides alone, and it is said %q", said)
 	}
 }
 
@@ -221,6 +226,9 @@ func TestLimitsComeBack(t *testing.T) {
 			[]float64{10, 10.5, 13, 13.6, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass, rules.Fail}},
 		{usualOf(13, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
 			[]float64{10, 12, 14, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown}},
+		{usualOf(14.2, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14.5 || sail.area_m2 > 14 && mast.height_m > 3",
+			"warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
+			[]float64{10, 12, 14, 14.5, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown, rules.Fail}},
 	} {
 		res := byMast(t, c.area, c.height, c.lines...)
 		got := res.Limits(res.Findings[0], "sail.area_m2")

@@ -136,6 +136,9 @@ func TestKnownSurvivors(t *testing.T) {
 	if left := stale(reasons, []mutant{m}); len(left) != 1 {
 		t.Errorf("%q: one entry is stale", left)
 	}
+	if reasons, err := known(knownText); err != nil || len(reasons) == 0 {
+		t.Errorf("%d entries of known.txt, %v", len(reasons), err)
+	}
 	for _, bad := range []string{"rules/judge.go  func judge\n    if n > 1 {\n    n > 1 -> true", text + "\n" + text} {
 		if _, err := known(bad); err == nil {
 			t.Errorf("%q is taken", bad)
