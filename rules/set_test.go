@@ -259,7 +259,7 @@ func TestForUseAlone(t *testing.T) {
 		{facts{"sail.reefs": 1}, rules.Unknown}, {facts{"sail.area_m2": 9}, rules.Pass},
 	} {
 		set.EvaluateOnce(records(c.given), func(res *rules.Result) {
-			if len(res.Findings) != 1 || res.Findings[0].Ruled != c.want {
+			if len(res.Findings) != 1 || res.Findings[0].Ruled != c.want || len(res.NotApplied) > 0 {
 				t.Errorf("%v: %+v, want %s", c.given, res.Findings, c.want)
 			}
 		})

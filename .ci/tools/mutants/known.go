@@ -13,8 +13,9 @@ import (
 //	    64 -> one more
 //	    Room for names; an append makes more where it is too little.
 //
-// File and function, the line that the change stands on, the change, and the reason. No
-// entry hangs on a number, so that it holds as code moves.
+// File and function, the line that the change stands on, the change, and the reason. Of
+// equal changes of one line the second is written with (2) behind it. No entry hangs on
+// a number, so that it holds as code moves.
 //
 //go:embed known.txt
 var knownText string
@@ -44,7 +45,11 @@ func known(text string) (map[string]string, error) {
 
 // key is how a change is called in known.txt.
 func (m mutant) key() string {
-	return m.file + "  " + m.in + "\n" + m.text + "\n" + m.was + " -> " + m.now
+	key := m.file + "  " + m.in + "\n" + m.text + "\n" + m.was + " -> " + m.now
+	if m.nth > 1 {
+		key += fmt.Sprintf(" (%d)", m.nth)
+	}
+	return key
 }
 
 // stale names the entries that no change answers to any more.

@@ -21,6 +21,7 @@ type mutant struct {
 	now  string
 	in   string // the function, or what is declared
 	text string // of the line
+	nth  int    // of the equal changes there, from 1
 }
 
 func (m mutant) String() string {
@@ -61,7 +62,11 @@ func (w *writer) change(n ast.Node, now string) int {
 	id := w.next
 	w.next++
 	at := w.pkg.Fset.Position(n.Pos())
-	w.mutants = append(w.mutants, mutant{id, w.name, at.Line, w.said(n), now, w.declared(n), w.lineAt(at.Offset)})
+	m := mutant{id, w.name, at.Line, w.said(n), now, w.declared(n), w.lineAt(at.Offset), 1}
+	for _, o := range w.mutants {
+		m.nth += boolean(o.line == m.line && o.was == m.was && o.now == m.now)
+	}
+	w.mutants = append(w.mutants, m)
 	return id
 }
 
