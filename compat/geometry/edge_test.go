@@ -100,6 +100,9 @@ func TestLimitsOfTheDomainBelongToIt(t *testing.T) {
 	if got := line.TyreGap(wheel, 20, 7); !near(got, 50-3.5-16, 1e-9) {
 		t.Errorf("at the ring's line the gap is %v, want 30.5", got)
 	}
+	if got := geometry.EvenPositions(nil, 2, math.MaxFloat64); len(got) != 2 || got[1] != math.MaxFloat64 {
+		t.Errorf("rows as far apart as numbers go stand at %v", got)
+	}
 	if got := geometry.ScaledPositions([]float64{1}, []float64{2, 2}, 0); len(got) != 2 || got[0] != 1 || !math.IsNaN(got[1]) {
 		t.Errorf("rows on no way at all stand at %v, want one that is not known", got)
 	}
