@@ -25,6 +25,7 @@ type asked struct {
 	root, only, in, named    string
 	list, missed, anew, full bool
 	n                        int
+	most                     time.Duration
 	seed                     uint64
 }
 
@@ -39,6 +40,7 @@ func arguments() asked {
 	flag.StringVar(&a.named, "run", "", "the tests that are asked, by an expression; all where it is empty")
 	flag.BoolVar(&a.missed, "unmet", false, "print the changes that no test meets and stop")
 	flag.BoolVar(&a.anew, "known", false, "what is known to survive is tried as well, and not only counted")
+	flag.DurationVar(&a.most, "most", 0, "how long one change is tried; what no test has noticed by then survives as SLOW")
 	flag.BoolVar(&a.full, "full", false, "what survives the quick tests meets all of them")
 	flag.Parse()
 	return a
@@ -89,7 +91,7 @@ func run() error {
 		if reasons[m.key()] != "" && !a.anew {
 			return isKnown
 		}
-		return m.tried(tests, a.full)
+		return m.tried(tests, a.full, a.most)
 	})
 	fmt.Printf("\n%s", sum)
 	for _, entry := range stale(reasons, all) {

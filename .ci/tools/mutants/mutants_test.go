@@ -87,7 +87,7 @@ func TestChangesAreTried(t *testing.T) {
 	}
 	found := map[string]string{}
 	for _, m := range all {
-		found[m.was+" -> "+m.now] = m.tried(tests, false)
+		found[m.was+" -> "+m.now] = m.tried(tests, false, 0)
 	}
 	if !maps.Equal(found, wants) {
 		t.Errorf("found %v\nwanted %v", found, wants)

@@ -46,7 +46,7 @@ const anHour = time.Hour
 // meets.
 func built(root, name string, only *regexp.Regexp) ([]*test, error) {
 	p := &program{file: filepath.Join(root, strings.ReplaceAll(name, "/", "-")+".test"), folder: filepath.Join(root, name), name: name}
-	build := exec.Command("go", "test", "-c", "-o", p.file, "./"+name)
+	build := exec.Command("go", "test", "-c", "-trimpath", "-o", p.file, "./"+name) // so that a second run need not compile
 	build.Dir = root
 	if said, err := build.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("the tests of %s do not build: %w\n%s", name, err, said)

@@ -65,12 +65,14 @@ func (m mutant) far(p *program) int { return 1 - boolean(path.Dir(m.file) == p.n
 const (
 	unnoticed = "SURVIVES"
 	unmet     = "UNMET" // no test comes to where it makes a difference
+	slow      = "SLOW"  // some tests were not asked
 	isKnown   = "KNOWN" // to survive, and not tried
 )
 
 // tried makes a change and names the package whose tests fail, or what became of it. A
 // test that does not meet a change cannot notice it.
-func (m mutant) tried(tests []*test, full bool) string {
+func (m mutant) tried(tests []*test, full bool, most time.Duration) string {
+	begun := time.Now()
 	trials := m.trials(tests)
 	became := unnoticed
 	if len(trials) == 0 {
@@ -80,6 +82,9 @@ func (m mutant) tried(tests []*test, full bool) string {
 		trials = append(trials, wholes(tests)...)
 	}
 	for _, t := range trials {
+		if most > 0 && time.Since(begun) > most {
+			return slow
+		}
 		if said, ok := t.holds("COGCOURT_MUTANT=" + strconv.Itoa(m.id)); !ok {
 			t.learns(said)
 			return t.of.name
@@ -114,7 +119,7 @@ func (t *tally) try(sample []mutant, made func(mutant) string) {
 		by := made(m)
 		t.add(m, by)
 		fmt.Printf("%-16s %5.1f s %s\n", by, time.Since(begun).Seconds(), m)
-		if t.known[m.key()] != "" && by != unnoticed && by != unmet && by != isKnown {
+		if t.known[m.key()] != "" && !slices.Contains([]string{unnoticed, unmet, slow, isKnown}, by) {
 			fmt.Println("known.txt says that it survives:", m.key())
 		}
 	}
@@ -127,7 +132,7 @@ func (t *tally) add(m mutant, by string) {
 	case unmet:
 		t.unmet++
 		fallthrough
-	case unnoticed, isKnown:
+	case unnoticed, slow, isKnown:
 		count[1]++
 		t.survivors = append(t.survivors, m)
 	}
