@@ -1,6 +1,9 @@
 package compat
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // The two links that the trade adds to a chain are supposed where nobody says how many,
 // but not beside a table by which the chain is cut: there they decide nothing.
@@ -29,6 +32,32 @@ func TestSilenceAboutBoltsMattersOnOneCircle(t *testing.T) {
 		}).facts.Measure().Value("ring_compared")
 		if v.Text != want {
 			t.Errorf("circles %v compare %q, want %q (%+v)", circles, v.Text, want, lack)
+		}
+	}
+}
+
+// From a single cog there is no step to another, large or none.
+func TestSingleCogHasNoStep(t *testing.T) {
+	for _, cogs := range [][]int{{18}, {16, 20}} {
+		v, lack := usualMix(t, map[string]map[string]any{"cassette": {"cogs_t": cogs}}).facts.Measure().Value("largest_step_percent")
+		if one := len(cogs) == 1; v.Known == one || one && lack.Reason != "a single cog has no step" || !one && v.Num != 25 {
+			t.Errorf("of %v cogs the largest step is %v, %+v", cogs, v, lack)
+		}
+	}
+}
+
+// The spacer that comes with a cassette stands behind it where the body asks for it: not
+// where the cassette stands proud enough without it (0.1 mm) and too much with it (2 mm).
+func TestSpacerWhereTheBodyAsksForIt(t *testing.T) {
+	for _, row := range []struct{ mount, body, spacer, want float64 }{
+		{34, 33, 1.85, 1}, {34, 33, 0.5, 1.5}, {34, 34.5, 1.85, 1.35}, {34, 34.5, 3, 2.5}, {34, 34, 2.5, 2.5},
+	} {
+		v, lack := usualMix(t, map[string]map[string]any{
+			"cassette": {"cogs_t": []int{11, 34}, "freehub": []string{"spline-9"}, "mount_height_mm": row.mount, "spacer_mm": row.spacer},
+			"hub":      {"freehub": "spline-9", "body_length_mm": row.body},
+		}).facts.Measure().Value("lockring_margin_mm")
+		if !v.Known || math.Abs(v.Num-row.want) > 1e-9 {
+			t.Errorf("%+v: the cassette stands %v mm proud (%+v)", row, v, lack)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,13 +10,16 @@ import (
 	"example.org/cogcourt/rules/fact"
 )
 
-// On a belt nothing that is read from a chain means anything, whatever is stated of one: no
-// figure that hangs on a fact of the chain, itself or by another figure, has a value.
+// On a belt nothing that is read from a chain or called after one means anything, whatever
+// is stated of it: no figure that hangs on a fact of the chain, itself or by another
+// figure, has a value. Whether there is a guide, and whether the maker of the derailleur
+// has a table, are no questions of the chain.
 func TestNoFigureOfAChainOnABelt(t *testing.T) {
+	aside := []string{"chain_guided", "chain_table_unsaid"}
 	aboutChain := map[string]bool{}
 	for _, f := range figures.Declared() { // each stands behind what it reads
 		for _, read := range f.Reads {
-			if strings.HasPrefix(read, "chain.") || aboutChain[strings.TrimPrefix(read, "figures.")] {
+			if strings.HasPrefix(read, "chain.") || strings.HasPrefix(f.Name, "chain_") && !slices.Contains(aside, f.Name) || aboutChain[strings.TrimPrefix(read, "figures.")] {
 				aboutChain[f.Name] = true
 			}
 		}
@@ -44,5 +48,26 @@ func TestNoFigureOfAChainOnABelt(t *testing.T) {
 	}
 	if len(with) < 12 {
 		t.Errorf("only %d figures of %d had a value on a chain", len(with), len(aboutChain))
+	}
+}
+
+// A flag is one or nothing, whatever it was worked out from.
+func TestFlagsAreOneOrNothing(t *testing.T) {
+	r := random.Seeded(62)
+	set := map[string]bool{}
+	for range fewer(1500) {
+		figs := random.New(r).Facts().Measure()
+		for _, f := range figures.Object.Table().Fields() {
+			v, _ := figs.Value(f.Name)
+			if f.Type != fact.Flag || !v.Known {
+				continue
+			}
+			if set[f.Name] = set[f.Name] || v.Num == 1; v.Num != 0 && v.Num != 1 {
+				t.Fatalf("%s is %v", f.Name, v.Num)
+			}
+		}
+	}
+	if len(set) < 8 {
+		t.Errorf("only %d flags had a value", len(set))
 	}
 }
