@@ -61,3 +61,36 @@ func TestSpacerWhereTheBodyAsksForIt(t *testing.T) {
 		}
 	}
 }
+
+// Limit screws hold the pulley of a cable mix at both ends: nine steps of 4.42 mm on cogs
+// 4.34 mm apart are 0.24 mm off with them, and 0.32 mm without. A motor is held by none.
+func TestStopsHoldACable(t *testing.T) {
+	teeth := []int{11, 12, 13, 14, 16, 18, 21, 24, 28}
+	mix := map[string]map[string]any{"cassette": {"cogs_t": teeth, "pitch_mm": 4.34},
+		"rear_derailleur": {"actuation": "cable", "ratio": 1.7}, "rear_shifter": {"actuation": "cable", "pull_mm": 2.6, "clicks": 8}}
+	figs := usualMix(t, mix).facts.Measure()
+	stops, lack := figs.Value("index_residual_stops_mm")
+	free, _ := figs.Value("index_residual_mm")
+	if math.Abs(stops.Num-0.24) > 1e-6 || math.Abs(free.Num-0.32) > 1e-6 {
+		t.Errorf("%v mm off with stops and %v without (%+v)", stops, free, lack)
+	}
+	mix["rear_derailleur"] = map[string]any{"actuation": "motor", "steps_mm": []float64{4.42, 4.42, 4.42, 4.42, 4.42, 4.42, 4.42, 4.42}}
+	mix["rear_shifter"] = map[string]any{"actuation": "motor"}
+	stops, lack = usualMix(t, mix).facts.Measure().Value("index_residual_stops_mm")
+	if stops.Known || lack.Reason != "a motor must not push against its stops" {
+		t.Errorf("a motor is %v mm off with stops (%+v)", stops, lack)
+	}
+}
+
+// The smallest cog of a body's family is assumed where no published page gives it.
+func TestSmallestCogFromMemoryIsAssumed(t *testing.T) {
+	for family, assumed := range map[string]bool{
+		"spline-8": true, "spline-8-deep": true, "spline-8-short": true, "spline-9-deep": true, "spline-road-12": true, "driver-bmx": true,
+		"spline-9": false, "driver-10": false,
+	} {
+		v, lack := usualMix(t, map[string]map[string]any{"hub": {"freehub": family}}).facts.Measure().Value("least_cog_t")
+		if !v.Known || v.Assumed != assumed {
+			t.Errorf("%s: %v, assumed %t (%+v)", family, v, v.Assumed, lack)
+		}
+	}
+}
