@@ -94,3 +94,31 @@ func TestSmallestCogFromMemoryIsAssumed(t *testing.T) {
 		}
 	}
 }
+
+// A ring of which nobody says that it is oval is taken as round; an oval one of 10 percent
+// reaches as far as one of a twentieth more teeth.
+func TestRingIsTakenAsRound(t *testing.T) {
+	for oval, want := range map[float64]float64{-1: 40, 0: 40, 10: 42} {
+		crank := map[string]any{"rings_t": []int{40}}
+		if oval >= 0 {
+			crank["oval_percent"] = oval
+		}
+		v, lack := usualMix(t, map[string]map[string]any{"crankset": crank}).facts.Measure().Value("ring_reach_t")
+		if v.Num != want {
+			t.Errorf("oval by %v it reaches %v (%+v)", oval, v.Num, lack)
+		}
+	}
+}
+
+// The kindest share is that of the clicks that fit best, from two cogs on: of pulls of 3.0,
+// 2.6 and 2.6 mm times 1.7 the last two are the 4.42 mm of three cogs.
+func TestKindestShareOfSpareClicks(t *testing.T) {
+	for n, want := range map[int]string{1: "a single cog", 2: "", 3: ""} {
+		v, lack := usualMix(t, map[string]map[string]any{"cassette": {"cogs_t": []int{11, 13, 15}[:n], "pitch_mm": 4.42},
+			"rear_derailleur": {"actuation": "cable", "ratio": 1.7}, "rear_shifter": {"actuation": "cable", "pulls_mm": []float64{3, 2.6, 2.6}},
+		}).facts.Measure().Value("index_share_kind")
+		if v.Known != (want == "") || math.Abs(v.Num) > 1e-6 || want != "" && lack.Reason == "" {
+			t.Errorf("%d cogs: %v (%+v)", n, v, lack)
+		}
+	}
+}
