@@ -6,6 +6,7 @@
 //	go run ./mutants -n 400 -seed 1       # a sample; what survives is printed at the end
 //	go run ./mutants -only 17,1204 -full  # these alone, with every test
 //	go run ./mutants -only 17 -in rules -run '^TestLean'   # against some tests: seconds
+//	go run ./mutants -most 20s            # what no test has noticed by then counts as surviving
 //	go run ./mutants -unmet               # the changes that no test meets
 //
 // All changes are written into one copy of the module, and a variable of the
