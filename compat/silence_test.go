@@ -122,3 +122,22 @@ func TestKindestShareOfSpareClicks(t *testing.T) {
 		}
 	}
 }
+
+// The trade's word stands for a chain sold for just so many cogs, from 5 to 12.
+func TestChainSoldForSoManyCogs(t *testing.T) {
+	for n, want := range map[int]float64{4: 0, 5: 1, 12: 1, 13: 0} {
+		v, lack := usualMix(t, map[string]map[string]any{"chain": {"speeds": n}, "cassette": {"cog_count": n}}).facts.Measure().Value("chain_sold_for_cogs")
+		if !v.Known || v.Num != want {
+			t.Errorf("for %d cogs: %v, want %v (%+v)", n, v, want, lack)
+		}
+	}
+}
+
+// A connector of which nobody states the width is not said to be no wider than the chain.
+func TestConnectorWithoutWidthIsNotCompared(t *testing.T) {
+	v, lack := usualMix(t, map[string]map[string]any{"chain": {"outer_width_mm": 6.6}, "chain_connector": {"speeds": 9},
+		"cassette": {"cogs_t": []int{11, 13}, "pitch_mm": 4.34, "cog_thickness_mm": 1.78}}).facts.Measure().Value("connector_gap_mm")
+	if v.Known || lack.Reason != "" || len(lack.Missing) == 0 {
+		t.Errorf("its gap is %v (%+v)", v, lack)
+	}
+}
