@@ -188,3 +188,30 @@ parts:
 		t.Errorf("on a belt it gives %s, leaning %+v", state, f.Lean)
 	}
 }
+
+// A cable shifter has one click fewer than the cogs that it is sold for: two cogs are one
+// click, and one cog is none, of which nothing is said.
+func TestClicksAreOneFewerThanCogs(t *testing.T) {
+	for speeds, want := range map[int]float64{1: 0, 2: 1, 9: 8} {
+		m := usualMix(t, map[string]map[string]any{"rear_shifter": {"speeds": speeds}})
+		v := standardChecker(t).Check(m).known(shifterClicks)
+		if v.Known != (want > 0) || v.Num != want || v.Known && v.Usual != fact.ByCount {
+			t.Errorf("a shifter for %d has %v", speeds, v)
+		}
+	}
+}
+
+// A chain of 3.1 mm inside goes on every cog and ring: nobody need measure their teeth.
+func TestWideChainGoesOnAll(t *testing.T) {
+	for inner, goes := range map[float64]bool{3.0: false, 3.1: true, 3.3: true} {
+		m := usualMix(t, map[string]map[string]any{"chain": {"inner_width_mm": inner}, "crankset": {"rings_t": []int{44}},
+			"cassette": {"cogs_t": []int{18}}})
+		figs := m.facts.Measure() // with nothing usual
+		for _, name := range []string{"cog_play_mm", "ring_play_mm"} {
+			v, lack := figs.Value(name)
+			if v.Known || (lack.Reason == "a chain for 1/8 inch goes on every cog and ring") != goes {
+				t.Errorf("%s of a chain of %v mm is %v, %+v", name, inner, v, lack)
+			}
+		}
+	}
+}

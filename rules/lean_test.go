@@ -1,7 +1,9 @@
 package rules_test
 
 import (
+	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/rules"
@@ -170,5 +172,74 @@ func TestApartBesideACount(t *testing.T) {
 	res := leans(t, facts{"sail.reefs": reefs}, "fail_if: sail.reefs > 0 && (sail.area_m2 < 13 || sail.area_m2 > 13.6)")
 	if f := res.Findings[0]; f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) == 0 {
 		t.Errorf("it does not fail from 13 to 13.6, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestNotAboutThemBetween holds that a rule which fails at both ends is tried between them
+// where it may not be about the facts there, also beside a count.
+func TestNotAboutThemBetween(t *testing.T) {
+	reefs := fact.Num(2)
+	reefs.Usual = fact.ByClass
+	reefs = reefs.WithSpread(&fact.Spread{Least: 1, Most: 4, Source: "memory"})
+	res := leans(t, facts{"sail.reefs": reefs}, "when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.reefs > 0")
+	if f := res.Findings[0]; f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) == 0 {
+		t.Errorf("it is not applied from 13 to 13.6, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanAtACorner holds that two usual facts are tried with the one at its most and the
+// other at its least: neither alone makes the rule fail.
+func TestLeanAtACorner(t *testing.T) {
+	res := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 > 14 && mast.height_m < 8")
+	f := res.Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil {
+		t.Fatalf("it fails with a large sail on a low mast, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}}; !slices.Equal(f.Lean.FailsAt, want) {
+		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+	if said := res.Text(f); !strings.Contains(said, "would be a pass") || !strings.Contains(said, "together: measure") {
+		t.Errorf("neither decides alone, and it is said %q", said)
+	}
+}
+
+// TestLeanNamesWhatTurnsAtItsLeast holds that of two usual facts only the one that decides
+// alone is named, also where it does so at its least and nowhere else.
+func TestLeanNamesWhatTurnsAtItsLeast(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 < 10.2 && mast.height_m > 1").Findings[0]
+	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
+		t.Errorf("it fails by a small sail on any mast, and leans %+v", f.Lean)
+	}
+}
+
+// TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
+// twice on the way: where the rule is not about some of them, and where it is open first
+// whether it warns and then whether it fails.
+func TestLimitsComeBack(t *testing.T) {
+	for _, c := range []struct {
+		area, height fact.Value
+		lines        []string
+		ends         []float64 // of the ranges
+		want         []rules.Verdict
+	}{
+		{usualOf(12, 10, 15), fact.Num(10), []string{"when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.area_m2 > 10.5"},
+			[]float64{10, 10.5, 13, 13.6, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass, rules.Fail}},
+		{usualOf(13, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
+			[]float64{10, 12, 14, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown}},
+		{usualOf(14.2, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14.5 || sail.area_m2 > 14 && mast.height_m > 3",
+			"warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
+			[]float64{10, 12, 14, 14.5, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown, rules.Fail}},
+	} {
+		res := byMast(t, c.area, c.height, c.lines...)
+		got := res.Limits(res.Findings[0], "sail.area_m2")
+		if len(got) != len(c.want) {
+			t.Errorf("%s: %v, want %v from %v", c.lines, got, c.want, c.ends)
+			continue
+		}
+		for i, l := range got {
+			if l.Verdict != c.want[i] || math.Abs(l.Least-c.ends[i]) > 0.01 || math.Abs(l.Most-c.ends[i+1]) > 0.01 {
+				t.Errorf("%s: %v, want %s from %v to %v", c.lines, l, c.want[i], c.ends[i], c.ends[i+1])
+			}
+		}
 	}
 }

@@ -96,3 +96,21 @@ func TestVariant(t *testing.T) {
 		t.Error(keys)
 	}
 }
+
+// TestLaterConditionAfterAnOpenOne holds that a fail_if which a missing fact does not keep
+// from being false leaves the verdict to warn_if.
+func TestLaterConditionAfterAnOpenOne(t *testing.T) {
+	set := mustLoad(t, pack("fail_if: mast.height_m > 3 && sail.area_m2 > 10", "warn_if: sail.area_m2 > 4"))
+	for area, want := range map[float64]rules.Verdict{3: rules.Pass, 5: rules.Warn, 11: rules.Unknown} {
+		if f := set.Evaluate(records(facts{"sail.area_m2": area, "mast.stays": 3})).Findings[0]; f.Ruled != want {
+			t.Errorf("a sail of %v on a mast of any height gives %s, want %s", area, f.Ruled, want)
+		}
+	}
+}
+
+// TestNoSuchOutcome holds that a number which is no outcome says so.
+func TestNoSuchOutcome(t *testing.T) {
+	if got := (rules.OutcomeError + 1).String(); got != "outcome 6" {
+		t.Errorf("one behind the last is called %q", got)
+	}
+}

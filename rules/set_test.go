@@ -246,3 +246,22 @@ func TestAdjust(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestForUseAlone holds that a set of one rule says the same when its memory serves again,
+// of a boat that passes and of one that does not.
+func TestForUseAlone(t *testing.T) {
+	set := mustLoad(t, pack("fail_if: sail.area_m2 > 10"))
+	for _, c := range []struct {
+		given facts
+		want  rules.Verdict
+	}{
+		{facts{"sail.area_m2": 9}, rules.Pass}, {facts{"sail.area_m2": 9}, rules.Pass}, {facts{"sail.area_m2": 11}, rules.Fail},
+		{facts{"sail.reefs": 1}, rules.Unknown}, {facts{"sail.area_m2": 9}, rules.Pass},
+	} {
+		set.EvaluateOnce(records(c.given), func(res *rules.Result) {
+			if len(res.Findings) != 1 || res.Findings[0].Ruled != c.want || len(res.NotApplied) > 0 {
+				t.Errorf("%v: %+v, want %s", c.given, res.Findings, c.want)
+			}
+		})
+	}
+}

@@ -119,3 +119,38 @@ func TestCartOfManyWays(t *testing.T) {
 		}
 	}
 }
+
+// What is tried are up to 4096 ways on up to 64 bicycles: eight bicycles and four lines of a
+// kind each are 8^4, eleven and two lines of two parts each are 55^2. Beyond that nothing
+// is tried, and every line is named with that for a reason.
+func TestCartOfTooManyWays(t *testing.T) {
+	c, parts := checker(t), shelf(t)
+	kinds := []string{"cassette", "chain", "hub", "crankset", "frame"}
+	for _, row := range []struct {
+		bikes, lines, quantity int
+		tooMany                bool
+	}{
+		{8, 4, 1, false}, {8, 5, 1, true}, {11, 2, 2, false}, {12, 2, 2, true}, {64, 1, 1, false}, {65, 1, 1, true}, {64, 1, 32, true},
+	} {
+		basket := cart.Cart{Name: "ways"}
+		for i := range row.bikes {
+			m, err := compat.NewMix(fmt.Sprint(i), compat.ScopeBike)
+			if err != nil {
+				t.Fatal(err)
+			}
+			basket.Bikes = append(basket.Bikes, m)
+		}
+		for _, kind := range kinds[:row.lines] {
+			basket.Lines = append(basket.Lines, cart.Line{ID: parts.OfKind(kind)[0].ID(), Quantity: row.quantity})
+		}
+		r, err := basket.Check(context.Background(), c, parts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range r.Lines {
+			if l.Use != cart.Ambiguous || strings.Contains(l.Note, "too many ways") != row.tooMany {
+				t.Errorf("%+v: %s", row, l)
+			}
+		}
+	}
+}

@@ -117,6 +117,10 @@ func TestFitForMoney(t *testing.T) {
 	if len(bounded.Choices) == 0 || len(bounded.Choices) >= len(all.Choices) {
 		t.Errorf("%d choices of %d within the bound", len(bounded.Choices), len(all.Choices))
 	}
+	q.Spend = bounded.Choices[0].Cents // to the cent
+	if exact := ask(t, ix, q); len(exact.Choices) == 0 || exact.Choices[0].Cents != q.Spend {
+		t.Errorf("for %d cents nothing is had that costs so much", q.Spend)
+	}
 	q.Spend = 1
 	if none := ask(t, ix, q); len(none.Choices) != 1 || len(none.Blocked) > 0 { // which has no price
 		t.Errorf("for next to nothing: %+v", none)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/catalog"
@@ -158,5 +159,42 @@ func TestAuditEndsWithItsContext(t *testing.T) {
 	cancel()
 	if _, err := fit.NewIndex(standard(t), demoParts(t)).Audit(ctx); !errors.Is(err, context.Canceled) {
 		t.Errorf("a cancelled audit gives %v", err)
+	}
+}
+
+// Of parts of which nothing is stated more facts are missing than an audit names: it names
+// the ten that decide the most, none twice, and counts on.
+func TestAuditNamesTenFacts(t *testing.T) {
+	var bare []catalog.Part
+	for _, kind := range catalog.KindNames() {
+		fields := map[string]any{"id": strings.ReplaceAll(kind, "_", "-")}
+		switch kind {
+		case "cassette":
+			fields["cog_count"] = 9
+		case "crankset":
+			fields["speeds"] = 9
+		case "chainring":
+			fields["rings_t"] = []int{40}
+		}
+		p, err := catalog.New(kind, fields)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bare = append(bare, p)
+	}
+	parts, err := catalog.Of(bare...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	audit, err := fit.NewIndex(standard(t), parts).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]bool{}
+	for _, f := range audit.Facts {
+		seen[f.Fact] = true
+	}
+	if len(audit.Facts) != 10 || len(seen) != 10 {
+		t.Errorf("%d facts, %d of them different: %+v", len(audit.Facts), len(seen), audit.Facts)
 	}
 }

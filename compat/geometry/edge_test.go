@@ -85,3 +85,25 @@ func TestZeroHasNoSign(t *testing.T) {
 		}
 	}
 }
+
+// At the very limit of a domain there is an answer: sprockets that touch leave a chain of
+// two straight runs around two halves, and a chain that meets the tyre above the ring's
+// axle stands on the ring's line.
+func TestLimitsOfTheDomainBelongToIt(t *testing.T) {
+	d := geometry.PitchDiameter(geometry.Pitch, 20)
+	if got, want := geometry.ChainLength(geometry.Pitch, d, 20, 20), 2*d/geometry.Pitch+20; !near(got, want, 1e-9) {
+		t.Errorf("a chain around sprockets that touch has %v pitches, want %v", got, want)
+	}
+	wheel := geometry.Wheel{BeadSeat: 622, TyreWidth: 32}
+	radius, lever := geometry.PitchDiameter(geometry.Pitch, 20)/2, 654.0/2
+	line := geometry.Line{Ring: 50, Cog: 40, Chainstay: math.Sqrt((lever - radius) * (lever + radius))}
+	if got := line.TyreGap(wheel, 20, 7); !near(got, 50-3.5-16, 1e-9) {
+		t.Errorf("at the ring's line the gap is %v, want 30.5", got)
+	}
+	if got := geometry.EvenPositions(nil, 2, math.MaxFloat64); len(got) != 2 || got[1] != math.MaxFloat64 {
+		t.Errorf("rows as far apart as numbers go stand at %v", got)
+	}
+	if got := geometry.ScaledPositions([]float64{1}, []float64{2, 2}, 0); len(got) != 2 || got[0] != 1 || !math.IsNaN(got[1]) {
+		t.Errorf("rows on no way at all stand at %v, want one that is not known", got)
+	}
+}

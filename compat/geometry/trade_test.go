@@ -133,6 +133,7 @@ func TestRunningOff(t *testing.T) {
 		{[]float64{2, 3}, []float64{7}, -2},            // all clicks together stay short
 		{[]float64{8.7, 5, 5}, []float64{8, 1.5}, 4.2}, // no click is for two rings
 		{[]float64{2, 2, 2}, []float64{9, 2}, -5},      // the last is kept for the last ring
+		{[]float64{6, 2}, []float64{7}, -1},            // as near before the click as behind it: the first counts
 		{[]float64{9, 5}, []float64{8, 7}, 1},          // 1, then -1: the first counts
 		{[]float64{8}, []float64{6.5, 7}, 1.5},         // one change alone is compared
 		{[]float64{7.5, 7.5}, []float64{10, 10}, -5},   // a road lever on a mountain cage

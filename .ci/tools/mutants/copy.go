@@ -8,6 +8,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"golang.org/x/tools/go/packages"
@@ -18,7 +19,8 @@ var made string
 
 // mutated names the files whose changes are made, by expressions over their paths: what
 // decides verdicts, and the numbers that verdicts are about.
-var mutated = regexp.MustCompile(`^(rules/(outcome|evaluate|logic|assumed|judge|corners|lean|margin|mover|decide)|` +
+var mutated = regexp.MustCompile(`^(rules/(outcome|evaluate|logic|assumed|judge|corners|` +
+	`lean|leanplan|leave|limit|going|others|marks|margin|mover|decide)|` +
 	`compat/(checker|judge|usual|varied|would)|compat/cart/(pair|search)|compat/(figures|geometry|fit)/\w+)\.go$`)
 
 // copied writes the module's files into a folder, all changes in them.
@@ -36,7 +38,7 @@ func copied(root, to string) ([]mutant, error) {
 			return nil, err
 		}
 	}
-	return mutatedIn(to)
+	return mutatedIn(to, mutated, changedPackages)
 }
 
 func written(file string, text []byte) error {
@@ -46,11 +48,14 @@ func written(file string, text []byte) error {
 	return os.WriteFile(file, text, 0o644)
 }
 
-// mutatedIn writes all changes into a copy.
-func mutatedIn(root string) ([]mutant, error) {
+// changedPackages have the files that are changed.
+var changedPackages = []string{"./rules", "./compat", "./compat/cart", "./compat/figures", "./compat/geometry", "./compat/fit"}
+
+// mutatedIn writes all changes of some packages' files into a copy.
+func mutatedIn(root string, files *regexp.Regexp, changed []string) ([]mutant, error) {
 	config := &packages.Config{Dir: root, Mode: packages.NeedName | packages.NeedFiles | packages.NeedSyntax |
 		packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedDeps | packages.NeedCompiledGoFiles}
-	pkgs, err := packages.Load(config, "./rules", "./compat", "./compat/cart", "./compat/figures", "./compat/geometry", "./compat/fit")
+	pkgs, err := packages.Load(config, changed...)
 	if err != nil {
 		return nil, err
 	}
@@ -58,6 +63,7 @@ func mutatedIn(root string) ([]mutant, error) {
 		return nil, fmt.Errorf("the module does not compile")
 	}
 	var all []mutant
+	folders := map[string]string{} // to the names of their packages
 	for _, p := range pkgs {
 		folder := ""
 		for _, f := range p.Syntax {
@@ -66,7 +72,7 @@ func mutatedIn(root string) ([]mutant, error) {
 			if err != nil {
 				return nil, err
 			}
-			if folder = path.Dir(filepath.ToSlash(name)); !mutated.MatchString(filepath.ToSlash(name)) {
+			if folder = path.Dir(filepath.ToSlash(name)); !files.MatchString(filepath.ToSlash(name)) {
 				continue
 			}
 			text, err := os.ReadFile(at)
@@ -79,7 +85,11 @@ func mutatedIn(root string) ([]mutant, error) {
 			}
 			all = append(all, w.mutants...)
 		}
-		if err := written(filepath.Join(root, folder, "mutants_made.go"), []byte(strings.Replace(made, "PACKAGE", p.Name, 1))); err != nil {
+		folders[folder] = p.Name
+	}
+	for folder, name := range folders {
+		text := strings.NewReplacer("PACKAGE", name, "COUNT", strconv.Itoa(len(all))).Replace(made)
+		if err := written(filepath.Join(root, folder, "mutants_made.go"), []byte(text)); err != nil {
 			return nil, err
 		}
 	}

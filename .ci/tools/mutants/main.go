@@ -1,13 +1,12 @@
 package main
 
 import (
-	"context"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,15 +20,34 @@ func main() {
 	}
 }
 
-func run() error {
-	root := flag.String("root", "../..", "the module whose code is changed")
-	list := flag.Bool("list", false, "print every change and stop")
-	n := flag.Int("n", 400, "how many changes are tried; as many of each file as it has a share of all")
-	seed := flag.Uint64("seed", 1, "which are drawn")
-	only := flag.String("only", "", "numbers of changes to try, and no others")
-	full := flag.Bool("full", false, "what survives the quick tests meets all of them")
-	flag.Parse()
+// asked is what the arguments ask for.
+type asked struct {
+	root, only, in, named    string
+	list, missed, anew, full bool
+	n                        int
+	most                     time.Duration
+	seed                     uint64
+}
 
+func arguments() asked {
+	var a asked
+	flag.StringVar(&a.root, "root", "../..", "the module whose code is changed")
+	flag.BoolVar(&a.list, "list", false, "print every change and stop")
+	flag.IntVar(&a.n, "n", 400, "how many changes are tried; as many of each file as it has a share of all")
+	flag.Uint64Var(&a.seed, "seed", 1, "which are drawn")
+	flag.StringVar(&a.only, "only", "", "numbers of changes to try, and no others")
+	flag.StringVar(&a.in, "in", strings.Join(testedPackages, ","), "the packages whose tests are asked")
+	flag.StringVar(&a.named, "run", "", "the tests that are asked, by an expression; all where it is empty")
+	flag.BoolVar(&a.missed, "unmet", false, "print the changes that no test meets and stop")
+	flag.BoolVar(&a.anew, "known", false, "what is known to survive is tried as well, and not only counted")
+	flag.DurationVar(&a.most, "most", 0, "how long one change is tried; what no test has noticed by then survives as SLOW")
+	flag.BoolVar(&a.full, "full", false, "what survives the quick tests meets all of them")
+	flag.Parse()
+	return a
+}
+
+func run() error {
+	a := arguments()
 	to, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return err
@@ -38,25 +56,57 @@ func run() error {
 	if to, err = filepath.EvalSymlinks(to); err != nil {
 		return err
 	}
-	all, err := copied(*root, to)
+	all, err := copied(a.root, to)
 	if err != nil {
 		return err
 	}
-	if *list {
-		for _, m := range all {
-			fmt.Println(m)
-		}
+	if a.list {
+		fmt.Print(told(all))
 		return nil
 	}
-	tests, err := built(to)
+	sample, err := drawn(all, a.n, a.seed, a.only)
 	if err != nil {
 		return err
 	}
-	sample, err := drawn(all, *n, *seed, *only)
+	reasons, err := known(knownText)
 	if err != nil {
 		return err
 	}
-	return tried(tests, sample, *full)
+	names, err := regexp.Compile(a.named)
+	if err != nil {
+		return err
+	}
+	tests, err := met(to, strings.Split(a.in, ","), names)
+	if err != nil {
+		return err
+	}
+	unmet := slices.DeleteFunc(slices.Clone(all), func(m mutant) bool { return len(m.trials(tests)) > 0 })
+	fmt.Printf("# %d of all %d changes are met by none of these tests\n", len(unmet), len(all))
+	if a.missed {
+		fmt.Print(told(unmet))
+		return nil
+	}
+	sum := &tally{known: reasons, files: map[string][2]int{}}
+	sum.try(sample, func(m mutant) string {
+		if reasons[m.key()] != "" && !a.anew {
+			return isKnown
+		}
+		return m.tried(tests, a.full, a.most)
+	})
+	fmt.Printf("\n%s", sum)
+	for _, entry := range stale(reasons, all) {
+		fmt.Println("known.txt has an entry for what is no change any more:", entry)
+	}
+	return nil
+}
+
+// told prints changes, a line each.
+func told(list []mutant) string {
+	var b strings.Builder
+	for _, m := range list {
+		fmt.Fprintln(&b, m)
+	}
+	return b.String()
 }
 
 // drawn takes a sample, of each file its share, in the order of their numbers.
@@ -83,120 +133,23 @@ func drawn(all []mutant, n int, seed uint64, only string) ([]mutant, error) {
 	return out, nil
 }
 
-// test is the tests of a package, built once.
-type test struct {
-	program, folder string
-	name            string
-	takes           time.Duration // its quick tests, with nothing changed
-}
-
-// packagesOf the tests, those first that notice most in the least time.
+// testedPackages are those whose tests are asked, those first that notice most in the
+// least time.
 var testedPackages = []string{
 	"compat/geometry", "rules", "compat/figures", "rules/standard", "compat/cart", "rules/prove", "compat/fit", "compat", "cmd/cogcourt",
 }
 
-// built builds the tests and runs them without a change: they must hold.
-func built(root string) ([]test, error) {
-	var out []test
-	for _, name := range testedPackages {
-		t := test{program: filepath.Join(root, strings.ReplaceAll(name, "/", "-")+".test"), folder: filepath.Join(root, name), name: name}
-		build := exec.Command("go", "test", "-c", "-o", t.program, "./"+name)
-		build.Dir = root
-		if said, err := build.CombinedOutput(); err != nil {
-			return nil, fmt.Errorf("the tests of %s do not build: %w\n%s", name, err, said)
-		}
+// met builds all tests and finds out which changes each meets.
+func met(root string, names []string, only *regexp.Regexp) ([]*test, error) {
+	var out []*test
+	for _, name := range names {
 		begun := time.Now()
-		if said, ok := t.holds(0, false, time.Hour); !ok {
-			return nil, fmt.Errorf("the tests of %s fail with nothing changed:\n%s", name, said)
+		tests, err := built(root, name, only)
+		if err != nil {
+			return nil, err
 		}
-		t.takes = time.Since(begun)
-		fmt.Printf("# %s: %.1f s\n", name, t.takes.Seconds())
-		out = append(out, t)
+		fmt.Printf("# %s: %d tests, built and each run alone in %.0f s\n", name, len(tests), time.Since(begun).Seconds())
+		out = append(out, tests...)
 	}
 	return out, nil
-}
-
-// laidOut are the tests of how the code is written, which see the copy and nothing of a
-// change.
-const laidOut = "^Test(FilesAreShort|LinesAreShort|FunctionsAreShort|ExportedNamesAreDocumented|NothingRunsByItself|" +
-	"PackageVariablesNeverChange|ImportsFollowTheArrows|DevelopersShowTheArrows|NoForeignTypeIsShown|ProblemsHaveCodes|" +
-	"Document.*|ReadmeGoRuns|ReadmeNamesTheWeight|TextsAreReadBack|Modules.*)$"
-
-// holds runs the tests with one change made.
-func (t test) holds(id int, full bool, patience time.Duration) (said string, ok bool) {
-	in, cancel := context.WithTimeout(context.Background(), patience)
-	defer cancel()
-	args := []string{"-test.failfast", "-test.timeout", "2h", "-test.skip", laidOut}
-	if !full {
-		args = append(args, "-test.short")
-	}
-	c := exec.CommandContext(in, t.program, args...)
-	c.Dir = t.folder
-	c.Env = append(os.Environ(), "COGCOURT_MUTANT="+strconv.Itoa(id))
-	out, err := c.CombinedOutput()
-	if len(out) > 3000 {
-		out = out[len(out)-3000:]
-	}
-	return string(out), err == nil
-}
-
-// tried makes each change and tells what came of it, then what survived.
-func tried(tests []test, sample []mutant, full bool) error {
-	var survivors []mutant
-	of := map[string][2]int{} // by file: tried, survived
-	for _, m := range sample {
-		by := m.noticed(tests, full)
-		count := of[m.file]
-		count[0]++
-		if by == "" {
-			count[1]++
-			survivors = append(survivors, m)
-			by = "SURVIVES"
-		}
-		of[m.file] = count
-		fmt.Printf("%-16s %s\n", by, m)
-	}
-	fmt.Printf("\n%d changes, %d noticed, %.1f %%\n", len(sample), len(sample)-len(survivors),
-		100*float64(len(sample)-len(survivors))/float64(max(len(sample), 1)))
-	files := make([]string, 0, len(of))
-	for f := range of {
-		files = append(files, f)
-	}
-	slices.Sort(files)
-	for _, f := range files {
-		fmt.Printf("  %-32s %3d tried, %2d survive\n", f, of[f][0], of[f][1])
-	}
-	for _, m := range survivors {
-		fmt.Println(m)
-	}
-	return nil
-}
-
-// noticed names the package whose tests fail; none where the change survives. The tests
-// of its own package come first. One that hangs is noticed.
-func (m mutant) noticed(tests []test, full bool) string {
-	order := slices.Clone(tests)
-	slices.SortStableFunc(order, func(a, b test) int { return m.far(a) - m.far(b) })
-	for _, whole := range []bool{false, true}[:1+boolean(full)] {
-		for _, t := range order {
-			patience := 4*t.takes + 20*time.Second
-			if whole {
-				patience = time.Hour
-			}
-			if _, ok := t.holds(m.id, whole, patience); !ok {
-				return t.name
-			}
-		}
-	}
-	return ""
-}
-
-// far is 0 for tests of the change's own package, else 1.
-func (m mutant) far(t test) int { return 1 - boolean(filepath.Dir(m.file) == t.name) }
-
-func boolean(is bool) int {
-	if is {
-		return 1
-	}
-	return 0
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"go/ast"
 	"go/token"
@@ -18,6 +19,9 @@ type mutant struct {
 	line int
 	was  string
 	now  string
+	in   string // the function, or what is declared
+	text string // of the line
+	nth  int    // of the equal changes there, from 1
 }
 
 func (m mutant) String() string {
@@ -57,8 +61,38 @@ func (w *writer) said(n ast.Node) string {
 func (w *writer) change(n ast.Node, now string) int {
 	id := w.next
 	w.next++
-	w.mutants = append(w.mutants, mutant{id, w.name, w.pkg.Fset.Position(n.Pos()).Line, w.said(n), now})
+	at := w.pkg.Fset.Position(n.Pos())
+	m := mutant{id, w.name, at.Line, w.said(n), now, w.declared(n), w.lineAt(at.Offset), 1}
+	for _, o := range w.mutants {
+		m.nth += boolean(o.line == m.line && o.was == m.was && o.now == m.now)
+	}
+	w.mutants = append(w.mutants, m)
 	return id
+}
+
+// declared says in what a node stands.
+func (w *writer) declared(n ast.Node) string {
+	for _, d := range w.file.Decls {
+		if n.Pos() < d.Pos() || n.End() > d.End() {
+			continue
+		}
+		f, ok := d.(*ast.FuncDecl)
+		if !ok {
+			return "var"
+		}
+		if f.Recv == nil {
+			return "func " + f.Name.Name
+		}
+		return "func (" + w.said(f.Recv.List[0].Type) + ") " + f.Name.Name
+	}
+	return ""
+}
+
+// lineAt is the line around an offset.
+func (w *writer) lineAt(offset int) string {
+	from := bytes.LastIndexByte(w.text[:offset], '\n') + 1
+	line, _, _ := bytes.Cut(w.text[from:], []byte("\n"))
+	return string(bytes.TrimSpace(line))
 }
 
 // around writes before and behind a node.
@@ -161,7 +195,8 @@ func (w *writer) binary(n *ast.BinaryExpr) {
 	of, isCompared := compared[n.Op]
 	ordered := is(w.typeOf(n.X), types.IsNumeric|types.IsString)
 	if n.Op == token.EQL || n.Op == token.NEQ {
-		ordered = is(w.typeOf(n.X), types.IsNumeric|types.IsString|types.IsBoolean) && is(w.typeOf(n.Y), types.IsNumeric|types.IsString|types.IsBoolean)
+		const plain = types.IsNumeric | types.IsString | types.IsBoolean
+		ordered = is(w.typeOf(n.X), plain) && is(w.typeOf(n.Y), plain)
 	}
 	if !isCompared {
 		if of = reckoned[n.Op]; of[0] == "" {
