@@ -220,7 +220,7 @@ func (m *mix) whereIs(p rules.Point) (float64, bool) {
 // boxes within theirs: what is not seen at an end may be seen on the way there.
 func (s *spread) everywhere() {
 	const boxes = 8
-	if len(s.facts) > mostFew {
+	if len(s.facts) == 0 || len(s.facts) > mostFew { // what hangs on none stays what it is
 		return
 	}
 	for box := range boxes {
