@@ -60,8 +60,8 @@ func (c *compiler) logicOf(n *source.Node) *logic {
 			continue
 		}
 		for _, read := range append(slices.Clone(e.prog.Stated()), e.prog.Reads()...) {
-			if !slices.Contains(g.reads, read) {
-				g.reads = append(g.reads, read)
+			if !slices.Contains(g.reads, read) { // warn_if comes last
+				g.reads, g.warns = append(g.reads, read), append(g.warns, e.key == "warn_if")
 			}
 		}
 	}

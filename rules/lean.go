@@ -205,7 +205,11 @@ func (c *leaning) begin(r *Rule) bool {
 
 // moves says whether anything that can make the rule fail goes with a fact.
 func (c *leaning) moves(of Ref) bool {
-	for i, read := range c.rule.logic().reads {
+	g := c.rule.logic()
+	for i, read := range g.reads {
+		if g.warns != nil && g.warns[i] {
+			continue
+		}
 		ref := c.res.set.vocabulary.ref(read)
 		if ref == of {
 			return true

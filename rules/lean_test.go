@@ -212,6 +212,15 @@ func TestLeanNamesWhatTurnsAtItsLeast(t *testing.T) {
 	}
 }
 
+// TestLeanIsNotOfWarning holds that a usual fact which only warn_if reads is none of those
+// that a finding hangs on, beside one between whose ends alone the rule fails.
+func TestLeanIsNotOfWarning(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: near(sail.area_m2, 13.1, 0.2)", "warn_if: mast.height_m > 11").Findings[0]
+	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
+		t.Errorf("it fails by sails of 13.1 m2, and leans %+v", f.Lean)
+	}
+}
+
 // TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
 // twice on the way: where the rule is not about some of them, and where it is open first
 // whether it warns and then whether it fails.

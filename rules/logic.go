@@ -13,6 +13,7 @@ type logic struct {
 	lets  []letLine
 	named []letLine   // the same, sorted by name
 	reads []expr.Read // of the conditions, in the order of the text
+	warns []bool      // of reads, those that warn_if alone reads; nil where nobody has told them apart
 	exprs []ruleExpr
 	fault string // why it could not be compiled, which only a sound file gets to say
 }

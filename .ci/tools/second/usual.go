@@ -274,11 +274,20 @@ func (r *rule) whereOpen() rules.Verdict {
 	return rules.Unknown
 }
 
-// moves says whether anything that the rule reads goes with a usual fact: not where only
+// failsBy gives what when and fail_if read or ask for: what only warns fails nowhere.
+func (r *rule) failsBy() []string {
+	out := addOnce(slices.Clone(r.fail.reads), r.fail.asks...)
+	if r.when != nil {
+		out = addOnce(addOnce(out, r.when.reads...), r.when.asks...)
+	}
+	return out
+}
+
+// moves says whether anything by which the rule fails goes with a usual fact: not where only
 // that it is known matters.
 func (m *mix) moves(r *rule, fact string) bool {
 	j := m.judge
-	for _, name := range r.reads {
+	for _, name := range r.failsBy() {
 		if name == fact {
 			return true
 		}
