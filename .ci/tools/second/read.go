@@ -28,6 +28,11 @@ func (f *facts) readBy(read, name string) bool {
 
 // readAnywhere says whether a rule has read a fact as it is stated or where others are moved.
 func (m *mix) readAnywhere(r *rule, name string) bool {
-	return m.nominal.hasRead(r, name) ||
-		slices.ContainsFunc(m.thrown(false), func(f *facts) bool { return f.hasRead(r, name) })
+	return slices.ContainsFunc(r.reads, func(read string) bool { return m.readByAnywhere(read, name) })
+}
+
+// readByAnywhere is readAnywhere of one fact that a rule reads.
+func (m *mix) readByAnywhere(read, name string) bool {
+	return m.nominal.readBy(read, name) ||
+		slices.ContainsFunc(m.thrown(false), func(f *facts) bool { return f.readBy(read, name) })
 }

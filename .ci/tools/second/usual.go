@@ -137,7 +137,7 @@ func (m *mix) spread(r *rule) *spread {
 		!applied && s.said.Reason != rules.ReasonWhen && s.said.Reason != rules.ReasonFigure {
 		return s
 	}
-	s.facts = slices.DeleteFunc(slices.Clone(m.usual), func(name string) bool { return !m.moves(r, name) || !m.readAnywhere(r, name) })
+	s.facts = slices.DeleteFunc(slices.Clone(m.usual), func(name string) bool { return !m.moves(r, name) })
 	if len(s.facts) == 0 {
 		return s
 	}
@@ -283,8 +283,8 @@ func (r *rule) failsBy() []string {
 	return out
 }
 
-// moves says whether anything by which the rule fails goes with a usual fact: not where only
-// that it is known matters.
+// moves says whether anything by which the rule fails goes with a usual fact, and has read
+// it: not where only that it is known matters.
 func (m *mix) moves(r *rule, fact string) bool {
 	j := m.judge
 	for _, name := range r.failsBy() {
@@ -292,7 +292,7 @@ func (m *mix) moves(r *rule, fact string) bool {
 			return true
 		}
 		of, with := j.ref(name), j.ref(fact)
-		if way, _ := figures.Ways(of, with); way != rules.Still && slices.Contains(figures.Behind(of), with) {
+		if way, _ := figures.Ways(of, with); way != rules.Still && slices.Contains(figures.Behind(of), with) && m.readByAnywhere(name, fact) {
 			return true
 		}
 	}
