@@ -50,6 +50,37 @@ func TestWhereBothKindsFail(t *testing.T) {
 	}
 }
 
+// TestWhereOneKindFails holds that a rule which fails on one kind and not on the other is
+// open, and says by which of them it fails, whichever the count is taken for.
+func TestWhereOneKindFails(t *testing.T) {
+	two, three := rules.Point{Name: "mast.stays", Value: 2}, rules.Point{Name: "mast.stays", Value: 3}
+	for rule, at := range map[string][2]rules.Point{"fail_if: mast.stays > 2": {three, two}, "fail_if: mast.stays < 3": {two, three}} {
+		f := ofTwoKinds(t, rule, fact.Num(12)).Findings[0]
+		if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Ask != "mast.stays" {
+			t.Fatalf("%s: it is %s, leaning %+v", rule, f.Ruled, f.Lean)
+		}
+		if !slices.Equal(f.Lean.FailsAt, at[:1]) || !slices.Equal(f.Lean.HoldsAt, at[1:]) {
+			t.Errorf("%s: it fails at %v and holds at %v", rule, f.Lean.FailsAt, f.Lean.HoldsAt)
+		}
+	}
+}
+
+// TestWhereNeitherKindFails holds that the worse of two verdicts stands.
+func TestWhereNeitherKindFails(t *testing.T) {
+	for cond, c := range map[string]struct {
+		want  rules.Verdict
+		stays float64
+	}{
+		"mast.stays > 2": {rules.Warn, 3}, "mast.stays < 3": {rules.Warn, 2}, "mast.stays > 1": {rules.Warn, 2}, "mast.stays > 5": {rules.Pass, 2},
+	} {
+		res := ofTwoKinds(t, "warn_if: "+cond, fact.Num(12))
+		f := res.Findings[0]
+		if stays := mast.Ref("stays").In(res.About(f)[1]).Num; f.Ruled != c.want || stays != c.stays || f.Lean != nil {
+			t.Errorf("%s: %s with %v stays, want %s with %v", cond, f.Ruled, stays, c.want, c.stays)
+		}
+	}
+}
+
 // ofTwoKinds judges a boat whose mast is known by a count that two kinds have, one of two
 // stays and one of three.
 func ofTwoKinds(t *testing.T, rule string, area fact.Value) *rules.Result {
