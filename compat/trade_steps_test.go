@@ -44,6 +44,7 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 		// What has no index says why, and asks for nothing.
 		{"a fixed hub asks for no shifter", fixed, "step_positions_mm", "~nothing to shift"},
 		{"nor how many steps there are", fixed, "index_spare_steps", "~nothing to shift"},
+		{"nor for a derailleur, where steps were measured", fields{"hub": fixed["hub"], "cassette": fixed["cassette"], "bench": {"step_positions_mm": []float64{0, 4}}}, "index_spare_steps", "~nothing to shift"},
 		{"a lever without clicks", and(cable, "rear_shifter", "indexed", false), "step_positions_mm", "~by ear"},
 		{"of which none is to spare", and(cable, "rear_shifter", "indexed", false), "index_spare_steps", "~by ear"},
 		{"cable on one end and a motor on the other", and(cable, "rear_derailleur", "actuation", "motor"), "index_spare_steps", "~the other a motor"},
