@@ -153,7 +153,7 @@ type figureRow struct {
 	name   string
 	mix    fields
 	figure string
-	want   any // a number, a word, or "~" and part of a lack
+	want   any // a number, a list, a word, or "~" and part of a lack
 }
 
 func (row figureRow) hold(t *testing.T) {
@@ -169,6 +169,10 @@ func (row figureRow) hold(t *testing.T) {
 		holdNumber(t, row.name+": "+row.figure, v, float64(want))
 	case float64:
 		holdNumber(t, row.name+": "+row.figure, v, want)
+	case []float64:
+		if !slices.EqualFunc(v.List, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }) {
+			t.Errorf("%s: %s is %v (%+v), want %v", row.name, row.figure, v.List, lack, want)
+		}
 	}
 }
 

@@ -24,9 +24,30 @@ func heels(given []*rules.Record) []*rules.Record {
 	return out
 }
 
+// derive works the rig out.
+type derive = func([]*rules.Record) []*rules.Record
+
+// heelOf gives the rig of which the heel is what a function makes of the area, or lacks
+// something.
+func heelOf(of func(area float64) (fact.Value, fact.Lack)) derive {
+	return func(given []*rules.Record) []*rules.Record {
+		out := slices.Clone(given)
+		values, lacks := make([]fact.Value, 2), []fact.Lack{{}, {Missing: []string{"rig.speed_kn"}}}
+		values[0], lacks[0] = of(sail.Ref("area_m2").In(given[0]).Num)
+		out[2] = rig.NewRecord(values, lacks)
+		return out
+	}
+}
+
 // leans judges one rule on a boat whose sail is known by what is usual, and whose heel is
 // worked out from it.
 func leans(t *testing.T, f facts, lines ...string) *rules.Result {
+	t.Helper()
+	return leansBy(t, heels, false, f, lines...)
+}
+
+// leansBy is the same with a heel of another kind, which may turn as the area rises.
+func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *rules.Result {
 	t.Helper()
 	area, heel := sail.Ref("area_m2"), rig.Ref("heel_deg")
 	set, err := rules.Load(rules.Config{
@@ -40,7 +61,7 @@ func leans(t *testing.T, f facts, lines ...string) *rules.Result {
 		},
 		Ways: func(of, with rules.Ref) (int8, bool) {
 			if of == heel && with == area {
-				return 1, false
+				return 1, turns
 			}
 			return 0, false
 		},
@@ -221,6 +242,62 @@ func TestLeanIsNotOfWarning(t *testing.T) {
 	}
 }
 
+// TestLeanIsOfItsOwnFacts holds that a rule is tried over what it hangs on alone: the stays
+// are usual as well, and it does not read them.
+func TestLeanIsOfItsOwnFacts(t *testing.T) {
+	boat := facts{"sail.reefs": 1, "mast.height_m": usualOf(10, 7, 12), "mast.stays": usualOf(3, 2, 4)}
+	f := leans(t, boat, "fail_if: sail.area_m2 > 14 && mast.height_m < 8").Findings[0]
+	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2", "mast.height_m"}) {
+		t.Fatalf("it fails with a large sail on a low mast, and leans %+v", f.Lean)
+	}
+	if want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}}; !slices.Equal(f.Lean.FailsAt, want) {
+		t.Errorf("it fails at %v, want %v", f.Lean.FailsAt, want)
+	}
+}
+
+// TestLeanNotWithoutAFact holds that a rule which is not applied for want of a fact is not
+// tried, for no usual value gives it that; one that would mean nothing is.
+func TestLeanNotWithoutAFact(t *testing.T) {
+	boat := facts{"sail.reefs": 1, "mast.stays": 3}
+	for _, c := range []struct {
+		lack fact.Lack // of the heel of a small sail
+		why  rules.Reason
+	}{
+		{fact.Lack{Missing: []string{"mast.height_m"}}, rules.ReasonUnstated},
+		{fact.Lack{Absent: []string{"mast"}}, rules.ReasonAbsent},
+		{fact.Lack{Reason: "a small sail does not heel"}, ""},
+	} {
+		res := leansBy(t, heelOf(func(area float64) (fact.Value, fact.Lack) {
+			if area < 14.9 {
+				return fact.Value{}, c.lack
+			}
+			return fact.Num(area), fact.Lack{}
+		}), false, boat, "when: stated(rig.heel_deg)", "fail_if: rig.heel_deg > 14")
+		if tried := c.why == ""; tried != (len(res.Findings) == 1 && res.Findings[0].Lean != nil) || !tried && res.NotApplied[0].Reason != c.why {
+			t.Errorf("a heel that lacks %+v gives %+v, not applied %+v", c.lack, res.Findings, res.NotApplied)
+		}
+	}
+}
+
+// TestLeanWhereItTurns holds that a computed fact which turns round on the way is followed
+// to where it is greatest, between the points that are tried.
+func TestLeanWhereItTurns(t *testing.T) {
+	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(10 - math.Abs(area-12.55)), fact.Lack{} })
+	f := leansBy(t, heel, true, facts{"sail.reefs": 1}, "fail_if: rig.heel_deg > 9.99").Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.FailsAt) != 1 || math.Abs(f.Lean.FailsAt[0].Value-12.55) > 0.01 {
+		t.Errorf("it heels most at 12.55, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanAtTheEnds holds that beside a count that is tried number by number a rule is
+// tried at the ends of the others, where it begins to fail once on the way.
+func TestLeanAtTheEnds(t *testing.T) {
+	f := leans(t, facts{"sail.reefs": usualOf(2, 1, 4)}, "fail_if: sail.reefs > 0 && sail.area_m2 > 14").Findings[0]
+	if f.Lean == nil || !slices.Contains(f.Lean.FailsAt, rules.Point{Name: "sail.area_m2", Value: 15}) {
+		t.Errorf("it fails by the largest sail, and leans %+v", f.Lean)
+	}
+}
+
 // TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
 // twice on the way: where the rule is not about some of them, and where it is open first
 // whether it warns and then whether it fails.
@@ -233,6 +310,10 @@ func TestLimitsComeBack(t *testing.T) {
 	}{
 		{usualOf(12, 10, 15), fact.Num(10), []string{"when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.area_m2 > 10.5"},
 			[]float64{10, 10.5, 13, 13.6, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass, rules.Fail}},
+		{usualOf(12, 10, 15), fact.Num(10), []string{"fail_if: sail.area_m2 > 11 && sail.area_m2 < 13"},
+			[]float64{10, 11, 13, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass}},
+		{usualOf(12, 10, 15), fact.Num(10), []string{"fail_if: sail.area_m2 < 11", "warn_if: sail.area_m2 > 13"},
+			[]float64{10, 11, 13, 15}, []rules.Verdict{rules.Fail, rules.Pass, rules.Warn}},
 		{usualOf(13, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
 			[]float64{10, 12, 14, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown}},
 		{usualOf(14.2, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14.5 || sail.area_m2 > 14 && mast.height_m > 3",

@@ -23,12 +23,14 @@ func TestWhatIsSupposed(t *testing.T) {
 		random.New(r).Facts().MeasureSupposing(func(figure, what string) { taken[figure+": "+what] = true })
 	}
 	listed := figures.Suppositions()
+	// Too few random bicycles have what these are of for a short run to meet one.
+	seldom := []string{"hub_input_nm", "motor_input_nm", "b_gap_measured_mm", "least_cog_t", "least_cog_kind_t"}
 	for _, s := range listed {
 		if s.What == "" || s.Safe == "" || s.Why == "" || len(s.Figures) == 0 {
 			t.Errorf("not all is said of it: %+v", s)
 		}
 		for _, name := range s.Figures {
-			if !taken[name+": "+s.What] && !testing.Short() {
+			if !taken[name+": "+s.What] && !(testing.Short() && slices.Contains(seldom, name)) {
 				t.Errorf("%s says that it takes %s, and never does", name, s.What)
 			}
 			delete(taken, name+": "+s.What)

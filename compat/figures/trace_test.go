@@ -33,13 +33,19 @@ func TestFiguresAskForWhatTheyDeclare(t *testing.T) {
 	for _, f := range figures.Declared() {
 		asked[f.Name] = map[string]bool{}
 	}
+	// Too few random bicycles have what these ask for last for a short run to meet one.
+	seldom := []string{
+		"hub_input_nm", "motor_input_nm", "hub_input_by", "hub_least_ratio", "trim_clicks", "trim_residual_mm", "clamp_axle", "fixed_cog", "fixed_drive",
+		"cog_hold", "chain_pitches_reckoned", "chain_sold_for_cogs", "chain_cogs_over", "guide_bolt_to_cog_mm", "b_gap_measured_mm", "ring_thickness_mm",
+		"index_spare_steps", "index_share_kind", "index_residual_stops_mm", "controller_judged",
+	}
 	r := random.Seeded(4)
 	for range fewer(4000) {
 		random.New(r).Facts().MeasureTraced(func(figure, read string) { asked[figure][read] = true })
 	}
 	for _, f := range figures.Declared() {
 		for _, read := range f.Reads {
-			if !asked[f.Name][read] && !testing.Short() {
+			if !asked[f.Name][read] && !(testing.Short() && slices.Contains(seldom, f.Name)) {
 				t.Errorf("%s declares %s and never asks for it", f.Name, read)
 			}
 			delete(asked[f.Name], read)

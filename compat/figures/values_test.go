@@ -24,6 +24,7 @@ func TestNoFigureOfAChainOnABelt(t *testing.T) {
 			}
 		}
 	}
+	beside := strings.Fields(besideTheChain)
 	r, drive := random.Seeded(61), figures.FactNamed("frame.drive")
 	with, without := map[string]bool{}, map[string]bool{}
 	for range fewer(600) {
@@ -34,11 +35,12 @@ func TestNoFigureOfAChainOnABelt(t *testing.T) {
 		}
 		belt := rec.Clone()
 		belt.Put(drive.Index, fact.Value{Known: true, Text: "belt"})
-		for name := range aboutChain {
-			if v, _ := f.Measure().Value(name); v.Known {
+		onChain, onBelt := f.Measure(), f.With(belt).Measure()
+		for _, name := range figures.Object.Table().Names() {
+			if v, _ := onChain.Value(name); v.Known && aboutChain[name] {
 				with[name] = true
 			}
-			if v, _ := f.With(belt).Measure().Value(name); v.Known {
+			if v, _ := onBelt.Value(name); v.Known && (aboutChain[name] || !slices.Contains(beside, name)) {
 				without[name] = true
 			}
 		}
@@ -48,6 +50,43 @@ func TestNoFigureOfAChainOnABelt(t *testing.T) {
 	}
 	if len(with) < 12 {
 		t.Errorf("only %d figures of %d had a value on a chain", len(with), len(aboutChain))
+	}
+}
+
+// What a belt has no part in: shifters and their steps, gears and speeds, how rings and cranks
+// are bolted, the B-gap and the hanger, axles, levers, cells. All else is of cogs that a chain
+// runs on, its line, its tension or its length.
+const besideTheChain = `
+	cog_count step_positions_mm index_spare_steps motor_steps_settable index_travel_alone index_own_set index_set_warns index_by_name
+	front_difference_t ring_teeth_t ring_count chain_table_unsaid one_cog ring_extended_plates ring_extended_stated chain_guided
+	mount_hanger link_reach_t guide_tip_radius_mm guide_bolt_to_cog_mm b_gap_measured_mm b_gap_off_mm b_gap_sag_shift_mm hanger_drift_mm
+	gear_ratios lowest_ratio highest_ratio range_percent largest_step_percent wheel_turn_m development_low_m development_high_m
+	hub_input_nm motor_input_nm hub_least_ratio hub_input_by front_pulls_off_mm front_compared front_step_t body_offered body_sold
+	axle_kind axle_end axle_thread axle_compared axle_goes dropout_least_mm lever_brake clamp_axle bar_told bar_front_told
+	ring_direct ring_compared ring_told
+	cell_for cell_fit cell_limit_v controller_cell_fit charger_for_cell charger_for_controller_cell cell_primary controller_cell_primary
+	cell_judged controller_judged`
+
+// Figures that were not asked for have no value: who reads one by mistake gets nothing, and
+// not what another bicycle had.
+func TestOnlyWhatIsWantedIsMeasured(t *testing.T) {
+	r := random.Seeded(63)
+	rings := figures.Object.Ref("ring_count")
+	known := 0
+	for range fewer(300) {
+		random.New(r).Facts().MeasureFor([]figures.FieldRef{rings}, nil, func(records []figures.Record) {
+			for i, name := range figures.Object.Table().Names() {
+				switch v := records[figures.Place()].At(i); {
+				case v.Known && i == rings.Index:
+					known++
+				case v.Known:
+					t.Errorf("%s is %v, and %s alone is wanted", name, v, rings)
+				}
+			}
+		})
+	}
+	if known == 0 {
+		t.Error("no rings were counted")
 	}
 }
 

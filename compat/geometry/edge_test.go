@@ -19,6 +19,12 @@ func TestListsNeedNotStartAtZero(t *testing.T) {
 	if got := geometry.NeighbourGap(cogs, 5, 1.8); !near(got, 0.6, 1e-9) {
 		t.Errorf("gap %v, want 0.6", got)
 	}
+	if got := geometry.NeighbourGap([]float64{2, 6.5, 10.5, 15}, 5, 1.8); !near(got, 0.6, 1e-9) {
+		t.Errorf("the least gap stands second and is %v, want 0.6", got)
+	}
+	if got := geometry.ScaledPositions([]float64{7}, []float64{3, 2, 1}, 12); !nearList(got, []float64{7, 0, 6, 10, 12}, 1e-9) {
+		t.Errorf("12 mm in the shares of 3, 2 and 1 behind another list: %v", got)
+	}
 	// Errors 1, 1, 0.5: from cog 1 exact the last is half a mm short, and one
 	// click of 0.3 leaves 0.3 and 0.2.
 	if clicks, left := geometry.TrimClicks(steps, cogs, 0.3); clicks != 1 || !near(left, 0.3, 1e-9) {
@@ -54,6 +60,8 @@ func TestOneBadInputIsEnough(t *testing.T) {
 		"gap not known":          geometry.RubMargins(nil, bad, []float64{0, 0}, pair)[0],
 		"error not known":        geometry.RubMargins(nil, good, []float64{0, nan}, pair)[0],
 		"teeth not known":        geometry.RubMargins(nil, good, []float64{0, 0}, []float64{11, nan})[0],
+		"no way to share out":    geometry.ScaledPositions(nil, pair, 0)[0],
+		"no shares of a way":     geometry.ScaledPositions(nil, nil, 12)[0],
 		"no gap for free play":   geometry.FreePlay(nan, 2.18, 1.6, 0.2),
 		"float below nothing":    geometry.FreePlay(0.2, 2.18, 1.6, -0.2),
 		"no thickness":           geometry.FreePlay(0.2, 2.18, 0, 0.2),

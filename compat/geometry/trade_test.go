@@ -209,6 +209,12 @@ func TestKindestShare(t *testing.T) {
 	if got := geometry.KindestShare(even(6, 3.65), even(6, 5), 0.05); !near(got, 1.3*5/2/5, 1e-6) {
 		t.Errorf("steps of 3.65 on 5: %v, want 0.65", got)
 	}
+	// Two are level and the lowest, a hair behind the beginning of the way: the one that rises
+	// slower stays so, 2 mm below the highest there and 1.9 mm at the end.
+	const from = -0.05 + 1e-9
+	if got := geometry.KindestShare([]float64{1, 3 - from, 7 - 2*from}, even(3, 4), 0.05); !near(got, 0.95/4, 1e-6) {
+		t.Errorf("of two that are level the slower one leaves %v, want 0.2375", got)
+	}
 	r := seeded()
 	for range 1000 {
 		steps, cogs := randomIndex(r)
