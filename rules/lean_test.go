@@ -24,35 +24,38 @@ func heels(given []*rules.Record) []*rules.Record {
 	return out
 }
 
-// derive works the rig out.
-type derive = func([]*rules.Record) []*rules.Record
+// heeling works the rig out; the heel may turn as the area rises.
+type heeling struct {
+	derive func([]*rules.Record) []*rules.Record
+	turns  bool
+}
 
 // heelOf gives the rig of which the heel is what a function makes of the area, or lacks
 // something.
-func heelOf(of func(area float64) (fact.Value, fact.Lack)) derive {
-	return func(given []*rules.Record) []*rules.Record {
+func heelOf(of func(area float64) (fact.Value, fact.Lack)) heeling {
+	return heeling{derive: func(given []*rules.Record) []*rules.Record {
 		out := slices.Clone(given)
 		values, lacks := make([]fact.Value, 2), []fact.Lack{{}, {Missing: []string{"rig.speed_kn"}}}
 		values[0], lacks[0] = of(sail.Ref("area_m2").In(given[0]).Num)
 		out[2] = rig.NewRecord(values, lacks)
 		return out
-	}
+	}}
 }
 
 // leans judges one rule on a boat whose sail is known by what is usual, and whose heel is
 // worked out from it.
 func leans(t *testing.T, f facts, lines ...string) *rules.Result {
 	t.Helper()
-	return leansBy(t, heels, false, f, lines...)
+	return leansBy(t, heeling{derive: heels}, f, lines...)
 }
 
-// leansBy is the same with a heel of another kind, which may turn as the area rises.
-func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *rules.Result {
+// leansBy is the same with a heel of another kind.
+func leansBy(t *testing.T, by heeling, f facts, lines ...string) *rules.Result {
 	t.Helper()
 	area, heel := sail.Ref("area_m2"), rig.Ref("heel_deg")
 	set, err := rules.Load(rules.Config{
-		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: heels,
-		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(heels(records)) },
+		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: by.derive,
+		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(by.derive(records)) },
 		Behind: func(r rules.Ref) []rules.Ref {
 			if r == heel {
 				return []rules.Ref{area}
@@ -61,7 +64,7 @@ func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *
 		},
 		Ways: func(of, with rules.Ref) (int8, bool) {
 			if of == heel && with == area {
-				return 1, turns
+				return 1, by.turns
 			}
 			return 0, false
 		},
@@ -74,7 +77,7 @@ func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *
 	usual.Usual = fact.ByClass
 	usual = usual.WithSpread(&fact.Spread{Least: 10, Most: 15, Source: "memory"})
 	given[0].Put(area.Index, usual)
-	return set.Evaluate(heels(given))
+	return set.Evaluate(by.derive(given))
 }
 
 // TestLeanOnWhatIsAskedFor holds that a rule which only asks for a computed fact is tried
@@ -272,7 +275,7 @@ func TestLeanNotWithoutAFact(t *testing.T) {
 				return fact.Value{}, c.lack
 			}
 			return fact.Num(area), fact.Lack{}
-		}), false, boat, "when: stated(rig.heel_deg)", "fail_if: rig.heel_deg > 14")
+		}), boat, "when: stated(rig.heel_deg)", "fail_if: rig.heel_deg > 14")
 		if tried := c.why == ""; tried != (len(res.Findings) == 1 && res.Findings[0].Lean != nil) || !tried && res.NotApplied[0].Reason != c.why {
 			t.Errorf("a heel that lacks %+v gives %+v, not applied %+v", c.lack, res.Findings, res.NotApplied)
 		}
@@ -283,7 +286,8 @@ func TestLeanNotWithoutAFact(t *testing.T) {
 // to where it is greatest, between the points that are tried.
 func TestLeanWhereItTurns(t *testing.T) {
 	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(10 - math.Abs(area-12.55)), fact.Lack{} })
-	f := leansBy(t, heel, true, facts{"sail.reefs": 1}, "fail_if: rig.heel_deg > 9.99").Findings[0]
+	heel.turns = true
+	f := leansBy(t, heel, facts{"sail.reefs": 1}, "fail_if: rig.heel_deg > 9.99").Findings[0]
 	if f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.FailsAt) != 1 || math.Abs(f.Lean.FailsAt[0].Value-12.55) > 0.01 {
 		t.Errorf("it heels most at 12.55, and is %s, leaning %+v", f.Ruled, f.Lean)
 	}
