@@ -305,9 +305,13 @@ func (c *leaning) corners(i int) {
 	}
 }
 
-// try notes what the rule says with the facts in their places.
+// try notes what the rule says with the facts in their places: with the toleranced ones
+// as they are stated, and at all their corners.
 func (c *leaning) try() {
 	n := len(c.to)
+	if len(c.also) > 0 {
+		c.mover.at(c.to, c.reads, c.judged)
+	}
 	for corner := range 1 << len(c.also) {
 		c.to = c.to[:n]
 		for i, f := range c.also {

@@ -302,6 +302,23 @@ func TestLeanAtTheEnds(t *testing.T) {
 	}
 }
 
+// TestLeanWithTolerancesAsStated holds that beside a usual fact the toleranced ones are
+// tried as they are stated as well: what fails, or holds, there need not at their corners.
+func TestLeanWithTolerancesAsStated(t *testing.T) {
+	height := fact.Num(10)
+	height.Tol = 2
+	const at = "sail.area_m2 > 14 && near(mast.height_m, 10, 1)"
+	for _, c := range []struct {
+		fails   string
+		nominal rules.Verdict
+	}{{at, rules.Pass}, {"true && !(" + at + ")", rules.Fail}} {
+		f := byMast(t, usualOf(12, 10, 15), height, "fail_if: "+c.fails).Findings[0]
+		if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Nominal != c.nominal || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
+			t.Errorf("%s is another matter at 15 m2 on a mast of 10 m, and is %s, leaning %+v", c.fails, f.Ruled, f.Lean)
+		}
+	}
+}
+
 // TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
 // twice on the way: where the rule is not about some of them, and where it is open first
 // whether it warns and then whether it fails.
