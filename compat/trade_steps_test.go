@@ -80,6 +80,8 @@ func TestHowStepsMeetCogs(t *testing.T) {
 		{"eleven steps can be set for twelve cogs", motor, "motor_steps_settable", 1},
 		{"not for eleven", and(motor, "cassette", "cogs_t", []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42}), "motor_steps_settable", 0},
 		{"nor for thirteen", and(motor, "cassette", "cogs_t", []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42, 51, 52}), "motor_steps_settable", 0},
+		{"a part that is not there goes before all else", fields{"cassette": {"cogs_t": []int{17}}}, "index_offset_mm", "~rear_derailleur"},
+		{"with it a single cog has no index", fields{"cassette": {"cogs_t": []int{17}}, "rear_derailleur": {"actuation": "cable"}}, "index_offset_mm", "~single cog"},
 		{"a published set", set("index_sets"), "index_own_set", 1},
 		{"shifts as it should", set("index_sets"), "index_set_warns", 0},
 		{"one that is only ridden", set("index_sets_warn"), "index_own_set", 1},

@@ -122,6 +122,19 @@ func TestLacksAreToldOnce(t *testing.T) {
 	}
 }
 
+// Lists have room for what parts can be: 16 cogs, the steps of a motor with one to spare, and
+// four rings with 16 cogs each. Examples and schemas take as many, and no more.
+func TestListsHaveTheirRoom(t *testing.T) {
+	for name, want := range map[string]int{
+		"gear_ratios": 64, "step_positions_mm": 17, "index_errors_mm": 16, "index_worst_if_aligned_mm": 16, "neighbour_gaps_mm": 16,
+		"cog_spacing_mm": 16, "rub_margins_mm": 16,
+	} {
+		if got := figures.Object.Ref(name).Field().Cap; got != want {
+			t.Errorf("%s has room for %d, want %d", name, got, want)
+		}
+	}
+}
+
 // A flag is one or nothing, whatever it was worked out from.
 func TestFlagsAreOneOrNothing(t *testing.T) {
 	r := random.Seeded(62)
