@@ -2,6 +2,7 @@ package compat
 
 import (
 	"bytes"
+	"slices"
 	"testing"
 
 	"example.org/cogcourt/rules/fact"
@@ -82,6 +83,8 @@ func TestHowStepsMeetCogs(t *testing.T) {
 		{"nor for thirteen", and(motor, "cassette", "cogs_t", []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42, 51, 52}), "motor_steps_settable", 0},
 		{"a part that is not there goes before all else", fields{"cassette": {"cogs_t": []int{17}}}, "index_offset_mm", "~rear_derailleur"},
 		{"with it a single cog has no index", fields{"cassette": {"cogs_t": []int{17}}, "rear_derailleur": {"actuation": "cable"}}, "index_offset_mm", "~single cog"},
+		{"a shifter for two has one click", fields{"cassette": {"cogs_t": []int{11, 13}}, "rear_derailleur": {"actuation": "cable"},
+			"rear_shifter": {"actuation": "cable", "speeds": 2}}, "index_spare_steps", 0},
 		{"a published set", set("index_sets"), "index_own_set", 1},
 		{"shifts as it should", set("index_sets"), "index_set_warns", 0},
 		{"one that is only ridden", set("index_sets_warn"), "index_own_set", 1},
@@ -133,6 +136,20 @@ func TestCogsOverWhereTheRoomIsEnough(t *testing.T) {
 		{"both widths are stated", and(ten, "cassette", "pitch_mm", 3.95), "chain_cogs_over", "~room to the next cog"},
 	} {
 		row.hold(t)
+	}
+}
+
+// What steps and cogs lack is asked for at once, of what is made from both.
+func TestBothLacksAreAskedFor(t *testing.T) {
+	figs := usualMix(t, fields{"cassette": {"cog_count": 4}, "rear_shifter": {"actuation": "cable", "pulls_mm": []float64{3, 2, 1}},
+		"rear_derailleur": {"actuation": "cable"}}).facts.Measure()
+	for _, name := range []string{"index_offset_mm", "index_residual_mm", "index_errors_mm"} {
+		_, lack := figs.Value(name)
+		for _, want := range []string{"cassette.pitch_mm", "rear_derailleur.ratio"} {
+			if !slices.Contains(lack.Missing, want) {
+				t.Errorf("%s lacks %v, and %s is not stated", name, lack.Missing, want)
+			}
+		}
 	}
 }
 

@@ -66,6 +66,18 @@ func TestOnDemandWithoutABench(t *testing.T) {
 	}
 }
 
+// A figure has no mark of its own: it hangs on stated numbers, which have.
+func TestFiguresHaveNoMark(t *testing.T) {
+	for _, name := range figures.Object.Table().Names() {
+		if m := figures.Mark(figures.Object.Ref(name)); !m.None() {
+			t.Fatalf("%s is marked %v", name, m)
+		}
+	}
+	if m := figures.Mark(figures.FactNamed("chain.speeds")); m.None() {
+		t.Error("how many cogs a chain is for is not marked")
+	}
+}
+
 // A kind of parts under other names is the same kind.
 func TestKindOfAnotherName(t *testing.T) {
 	speeds := figures.FactNamed("chain.speeds")
