@@ -224,6 +224,11 @@ func TestAuditNamesTenFacts(t *testing.T) {
 	for _, f := range audit.Facts {
 		seen[f.Fact] = true
 	}
+	open := 0
+	for _, p := range audit.Pairs {
+		open += p.Open
+	}
+	statedDecides(t, parts, audit, open)
 	if len(audit.Facts) != 10 || len(seen) != 10 {
 		t.Errorf("%d facts, %d of them different: %+v", len(audit.Facts), len(seen), audit.Facts)
 	}
