@@ -43,25 +43,31 @@ func heelOf(of func(area float64) (fact.Value, fact.Lack)) derive {
 // worked out from it.
 func leans(t *testing.T, f facts, lines ...string) *rules.Result {
 	t.Helper()
-	return leansBy(t, heels, false, f, lines...)
+	return leansBy(t, heeling{heels, false}, f, lines...)
 }
 
-// leansBy is the same with a heel of another kind, which may turn as the area rises.
-func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *rules.Result {
+// heeling is how a boat heels, and whether it may turn as the area rises.
+type heeling struct {
+	of    derive
+	turns bool
+}
+
+// leansBy is the same with a heel of another kind.
+func leansBy(t *testing.T, heel heeling, f facts, lines ...string) *rules.Result {
 	t.Helper()
-	area, heel := sail.Ref("area_m2"), rig.Ref("heel_deg")
+	area, deg := sail.Ref("area_m2"), rig.Ref("heel_deg")
 	set, err := rules.Load(rules.Config{
-		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: heels,
-		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(heels(records)) },
+		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: heel.of,
+		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(heel.of(records)) },
 		Behind: func(r rules.Ref) []rules.Ref {
-			if r == heel {
+			if r == deg {
 				return []rules.Ref{area}
 			}
 			return []rules.Ref{r}
 		},
 		Ways: func(of, with rules.Ref) (int8, bool) {
-			if of == heel && with == area {
-				return 1, turns
+			if of == deg && with == area {
+				return 1, heel.turns
 			}
 			return 0, false
 		},
@@ -74,7 +80,7 @@ func leansBy(t *testing.T, heels derive, turns bool, f facts, lines ...string) *
 	usual.Usual = fact.ByClass
 	usual = usual.WithSpread(&fact.Spread{Least: 10, Most: 15, Source: "memory"})
 	given[0].Put(area.Index, usual)
-	return set.Evaluate(heels(given))
+	return set.Evaluate(heel.of(given))
 }
 
 // TestLeanOnWhatIsAskedFor holds that a rule which only asks for a computed fact is tried
@@ -258,12 +264,12 @@ func TestLeanNotWithoutAFact(t *testing.T) {
 		{fact.Lack{Absent: []string{"mast"}}, rules.ReasonAbsent},
 		{fact.Lack{Reason: "a small sail does not heel"}, ""},
 	} {
-		res := leansBy(t, heelOf(func(area float64) (fact.Value, fact.Lack) {
+		res := leansBy(t, heeling{of: heelOf(func(area float64) (fact.Value, fact.Lack) {
 			if area < 14.9 {
 				return fact.Value{}, c.lack
 			}
 			return fact.Num(area), fact.Lack{}
-		}), false, boat, "when: stated(rig.heel_deg)", "fail_if: rig.heel_deg > 14")
+		})}, boat, "when: stated(rig.heel_deg)", "fail_if: rig.heel_deg > 14")
 		if tried := c.why == ""; tried != (len(res.Findings) == 1 && res.Findings[0].Lean != nil) || !tried && res.NotApplied[0].Reason != c.why {
 			t.Errorf("a heel that lacks %+v gives %+v, not applied %+v", c.lack, res.Findings, res.NotApplied)
 		}
@@ -274,7 +280,7 @@ func TestLeanNotWithoutAFact(t *testing.T) {
 // to where it is greatest, between the points that are tried.
 func TestLeanWhereItTurns(t *testing.T) {
 	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(10 - math.Abs(area-12.55)), fact.Lack{} })
-	f := leansBy(t, heel, true, facts{"sail.reefs": 1}, "fail_if: rig.heel_deg > 9.99").Findings[0]
+	f := leansBy(t, heeling{heel, true}, facts{"sail.reefs": 1}, "fail_if: rig.heel_deg > 9.99").Findings[0]
 	if f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.FailsAt) != 1 || math.Abs(f.Lean.FailsAt[0].Value-12.55) > 0.01 {
 		t.Errorf("it heels most at 12.55, and is %s, leaning %+v", f.Ruled, f.Lean)
 	}

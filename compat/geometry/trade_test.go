@@ -185,13 +185,10 @@ func TestKindestShareOfUnevenPitches(t *testing.T) {
 			return geometry.MeasureIndex(moved, cogs).Share
 		}
 		want := min(at(-give), at(0), at(give))
-		for i := range cogs {
-			for j := range i {
-				meet := ((steps[j] - cogs[j]) - (steps[i] - cogs[i])) / float64(i-j)
-				for _, by := range []float64{meet - 20*beside, meet + 20*beside} { // beyond sameWorst
-					if math.Abs(by) <= give {
-						want = min(want, at(by))
-					}
+		for _, meet := range meetings(steps, cogs) {
+			for _, by := range []float64{meet - 20*beside, meet + 20*beside} { // beyond sameWorst
+				if math.Abs(by) <= give {
+					want = min(want, at(by))
 				}
 			}
 		}
@@ -199,6 +196,17 @@ func TestKindestShareOfUnevenPitches(t *testing.T) {
 			t.Fatalf("steps %v on %v: %v, want %v", steps, cogs, got, want)
 		}
 	}
+}
+
+// meetings are the gives at which two errors are one.
+func meetings(steps, cogs []float64) []float64 {
+	var out []float64
+	for i := range cogs {
+		for j := range i {
+			out = append(out, ((steps[j]-cogs[j])-(steps[i]-cogs[i]))/float64(i-j))
+		}
+	}
+	return out
 }
 
 // A cassette that is a little wider than the steps are made for is met by steps that
