@@ -39,7 +39,7 @@ func TestDoubtsForget(t *testing.T) {
 // is stated rests on nothing.
 func TestRootsOfWhatIsAssumed(t *testing.T) {
 	r := random.Seeded(32)
-	rooted := 0
+	rooted, taken := 0, 0
 	for range fewer(300) {
 		figs := random.New(r).Facts().Measure()
 		for place, name := range figures.Object.Table().Names() {
@@ -50,10 +50,17 @@ func TestRootsOfWhatIsAssumed(t *testing.T) {
 				t.Errorf("%s is %v, assumed %t, by %v and %v", name, v, v.Assumed, assumed, usual)
 			}
 			rooted += len(assumed)
+			behind := len(d.Taken(place))
 			d.Close()
+			first := figs.Doubts()
+			if now := len(first.Taken(place)); now != behind {
+				t.Errorf("%s takes %d things as usual, and %d where that is asked first", name, behind, now)
+			}
+			taken += behind
+			first.Close()
 		}
 	}
-	if rooted == 0 {
-		t.Error("nothing is assumed")
+	if rooted == 0 || taken == 0 {
+		t.Errorf("%d things are assumed, %d of them usual", rooted, taken)
 	}
 }
