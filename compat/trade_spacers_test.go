@@ -73,6 +73,14 @@ func TestSpacersWhereClassesAreOpen(t *testing.T) {
 		{"the longer body", ten, "spacer_long_mm", 2.85},
 		{"the shorter one", ten, "spacer_short_mm", 1},
 		{"wants none under flat ones", nine, "spacer_short_mm", "~wants no spacer"},
+		// What comes with the cassette stands where it is right, and is left in its box elsewhere.
+		{"its own ring is the one that is wanted", and(nine, "cassette", "spacer_mm", 1.85, "hub", "body_class", "road-11"), "spacer_off_mm", 0},
+		{"a thin one is not", and(nine, "cassette", "spacer_mm", 1.0, "hub", "body_class", "road-11"), "spacer_off_mm", -1.85},
+		{"2 mm proud with it, it stands there", and(nine, "cassette", "spacer_mm", 1.0, "cassette", "mount_height_mm", 34.0, "hub", "body_length_mm", 33.0), "spacer_fitted_mm", 1},
+		{"prouder it does not", and(nine, "cassette", "spacer_mm", 1.1, "cassette", "mount_height_mm", 34.0, "hub", "body_length_mm", 33.0), "spacer_fitted_mm", 0},
+		{"one height of eight splines is not enough", fields{"cassette": {"cogs_t": []int{11, 34}, "freehub": []string{"spline-8"}, "mount_height_mm": 31.0},
+			"hub": {"freehub": "spline-8"}}, "spacer_off_mm", "~state both heights"},
+		{"23 splines are made in one length", and(nine, "cassette", "freehub", []string{"spline-23"}, "hub", "freehub", "spline-23"), "lockring_margin_mm", "~one length"},
 		// Bodies by their length: 0.6 mm about 31, 0.3 about the others.
 		{"30.4 is short", and(nine, "hub", "body_length_mm", 30.4, "bench", "spacer_behind_mm", 0.0), "spacer_off_mm", 3.95},
 		{"31.6 as well", and(nine, "hub", "body_length_mm", 31.6, "bench", "spacer_behind_mm", 0.0), "spacer_off_mm", 3.95},
@@ -84,5 +92,17 @@ func TestSpacersWhereClassesAreOpen(t *testing.T) {
 		{"37.1 is of no class", and(nine, "hub", "body_length_mm", 37.1), "spacer_off_mm", "~cassette.mount_height_mm"},
 	} {
 		row.hold(t)
+	}
+}
+
+// A cassette that stands more than 2 mm too high without any spacer does so for certain; up
+// to that nobody knows, for a spacer may stand behind it.
+func TestTooHighWithoutAnySpacer(t *testing.T) {
+	for mount, assumed := range map[float64]bool{35.5: true, 36: true, 36.1: false} {
+		v, lack := usualMix(t, fields{"cassette": {"cogs_t": []int{11, 34}, "freehub": []string{"spline-9"}, "mount_height_mm": mount},
+			"hub": {"freehub": "spline-9", "body_length_mm": 34.0}}).facts.Measure().Value("lockring_margin_mm")
+		if !v.Known || math.Abs(v.Num-(mount-34)) > 1e-9 || v.Assumed != assumed {
+			t.Errorf("at %v it stands %v mm proud, assumed %t (%+v)", mount, v.Num, v.Assumed, lack)
+		}
 	}
 }

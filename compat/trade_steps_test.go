@@ -2,6 +2,7 @@ package compat
 
 import (
 	"bytes"
+	"slices"
 	"testing"
 
 	"example.org/cogcourt/rules/fact"
@@ -55,6 +56,68 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 	}
 }
 
+// How steps meet cogs, beside what the tables of the trade hold.
+func TestHowStepsMeetCogs(t *testing.T) {
+	cogs := map[string]any{"cogs_t": []int{11, 12, 13}, "pitch_mm": 5.0, "cog_thickness_mm": 2.0}
+	cable := fields{"cassette": cogs, "chain": {"outer_width_mm": 6.0}, "rear_derailleur": {"actuation": "cable", "ratio": 2.0},
+		"rear_shifter": {"actuation": "cable", "pulls_mm": []float64{2.5, 2.5}}}
+	motor := fields{"cassette": {"cogs_t": []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42, 51}, "pitch_mm": 3.75},
+		"rear_derailleur": {"actuation": "motor", "made_for_pitch_mm": 3.65, "made_for_cogs": 12, "trim_step_mm": 0.2, "steps_selectable": []int{9, 11}}}
+	set := func(field string) fields {
+		mix := fields{}
+		for _, kind := range []string{"cassette", "rear_shifter", "rear_derailleur"} {
+			mix = and(mix, kind, field, "lake")
+		}
+		return and(mix, "cassette", "cogs_t", []int{11, 13})
+	}
+	travel := fields{"rear_shifter": {"actuation": "cable"}, "bench": {"guide_travel_mm": 12.0}}
+	for _, row := range []figureRow{
+		{"1 mm of room to each side, and no error", cable, "rub_margins_mm", []float64{1, 1, 1}},
+		{"a click too few", and(cable, "rear_shifter", "pulls_mm", []float64{2.5}), "rub_margins_mm", "~fewer steps"},
+		{"those there are meet their cogs", and(cable, "rear_shifter", "pulls_mm", []float64{2.5}), "index_share_kind", 0},
+		{"three trims of 0.2 mm for 0.55 mm", motor, "trim_clicks", 3},
+		{"which leave 0.6 mm", motor, "trim_residual_mm", 0.6},
+		{"a cable has no trim", cable, "trim_clicks", "~no trim"},
+		{"eleven steps can be set for twelve cogs", motor, "motor_steps_settable", 1},
+		{"not for eleven", and(motor, "cassette", "cogs_t", []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42}), "motor_steps_settable", 0},
+		{"nor for thirteen", and(motor, "cassette", "cogs_t", []int{10, 12, 14, 16, 18, 21, 24, 28, 32, 36, 42, 51, 52}), "motor_steps_settable", 0},
+		{"a part that is not there goes before all else", fields{"cassette": {"cogs_t": []int{17}}}, "index_offset_mm", "~rear_derailleur"},
+		{"with it a single cog has no index", fields{"cassette": {"cogs_t": []int{17}}, "rear_derailleur": {"actuation": "cable"}}, "index_offset_mm", "~single cog"},
+		{"a shifter for two has one click", fields{"cassette": {"cogs_t": []int{11, 13}}, "rear_derailleur": {"actuation": "cable"},
+			"rear_shifter": {"actuation": "cable", "speeds": 2}}, "index_spare_steps", 0},
+		{"a published set", set("index_sets"), "index_own_set", 1},
+		{"shifts as it should", set("index_sets"), "index_set_warns", 0},
+		{"one that is only ridden", set("index_sets_warn"), "index_own_set", 1},
+		{"does not", set("index_sets_warn"), "index_set_warns", 1},
+		{"the whole way alone", travel, "index_travel_alone", 1},
+		{"of even clicks", and(travel, "rear_shifter", "even", true), "index_travel_alone", 0},
+		{"of one pull for all", and(travel, "rear_shifter", "pull_mm", 2.7), "index_travel_alone", 0},
+		{"that are said to be uneven", and(travel, "rear_shifter", "pull_mm", 2.7, "rear_shifter", "even", false), "index_travel_alone", 1},
+		{"room at the dropout that passes", fields{"hub": {"freehub": "spline-9"}, "cassette": {"cogs_t": []int{11, 28}}}, "dropout_least_mm", 0.1},
+		{"on a thread of freewheels", fields{"hub": {"freehub": "thread-1.375"}, "cassette": {"cogs_t": []int{14, 28}}}, "dropout_least_mm", 1},
+		{"once it is measured there", fields{"hub": {"freehub": "thread-1.375"}, "cassette": {"cogs_t": []int{14, 28}}, "bench": {"smallest_cog_inset_mm": 3.0}}, "dropout_least_mm", 0.1},
+		{"by the thread of the cogs", fields{"hub": {"over_locknut_mm": 130.0}, "cassette": {"cogs_t": []int{14, 28}, "freehub": []string{"thread-1.375"}}}, "dropout_least_mm", 1},
+		{"the smallest cog of the long driver", fields{"hub": {"freehub": "driver-10-long"}}, "least_cog_t", 10},
+		{"of 23 splines", fields{"hub": {"freehub": "spline-23"}}, "least_cog_t", 10},
+		{"of the small driver", fields{"hub": {"freehub": "driver-bmx"}}, "least_cog_t", 8},
+		{"of the short eight", fields{"hub": {"freehub": "spline-8-short"}}, "least_cog_t", 9},
+	} {
+		row.hold(t)
+	}
+	if v, lack := usualMix(t, fields{"rear_derailleur": {"made_for_pitches_mm": []float64{4.1, 4.2}}}).facts.Measure().Value("step_positions_mm"); !v.Known || !v.Assumed {
+		t.Errorf("that a motor has the steps of a cassette is %v, assumed %t (%+v)", v, v.Assumed, lack)
+	}
+	v, lack := usualMix(t, fields{"chain": {"inner_width_mm": 3.3}, "crankset": {"rings_t": []int{44}}}).facts.Measure().Value("ring_play_mm")
+	if v.Known || lack.Reason != "a chain for 1/8 inch goes on every cog and ring" {
+		t.Errorf("1/8 inch asks nothing of a ring: %v (%+v)", v, lack)
+	}
+	// A list is rounded to six decimals as a number is.
+	v, _ = usualMix(t, fields{"cassette": {"cogs_t": []int{17}}, "crankset": {"rings_t": []int{50}}}).facts.Measure().Value("gear_ratios")
+	if len(v.List) != 1 || v.List[0] != 2.941176 {
+		t.Errorf("50 on 17 is %v, want 2.941176", v.List)
+	}
+}
+
 // How many more cogs there are than the chain is sold for counts where the room to the next
 // cog is known to be enough: 0.05 mm as they are, and by the unkind ends no more than
 // 0.08 mm too little. A chain of 6.2 mm on cogs of 1.6 mm, 3.95 mm apart, has just that.
@@ -73,6 +136,20 @@ func TestCogsOverWhereTheRoomIsEnough(t *testing.T) {
 		{"both widths are stated", and(ten, "cassette", "pitch_mm", 3.95), "chain_cogs_over", "~room to the next cog"},
 	} {
 		row.hold(t)
+	}
+}
+
+// What steps and cogs lack is asked for at once, of what is made from both.
+func TestBothLacksAreAskedFor(t *testing.T) {
+	figs := usualMix(t, fields{"cassette": {"cog_count": 4}, "rear_shifter": {"actuation": "cable", "pulls_mm": []float64{3, 2, 1}},
+		"rear_derailleur": {"actuation": "cable"}}).facts.Measure()
+	for _, name := range []string{"index_offset_mm", "index_residual_mm", "index_errors_mm"} {
+		_, lack := figs.Value(name)
+		for _, want := range []string{"cassette.pitch_mm", "rear_derailleur.ratio"} {
+			if !slices.Contains(lack.Missing, want) {
+				t.Errorf("%s lacks %v, and %s is not stated", name, lack.Missing, want)
+			}
+		}
 	}
 }
 

@@ -52,18 +52,18 @@ func leans(t *testing.T, f facts, lines ...string) *rules.Result {
 // leansBy is the same with a heel of another kind.
 func leansBy(t *testing.T, by heeling, f facts, lines ...string) *rules.Result {
 	t.Helper()
-	area, heel := sail.Ref("area_m2"), rig.Ref("heel_deg")
+	area, deg := sail.Ref("area_m2"), rig.Ref("heel_deg")
 	set, err := rules.Load(rules.Config{
 		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(lines...)), Derive: by.derive,
 		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(by.derive(records)) },
 		Behind: func(r rules.Ref) []rules.Ref {
-			if r == heel {
+			if r == deg {
 				return []rules.Ref{area}
 			}
 			return []rules.Ref{r}
 		},
 		Ways: func(of, with rules.Ref) (int8, bool) {
-			if of == heel && with == area {
+			if of == deg && with == area {
 				return 1, by.turns
 			}
 			return 0, false

@@ -45,6 +45,48 @@ func TestOnDemandIsAllAnew(t *testing.T) {
 	}
 }
 
+// Records without a bench stand for one on which nothing was measured, which figures read.
+// What facts are worked out from is given lowest first, each once: no figure is worked out
+// before one that it is made from.
+func TestOnDemandWithoutABench(t *testing.T) {
+	records := figures.Facts{}.Measure().Records()
+	bench := figures.PlaceOf(figures.FactNamed("bench.half_link"))
+	records[bench] = nil
+	d := figures.NewDemand(records)
+	want := figures.Wanted([]figures.FieldRef{figures.Object.Ref("chain_pitches"), figures.Object.Ref("cog_count"), figures.Object.Ref("chain_pitches")})
+	if !slices.IsSorted(want) || len(slices.Compact(slices.Clone(want))) < len(want) || len(want) < 4 {
+		t.Errorf("worked out in the order %v", want)
+	}
+	d.Want(want)
+	if d.Records()[bench] == nil {
+		t.Error("there is no bench")
+	}
+	if l := d.Records()[figures.Place()].Lack(figures.Object.Ref("chain_pitches").Index); len(l.Absent) == 0 {
+		t.Errorf("without parts a chain lacks %+v", l)
+	}
+}
+
+// A figure has no mark of its own: it hangs on stated numbers, which have.
+func TestFiguresHaveNoMark(t *testing.T) {
+	for _, name := range figures.Object.Table().Names() {
+		if m := figures.Mark(figures.Object.Ref(name)); !m.None() {
+			t.Fatalf("%s is marked %v", name, m)
+		}
+	}
+	if m := figures.Mark(figures.FactNamed("chain.speeds")); m.None() {
+		t.Error("how many cogs a chain is for is not marked")
+	}
+}
+
+// A kind of parts under other names is the same kind.
+func TestKindOfAnotherName(t *testing.T) {
+	speeds := figures.FactNamed("chain.speeds")
+	strap := figures.FieldRef{Object: speeds.Object.Called("strap"), Index: speeds.Index}
+	if got, want := figures.PlaceOf(strap), figures.PlaceOf(speeds); got != want || want == 0 {
+		t.Errorf("its place is %d, want %d", got, want)
+	}
+}
+
 // given leaves the figures out.
 func given(records []figures.Record) []figures.Record {
 	out := slices.Clone(records)

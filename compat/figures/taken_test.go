@@ -6,6 +6,7 @@ import (
 
 	"example.org/cogcourt/compat/figures"
 	"example.org/cogcourt/compat/internal/random"
+	"example.org/cogcourt/rules/fact"
 )
 
 // TestDoubtsForget has one memory tell of many mixes in a row: it says of each what memory
@@ -31,5 +32,35 @@ func TestDoubtsForget(t *testing.T) {
 			t.Fatalf("the %d-th mix is told otherwise behind others:\n%s\nand by itself:\n%s", i+1, got, want)
 		}
 		again.Close()
+	}
+}
+
+// A figure that is assumed says of what, asked for the first time as well; one of which all
+// is stated rests on nothing.
+func TestRootsOfWhatIsAssumed(t *testing.T) {
+	r := random.Seeded(32)
+	rooted, taken := 0, 0
+	for range fewer(300) {
+		figs := random.New(r).Facts().Measure()
+		for place, name := range figures.Object.Table().Names() {
+			v, _ := figs.Value(name)
+			d := figs.Doubts()
+			assumed, usual := d.Roots(place)
+			if v.Assumed != (len(assumed) > 0) || v.Usual == fact.NotUsual && len(usual) > 0 {
+				t.Errorf("%s is %v, assumed %t, by %v and %v", name, v, v.Assumed, assumed, usual)
+			}
+			rooted += len(assumed)
+			behind := len(d.Taken(place))
+			d.Close()
+			first := figs.Doubts()
+			if now := len(first.Taken(place)); now != behind {
+				t.Errorf("%s takes %d things as usual, and %d where that is asked first", name, behind, now)
+			}
+			taken += behind
+			first.Close()
+		}
+	}
+	if rooted == 0 || taken == 0 {
+		t.Errorf("%d things are assumed, %d of them usual", rooted, taken)
 	}
 }

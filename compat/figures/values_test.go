@@ -90,6 +90,51 @@ func TestOnlyWhatIsWantedIsMeasured(t *testing.T) {
 	}
 }
 
+// What a figure lacks is told by one kind of reason, and each name of it once.
+func TestLacksAreToldOnce(t *testing.T) {
+	r := random.Seeded(64)
+	several := 0
+	for range fewer(1500) {
+		figs := random.New(r).Facts().Measure()
+		for _, name := range figures.Object.Table().Names() {
+			v, l := figs.Value(name)
+			given := 0
+			for _, is := range []bool{v.Known, len(l.Missing) > 0, len(l.Absent) > 0, l.Reason != "", l.Fault != ""} {
+				if is {
+					given++
+				}
+			}
+			for _, names := range [][]string{l.Missing, l.Absent} {
+				if len(names) > 1 {
+					several++
+				}
+				if sorted := slices.Sorted(slices.Values(names)); len(slices.Compact(sorted)) < len(names) {
+					t.Errorf("%s lacks %v", name, names)
+				}
+			}
+			if given != 1 {
+				t.Errorf("%s is %v and lacks %+v", name, v, l)
+			}
+		}
+	}
+	if several < 100 {
+		t.Errorf("only %d figures lacked several things", several)
+	}
+}
+
+// Lists have room for what parts can be: 16 cogs, the steps of a motor with one to spare, and
+// four rings with 16 cogs each. Examples and schemas take as many, and no more.
+func TestListsHaveTheirRoom(t *testing.T) {
+	for name, want := range map[string]int{
+		"gear_ratios": 64, "step_positions_mm": 17, "index_errors_mm": 16, "index_worst_if_aligned_mm": 16, "neighbour_gaps_mm": 16,
+		"cog_spacing_mm": 16, "rub_margins_mm": 16,
+	} {
+		if got := figures.Object.Ref(name).Field().Cap; got != want {
+			t.Errorf("%s has room for %d, want %d", name, got, want)
+		}
+	}
+}
+
 // A flag is one or nothing, whatever it was worked out from.
 func TestFlagsAreOneOrNothing(t *testing.T) {
 	r := random.Seeded(62)

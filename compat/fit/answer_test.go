@@ -51,7 +51,28 @@ func ask(t testing.TB, ix *fit.Index, q fit.Query) fit.Answer {
 func TestFitOfOneKind(t *testing.T) {
 	m := bike(t, "fleet-three-faults")
 	a := ask(t, demoIndex(t), fit.Query{Mix: m, Kinds: []string{"cassette"}, Limit: 100})
+	if one := ask(t, demoIndex(t), fit.Query{Mix: m, Kinds: []string{"cassette"}, Limit: 1}); len(one.Choices) != 1 || len(a.Choices) < 2 {
+		t.Errorf("of %d choices one is asked for, and %d are told", len(a.Choices), len(one.Choices))
+	}
 	refused := 0
+	if !slices.IsSortedFunc(a.Refused, func(a, b fit.Refusal) int { return b.Parts - a.Parts }) || len(a.Refused) < 2 {
+		t.Errorf("the rule that refuses most is not the first: %+v", a.Refused)
+	}
+	text, err := json.Marshal(a)
+	var out struct {
+		Choices []struct {
+			Parts []json.RawMessage
+			Alike [][]string
+		}
+	}
+	if err := errors.Join(err, json.Unmarshal(text, &out)); err != nil || len(out.Choices) != len(a.Choices) {
+		t.Fatalf("%v: %s", err, text)
+	}
+	for _, c := range out.Choices {
+		if len(c.Parts) != 1 || len(c.Alike) != 1 {
+			t.Errorf("%d parts are chosen, with lists of %d that are alike", len(c.Parts), len(c.Alike))
+		}
+	}
 	for _, r := range a.Refused {
 		if r.Kind != "cassette" || r.Open > r.Parts {
 			t.Errorf("%+v is refused", r)

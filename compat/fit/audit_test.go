@@ -1,8 +1,10 @@
 package fit_test
 
 import (
+	"cmp"
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -47,6 +49,11 @@ func TestAuditIsCheckOfAllPairs(t *testing.T) {
 			t.Errorf("%v: counted %+v, checked %+v", counted.Kinds, counted, want)
 		}
 		openPairs += counted.Open
+	}
+	for _, kinds := range [][2]string{{"cassette", "chain"}, {"cassette", "hub"}, {"cassette", "rear_derailleur"}, {"chain", "chain_connector"}} {
+		if !slices.ContainsFunc(audit.Pairs, func(p fit.Pairs) bool { return p.Kinds == kinds }) {
+			t.Errorf("%v are not held together", kinds)
+		}
 	}
 	if pairs < 6000 || openPairs == 0 {
 		t.Errorf("%d pairs, %d of them open", pairs, openPairs)
@@ -120,6 +127,9 @@ func statedDecides(t *testing.T, parts *catalog.Catalog, audit fit.Audit, open i
 	}
 	stated := map[string]bool{}
 	for _, f := range audit.Facts {
+		if most := mostDeciding(wanting, stated); most[f.Fact] != slices.MaxFunc(slices.Collect(maps.Values(most)), twice) {
+			t.Errorf("%s is stated next, which decides and is missing for %v pairs, of %v", f.Fact, most[f.Fact], most)
+		}
 		stated[f.Fact] = true
 		still := 0
 		for _, missing := range wanting {
@@ -135,6 +145,26 @@ func statedDecides(t *testing.T, parts *catalog.Catalog, audit fit.Audit, open i
 		t.Errorf("only %d facts are asked for, by %d open pairs", len(audit.Facts), len(wanting))
 	}
 }
+
+// mostDeciding gives for each fact that is not stated how many pairs it decides alone, and
+// for how many it is missing.
+func mostDeciding(wanting [][]string, stated map[string]bool) map[string][2]int {
+	out := map[string][2]int{}
+	for _, missing := range wanting {
+		left := slices.DeleteFunc(slices.Clone(missing), func(n string) bool { return stated[n] })
+		for _, n := range left {
+			at := out[n]
+			if at[1]++; len(left) == 1 {
+				at[0]++
+			}
+			out[n] = at
+		}
+	}
+	return out
+}
+
+// twice compares by the first of two numbers, and by the second where it is the same.
+func twice(a, b [2]int) int { return cmp.Or(a[0]-b[0], a[1]-b[1]) }
 
 // missingOf gives what a pair misses; false where it is not open.
 func missingOf(c *compat.Checker, a, b catalog.Part) ([]string, bool) {
@@ -194,6 +224,11 @@ func TestAuditNamesTenFacts(t *testing.T) {
 	for _, f := range audit.Facts {
 		seen[f.Fact] = true
 	}
+	open := 0
+	for _, p := range audit.Pairs {
+		open += p.Open
+	}
+	statedDecides(t, parts, audit, open)
 	if len(audit.Facts) != 10 || len(seen) != 10 {
 		t.Errorf("%d facts, %d of them different: %+v", len(audit.Facts), len(seen), audit.Facts)
 	}

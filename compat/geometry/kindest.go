@@ -43,7 +43,7 @@ func (w wider) off(i int, by float64) float64 { return w.steps[i] + by*float64(i
 // worst are the cogs with the least and the greatest error.
 func (w wider) worst(by float64) (low, high int) {
 	for i := range w.cogs {
-		if w.off(i, by) > w.off(high, by) {
+		if w.off(i, by) >= w.off(high, by) { // of two that are level the one that rises faster
 			high = i
 		}
 		if w.off(i, by) < w.off(low, by) {
