@@ -18,7 +18,7 @@ var faults = []fault{
 	{"rules/judge.go", "a figure that went wrong only lacks facts", "\tcase fault != \"\":\n\t\treturn judgement{err: fault}\n", ""},
 	{"rules/judge.go", "an error passes", "\t\tcase expr.Faulty:\n\t\t\treturn judgement{err: o.Err}\n\t\t}\n\t}\n\treturn judgement{verdict: Pass}", "\t\t}\n\t}\n\treturn judgement{verdict: Pass}"},
 	{"rules/judge.go", "an unstated fact is told as a false when", "if len(open) == 0 {", "if len(open) < 2 {"},
-	{"rules/corners.go", "of a tolerance only the upper end is tried", "float64(corner>>i&1)*2 - 1}", "1}"},
+	{"rules/corners.go", "of a tolerance only the upper end is tried", "float64(corner>>i&1)*2 - 1}", "float64(corner>>i&0)*2 + 1}"},
 	{"rules/corners.go", "only three toleranced facts are tried", "const mostCorners = 4", "const mostCorners = 3"},
 	{"rules/corners.go", "a rule that is not applied has failed", "c.verdicts[at[i]] = Pass //", "c.verdicts[at[i]] = Fail //"},
 	{"rules/margin.go", "a finding that only just holds keeps its verdict", "\truled := Warn\n\tif m.Open", "\truled := m.Nominal\n\tif m.Open"},
