@@ -26,7 +26,7 @@ var faults = []fault{
 	{"rules/lean.go", "a fail over the spread is clear where it is assumed", "case f.Ruled == Fail || len(f.Assumed) > 0:", "case f.Ruled == Fail:"},
 	{"rules/lean.go", "what is open at a place is passed over", "if !c.open {", "if false {"},
 	{"rules/leave.go", "an open answer never warns", "\tif r.warnsWhereOpen() {", "\tif false {"},
-	{"rules/lean.go", "the tolerances are left out of the spread", "\t\tif f.Margin == nil {", "\t\tif false {"},
+	{"rules/lean.go", "the tolerances are left out of the spread", "\t\t\tc.count(f)\n\t\t\tc.tolerances()\n", "\t\t\tc.count(f)\n"},
 	{"rules/path.go", "only one end of a spread is tried", "at := -1 + 2*float64(k)/float64(points-1)", "at := max(0, -1+2*float64(k)/float64(points-1))"},
 	{"rules/others.go", "of two kinds the better verdict stands", "if mine.Ruled == Pass && theirs.Ruled == Warn {", "if false {"},
 	{"rules/object.go", "a list moves by the tolerance of its first entry", "v.List[k] += to * v.Tols()[k]", "v.List[k] += to * v.Tols()[0]"},
