@@ -15,6 +15,8 @@ type caution struct {
 	stand   string               // what it says of the work alone, where it speaks of both
 }
 
+func (c *caution) goesWith(r *Report) bool { return c.applies == nil || c.applies(r) }
+
 // cautions go with reports and sheets whatever the verdict: a wrong mix can hurt the
 // rider, and so can the work on it. What takes fingers comes first.
 var cautions = []caution{
@@ -50,7 +52,7 @@ func (r *Report) cautions(ridden bool) []string {
 	for i := range cautions {
 		c := &cautions[i]
 		switch {
-		case c.applies != nil && !c.applies(r):
+		case !c.goesWith(r):
 		case ridden || !c.rides:
 			out = append(out, c.text)
 		case c.stand != "":
@@ -73,7 +75,7 @@ func (w *writer) cautions() {
 	dst := append(w.dst, `,"cautions":[`...)
 	comma := false
 	for i := range cautions {
-		if c := &cautions[i]; c.applies != nil && !c.applies(&w.r) {
+		if !cautions[i].goesWith(&w.r) {
 			continue
 		}
 		if comma {

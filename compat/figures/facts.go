@@ -28,7 +28,7 @@ type Facts struct {
 	records []*rules.Record // by the places of Objects; the figures' is nil
 }
 
-// places of the objects that are the catalogue's own.
+// objectPlaces are those of the objects themselves, and not of copies of them.
 var objectPlaces = func() map[*rules.Object]int {
 	out := map[*rules.Object]int{Bench: benchPlace}
 	for i, o := range catalog.Kinds() {
