@@ -3,12 +3,14 @@ package compat
 import (
 	"io/fs"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/usual"
+	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
 )
 
@@ -189,6 +191,32 @@ parts:
 	}
 }
 
+// A rule that reads a usual thickness itself hangs on no other fact: the pitch that tells
+// of cogs as thick as that moves them no more once they are known. The band is so narrow
+// that the thickness alone is not seen to decide at nine places of its spread.
+func TestUsualThicknessGoesWithNoPitch(t *testing.T) {
+	rule := `
+pack: mine
+edition: 1
+rules:
+  - id: mine/thick
+    title: Cogs of one thickness
+    why: Or they rattle.
+    fail_if: cassette.cog_thickness_mm < 1.6059 || cassette.cog_thickness_mm > 1.6209
+    say: They rattle.
+    remedy: Other cogs.
+    basis: {practice: shop}
+    examples: [{name: thick, given: {cassette: {cog_thickness_mm: 1.8}}, want: fail}]
+`
+	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, f := said(c.Check(usualMix(t, nil, "cassette-10-412")), "mine/thick"); f.Lean == nil || !slices.Equal(f.Lean.By, []string{"cassette.cog_thickness_mm"}) {
+		t.Errorf("it leans %+v", f.Lean)
+	}
+}
+
 // A cable shifter has one click fewer than the cogs that it is sold for: two cogs are one
 // click, and one cog is none, of which nothing is said.
 func TestClicksAreOneFewerThanCogs(t *testing.T) {
@@ -212,6 +240,43 @@ func TestWideChainGoesOnAll(t *testing.T) {
 			if v.Known || (lack.Reason == "a chain for 1/8 inch goes on every cog and ring") != goes {
 				t.Errorf("%s of a chain of %v mm is %v, %+v", name, inner, v, lack)
 			}
+		}
+	}
+}
+
+// Of five usual facts two ways are tried together as well: a connector is wider than the
+// chain only where the chain is narrower than is usual, and the rings then have too much
+// play only where they are thinner. None of the two makes the rule fail alone.
+func TestManyUsualFactsAreTriedTogether(t *testing.T) {
+	rule := `
+pack: mine
+edition: 1
+rules:
+  - id: mine/loose
+    title: The connector runs quietly
+    why: Or it rattles.
+    when: stated(figures.connector_gap_mm)
+    fail_if: figures.ring_play_mm > 0.42 && figures.neighbour_gap_mm > -5.0
+    say: It rattles.
+    remedy: Another connector.
+    basis: {practice: shop}
+    examples: [{name: no connector, given: {chain: {outer_width_mm: 7}}, want: not_applied}]
+`
+	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := usualMix(t, map[string]map[string]any{"chain_connector": {"outer_width_mm": 7.1}}, "chain-8", "cassette-10-412", "ring-332-5to8")
+	state, f := said(c.Check(m), "mine/loose")
+	if state != "warn" || f.Lean == nil {
+		t.Fatalf("it gives %s, leaning %+v", state, f.Lean)
+	}
+	for name, holds := range map[string]func(x float64) bool{
+		"chain.outer_width_mm":        func(x float64) bool { return x < 7.1 },
+		"chainring.ring_thickness_mm": func(x float64) bool { return x < 1.96 },
+	} {
+		if !slices.ContainsFunc(f.Lean.FailsAt, func(p rules.Point) bool { return p.Name == name && holds(p.Value) }) {
+			t.Errorf("it fails at %v, nothing of %s", f.Lean.FailsAt, name)
 		}
 	}
 }

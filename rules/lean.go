@@ -252,6 +252,8 @@ func (c *leaning) run() {
 			c.to = append(c.to, placed{read: f})
 		}
 		c.corners(0)
+	default:
+		c.together()
 	}
 	for _, line := range c.lines {
 		c.path.along(line)
@@ -277,6 +279,7 @@ func (c *leaning) inTheWild(i int) {
 	if c.try(); len(c.wild) == len(c.facts) {
 		return
 	}
+	c.together()
 	for _, line := range c.lines {
 		c.path.line = line
 		points := 2
@@ -302,6 +305,28 @@ func (c *leaning) corners(i int) {
 	for _, end := range [2]float64{-1, 1} {
 		c.to[i].to = end
 		c.corners(i + 1)
+	}
+}
+
+// together tries the ends of the lines together, where the facts are too many to be tried at
+// all of theirs or stand beside a grid: one line may be what makes the rule speak of them,
+// and another what it then says. A fact that several lines move goes with the first of these.
+func (c *leaning) together() {
+	lines := c.lines[:min(len(c.lines), mostCorners)]
+	for corner := range 1 << len(lines) {
+		if len(lines) < 2 || c.settled() {
+			return
+		}
+		c.to = append(c.to[:0], c.base...)
+		for i, f := range c.facts {
+			if slices.Contains(c.wild, i) {
+				continue
+			}
+			if k := slices.IndexFunc(lines, func(line []int8) bool { return line[i] != 0 }); k >= 0 {
+				c.to = append(c.to, placed{f, float64(lines[k][i]) * (float64(corner>>k&1)*2 - 1)})
+			}
+		}
+		c.try()
 	}
 }
 

@@ -227,6 +227,21 @@ func TestLeanAtACorner(t *testing.T) {
 	}
 }
 
+// TestLeanAtACornerBesideACount holds that they are tried so also where a count beside them
+// is tried number by number.
+func TestLeanAtACornerBesideACount(t *testing.T) {
+	boat := facts{"sail.reefs": usualOf(2, 1, 4), "mast.height_m": usualOf(10, 7, 12)}
+	f := leans(t, boat, "fail_if: sail.reefs > 0 && sail.area_m2 > 14 && mast.height_m < 8").Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil {
+		t.Fatalf("it fails with a large sail on a low mast, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+	for _, want := range []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "mast.height_m", Value: 7}} {
+		if !slices.Contains(f.Lean.FailsAt, want) {
+			t.Errorf("it fails at %v, without %v", f.Lean.FailsAt, want)
+		}
+	}
+}
+
 // TestLeanNamesWhatTurnsAtItsLeast holds that of two usual facts only the one that decides
 // alone is named, also where it does so at its least and nowhere else.
 func TestLeanNamesWhatTurnsAtItsLeast(t *testing.T) {

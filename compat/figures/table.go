@@ -154,10 +154,14 @@ func Behind(ref rules.Ref) []rules.Ref {
 // Ways tells how a figure goes as a stated fact rises and all others stay: 1 where it
 // never falls, -1 where it never rises, 2 where only that the fact is known matters, 0
 // where nobody says. A figure that turns hangs on its facts through one quantity that
-// goes these ways, and may turn on the way.
+// goes these ways, and may turn on the way. A stated fact goes with itself alone: by what
+// others it was found to be usual is settled before anything moves.
 func Ways(of, with rules.Ref) (way int8, turns bool) {
-	if of.Object != Object {
-		return 0, false
+	switch {
+	case of == with:
+		return 1, false
+	case of.Object != Object:
+		return rules.Still, false
 	}
 	f := table[of.Index]
 	has := func(list []input) bool {

@@ -13,13 +13,14 @@ import (
 type Count struct {
 	Pairs  int
 	Seen   map[string]int // by what the rule came to
+	Narrow int            // pairs that lean in a band narrower than what the library tries
 	Differ int            // pairs on which the two differ,
 	Mixes  int            // and the mixes of these
 }
 
 // Add adds what was compared elsewhere.
 func (c *Count) Add(other Count) {
-	c.Pairs, c.Differ, c.Mixes = c.Pairs+other.Pairs, c.Differ+other.Differ, c.Mixes+other.Mixes
+	c.Pairs, c.Narrow, c.Differ, c.Mixes = c.Pairs+other.Pairs, c.Narrow+other.Narrow, c.Differ+other.Differ, c.Mixes+other.Mixes
 	for word, n := range other.Seen {
 		c.Seen[word] += n
 	}
@@ -28,8 +29,9 @@ func (c *Count) Add(other Count) {
 // Compare judges records by both and gives what they do not agree on, a line each. The
 // records are complete: those of a report's figures.
 func (j *Judge) Compare(ours *rules.Result, records []*rules.Record, random *rand.Rand, count *Count) []string {
-	var out []string
 	m := j.mix(records, random)
+	out := m.goes()
+	count.Differ += len(out)
 	said := read(ours)
 	others := j.others(records)
 	kinds := make([]*mix, len(others))
@@ -47,12 +49,16 @@ func (j *Judge) Compare(ours *rules.Result, records []*rules.Record, random *ran
 		}
 		c.compare()
 		count.Pairs++
-		count.Seen[their.word()]++
-		if len(c.out) > 0 {
-			count.Differ++
+		if c.narrow {
+			count.Narrow++
 		}
+		count.Seen[their.word()]++
 		for _, what := range c.out {
 			out = append(out, fmt.Sprintf("%s: %s; the library says %s, the second evaluator %s", r.id, what, their.text(), c.mine.text()))
+		}
+		if len(c.out) > 0 {
+			count.Differ++
+			out = append(out, "the rule "+r.id+": "+r.text)
 		}
 	}
 	return out
@@ -67,6 +73,7 @@ type comparing struct {
 	kinds  []*spread
 	others []other
 	mine   Said
+	narrow bool
 	out    []string
 }
 
@@ -90,6 +97,9 @@ func (c *comparing) compare() {
 	}
 	c.mine = c.spread.said
 	leans := c.spread.tooMany || c.spread.seen.leans()
+	if leans && !c.spread.tooMany && c.their.lean == nil && len(c.kinds) == 0 && c.spread.narrow() {
+		leans, c.narrow = false, true
+	}
 	if leans {
 		c.mine = Said{Ruled: c.rule.whereOpen()}
 	}
@@ -300,7 +310,7 @@ func (s Said) text() string {
 
 // Text says what was seen, a line each.
 func (c *Count) Text() string {
-	out := fmt.Sprintf("%d pairs of a rule and a mix\n", c.Pairs)
+	out := fmt.Sprintf("%d pairs of a rule and a mix, %d of them with a band too narrow to be seen\n", c.Pairs, c.Narrow)
 	for _, word := range slices.Sorted(maps.Keys(c.Seen)) {
 		out += fmt.Sprintf("%9d %s\n", c.Seen[word], word)
 	}

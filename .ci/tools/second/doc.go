@@ -20,7 +20,11 @@
 // box, and goes to the places that the library names. So a rule that is said to hold
 // everywhere is tried at places that no declaration chose.
 //
-// Rules writes random rules over the whole vocabulary by a grammar, Mixes draws mixes
-// with gaps, tolerances, classes and measured facts. ./long runs any number of pairs, and
+// Which stated facts a figure was worked out with is what the library says; that every fact
+// which moves a figure is among these is held for each mix.
+//
+// Rules writes random rules over the whole vocabulary by a grammar, Aimed those of which
+// the limits lie among the numbers of mixes, Mixes draws mixes with gaps, tolerances,
+// classes and measured facts. ./long runs any number of pairs, and
 // ./faults puts faults into a copy of the library and counts which are found.
 package second

@@ -1,6 +1,7 @@
 package second
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -13,6 +14,7 @@ import (
 	"example.org/cogcourt/compat"
 	"example.org/cogcourt/rules"
 	"example.org/cogcourt/rules/fact"
+	"example.org/cogcourt/rules/source"
 )
 
 // writer writes one random rule.
@@ -44,34 +46,59 @@ func Loops(seed uint64, n int) (*compat.Checker, map[string]Adjustment, error) {
 	})
 }
 
-// drawn loads rules that are written one by one.
+// drawn loads rules that are written one by one. A set that could take too long all
+// together is loaded without the last of them.
 func drawn(seed uint64, n int, write func(*rand.Rand, *rules.Vocabulary, string) string) (*compat.Checker, map[string]Adjustment, error) {
 	random := rand.New(rand.NewPCG(seed, 77))
 	v, err := compat.Vocabulary()
 	if err != nil {
 		return nil, nil, err
 	}
-	files := fstest.MapFS{}
-	adjusted := map[string]Adjustment{}
-	adjust := ""
-	refused := 0
-	for i := 0; i < n; {
-		id := fmt.Sprintf("drawn/rule-%d", i)
-		file := &fstest.MapFile{Data: []byte(header + write(random, v, id))}
+	var out []drawnRule
+	for refused := 0; len(out) < n; {
+		r := drawnRule{id: fmt.Sprintf("drawn/rule-%d", len(out))}
+		r.text = write(random, v, r.id)
 		// What the language refuses, such as a text without a fact, is written anew.
-		if _, err := rules.Load(rules.Config{Vocabulary: v, Files: []fs.FS{fstest.MapFS{"rule.yaml": file}}}); err != nil {
+		if _, err := rules.Load(rules.Config{Vocabulary: v, Files: []fs.FS{fstest.MapFS{"rule.yaml": r.file()}}}); err != nil {
 			if refused++; refused > 20*n {
 				return nil, nil, fmt.Errorf("%d rules are refused, the last one for %w", refused, err)
 			}
 			continue
 		}
-		files[fmt.Sprintf("rule-%05d.yaml", i)] = file
 		if random.IntN(3) == 0 {
-			entry, a := adjustment(random, id)
-			adjust += entry
-			adjusted[id] = a
+			r.adjust, r.adjusted = adjustment(random, r.id)
 		}
-		i++
+		out = append(out, r)
+	}
+	for {
+		c, adjusted, err := together(out)
+		var ps source.Problems
+		if !errors.As(err, &ps) || ps[0].Code != source.Cost || len(out) < n/2 {
+			return c, adjusted, err
+		}
+		out = out[:len(out)*9/10]
+	}
+}
+
+// drawnRule is one rule, and how it is adjusted, if it is.
+type drawnRule struct {
+	id, text, adjust string
+	adjusted         Adjustment
+}
+
+func (r drawnRule) file() *fstest.MapFile { return &fstest.MapFile{Data: []byte(header + r.text)} }
+
+// together loads some rules.
+func together(drawn []drawnRule) (*compat.Checker, map[string]Adjustment, error) {
+	files := fstest.MapFS{}
+	adjusted := map[string]Adjustment{}
+	adjust := ""
+	for i, r := range drawn {
+		files[fmt.Sprintf("rule-%05d.yaml", i)] = r.file()
+		if r.adjust != "" {
+			adjust += r.adjust
+			adjusted[r.id] = r.adjusted
+		}
 	}
 	if adjust != "" {
 		files["zz-adjust.yaml"] = &fstest.MapFile{Data: []byte(header + "adjust:\n" + adjust)}

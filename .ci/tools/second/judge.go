@@ -26,7 +26,7 @@ type Judge struct {
 
 // rule is one rule, compiled anew from its texts.
 type rule struct {
-	id               string
+	id, text         string // and its conditions as written
 	lets             []let
 	when, fail, warn *expression // nil for none
 	remedy           *expression // what it prints, where it is all that the remedy says
@@ -49,15 +49,8 @@ type Adjustment struct {
 // New makes a judge of the rules of a set: it takes their texts alone. The adjustments
 // are by the ids of rules, and are held against the day.
 func New(set *rules.Set, day time.Time, adjusted map[string]Adjustment) (*Judge, error) {
-	j := &Judge{objects: set.Vocabulary().Objects(), places: map[string]place{}, day: day}
-	for i, o := range j.objects {
-		if o.Name() == "figures" {
-			j.figures = i
-		}
-		for k, f := range o.Table().Fields() {
-			j.places[o.Name()+"."+f.Name] = place{i, k, o.Name(), f.Type}
-		}
-	}
+	j := bare(set.Vocabulary())
+	j.day = day
 	var err error
 	if j.counts, err = readCounts(); err != nil {
 		return nil, err
@@ -91,8 +84,22 @@ func New(set *rules.Set, day time.Time, adjusted map[string]Adjustment) (*Judge,
 	return j, nil
 }
 
+// bare makes a judge without rules: it knows the facts.
+func bare(v *rules.Vocabulary) *Judge {
+	j := &Judge{objects: v.Objects(), places: map[string]place{}}
+	for i, o := range j.objects {
+		if o.Name() == "figures" {
+			j.figures = i
+		}
+		for k, f := range o.Table().Fields() {
+			j.places[o.Name()+"."+f.Name] = place{i, k, o.Name(), f.Type}
+		}
+	}
+	return j
+}
+
 func newRule(e *cel.Env, r *rules.Rule) (*rule, error) {
-	out := &rule{id: r.ID, openWarns: r.OpenWarns}
+	out := &rule{id: r.ID, text: fmt.Sprintf("when %q, fail_if %q, warn_if %q", r.WhenText, r.FailIf, r.WarnIf), openWarns: r.OpenWarns}
 	lets := map[string]*expression{}
 	for _, l := range r.Lets() {
 		x, err := compile(e, l.Text, lets)

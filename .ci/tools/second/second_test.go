@@ -12,6 +12,7 @@ import (
 const (
 	shippedPairs = 140_000
 	drawnPairs   = 60_000
+	aimedPairs   = 30_000
 	loopPairs    = 6_000
 )
 
@@ -28,6 +29,9 @@ func hold(t *testing.T, c *compat.Checker, adjusted map[string]Adjustment, pairs
 	}
 	for _, d := range differ {
 		t.Error(d)
+	}
+	if count.Narrow > 1 {
+		t.Errorf("%d pairs lean in a band too narrow to be seen", count.Narrow)
 	}
 	if count.Pairs < pairs && !t.Failed() {
 		t.Errorf("only %d pairs were compared", count.Pairs)
@@ -60,6 +64,16 @@ func TestRandomRules(t *testing.T) {
 		t.Fatal(err)
 	}
 	hold(t, c, adjusted, drawnPairs, "error; fail; not applied, absent; not applied, figure; not applied, unstated; not applied, when; pass; unknown; "+
+		"unknown by what is usual; warn; warn by tolerances; warn by what is assumed; warn by what is usual")
+}
+
+// TestAimedRules holds the same of rules whose limits lie among the numbers of mixes.
+func TestAimedRules(t *testing.T) {
+	c, adjusted, err := Aimed(1000, 150)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hold(t, c, adjusted, aimedPairs, "error; fail; not applied, absent; not applied, figure; not applied, unstated; not applied, when; pass; unknown; "+
 		"unknown by what is usual; warn; warn by tolerances; warn by what is assumed; warn by what is usual")
 }
 

@@ -250,6 +250,32 @@ func (s *spread) closer() {
 	}
 }
 
+// narrow says whether the rule only leans in a band so narrow that a grid of nine places a
+// fact meets nothing of it: DEVELOPERS.md says that such a one is not seen. Of many facts
+// some places of the grid are drawn.
+func (s *spread) narrow() bool {
+	on := spread{mix: s.mix, rule: s.rule}
+	on.seen.add(s.said.asStated())
+	places := 1
+	for range s.facts {
+		places = min(places*eachFact, 2*mostPlaces)
+	}
+	for k := range min(places, mostPlaces) {
+		to, rest := map[string]float64{}, k
+		if places > mostPlaces {
+			rest = s.mix.random.Int()
+		}
+		for _, name := range s.facts {
+			to[name] = 2*float64(rest%eachFact)/(eachFact-1) - 1
+			rest /= eachFact
+		}
+		if on.try(s.mix.at(to)); on.seen.leans() {
+			return false
+		}
+	}
+	return true
+}
+
 // failing says whether the rule fails somewhere.
 func (s *spread) failing() bool {
 	return s.said.Reason == "" && (s.said.Ruled == rules.Fail || s.said.Ruled == rules.Unknown || len(s.said.Assumed) > 0) ||
@@ -323,10 +349,7 @@ func (m *mix) undeclared(r *rule, usual []string) int {
 			each = 1 + 2*int(max(v.Spread().Most-v.Num, v.Num-v.Spread().Least))
 		}
 		if counted && slices.Contains(reads, name) || slices.ContainsFunc(reads, func(read string) bool {
-			of, with := j.ref(read), j.ref(name)
-			way, _ := figures.Ways(of, with)
-			return read != name && way == 0 && slices.Contains(figures.Behind(of), with) &&
-				(m.nominal.readBy(read, name) || slices.ContainsFunc(m.thrown(false), func(f *facts) bool { return f.readBy(read, name) }))
+			return j.undeclaredBy(read, name) && m.readByAnywhere(read, name)
 		}) {
 			n *= each
 		}

@@ -3,7 +3,7 @@
 //
 //	go run ./second/long -pairs 20000000 -seed 1
 //
-// Of so many pairs most have a shipped rule, and the rest a random one or one of loops.
+// Of so many pairs most have a shipped rule, and the rest a random one of some family.
 // It ends with what was seen all together. Its exit status is 1 where the two differ.
 package main
 
@@ -17,14 +17,18 @@ import (
 	"example.org/cogcourt/tools/second"
 )
 
-// How many pairs random rules are tried on before others are written, and how many rules
-// there are at a time: there is room for more of those without loops.
-const (
-	eachDrawn = 80_000
-	eachLoops = 20_000
-	manyDrawn = 150
-	manyLoops = 25
-)
+// families are the kinds of random rules: of each so many pairs are tried before others are
+// written, and there are so many rules at a time, for which a set has room.
+var families = []struct {
+	what  string
+	write func(seed uint64, n int) (*compat.Checker, map[string]second.Adjustment, error)
+	pairs int
+	rules int
+}{
+	{"random rules", second.Rules, 50_000, 150},
+	{"rules that aim at the numbers of mixes", second.Aimed, 35_000, 150},
+	{"rules of loops", second.Loops, 15_000, 25},
+}
 
 func main() {
 	log.SetFlags(0)
@@ -35,10 +39,12 @@ func main() {
 	flag.Parse()
 	l := long{most: *most, all: second.Count{Seen: map[string]int{}}}
 	l.run("the shipped rules", *seed, *pairs - *pairs / *share, judged(second.Shipped(*seed)))
-	for left, from := *pairs / *share, *seed*1000; left > 0; left, from = left-eachDrawn-eachLoops, from+1 {
-		l.run("random rules", from, min(left, eachDrawn), judged(second.Rules(from, manyDrawn)))
-		if left > eachDrawn {
-			l.run("rules of loops", from, min(left-eachDrawn, eachLoops), judged(second.Loops(from, manyLoops)))
+	for left, from := *pairs / *share, *seed*1000; left > 0; from++ {
+		for _, f := range families {
+			if left > 0 {
+				l.run(f.what, from, min(left, f.pairs), judged(f.write(from, f.rules)))
+			}
+			left -= f.pairs
 		}
 	}
 	fmt.Printf("all together: %s%9d differ\n", l.all.Text(), l.all.Differ)
