@@ -167,11 +167,10 @@ func (a *asking) try(r Report, v *varied) bool {
 // likely gives the places that are tried of a fact: words all, numbers at even steps
 // between the least and the greatest.
 func (v *varied) likely(q Question) []int {
-	w := v.whole()
+	w := v.between(q.Least, q.Most, mostPoints)
 	n := w.last - w.first
 	if v.grid > 0 {
-		w = v.between(q.Least, q.Most, mostPoints)
-		n = min(w.last-w.first, askPoints-1)
+		n = min(n, askPoints-1)
 	}
 	var out []int
 	for k := range n + 1 {
@@ -267,10 +266,7 @@ func (r Report) limit(q Question, v *varied) string {
 	if err != nil {
 		return ""
 	}
-	w := one.whole()
-	if one.grid > 0 {
-		w = one.between(q.Least, q.Most, wouldPoints)
-	}
+	w := one.between(q.Least, q.Most, wouldPoints)
 	spans, _ := one.spans(w)
 	var parts []string
 	for _, s := range spans {

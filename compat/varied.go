@@ -168,13 +168,9 @@ func noFact(name string, code source.Code, text, hint string) error {
 	return source.Problems{{Pos: source.Pos{File: name}, Code: code, Text: text, Hint: hint}}
 }
 
-// reasonOf says in a line why a value is refused.
-func reasonOf(err error) string {
-	if ps, ok := err.(source.Problems); ok && len(ps) > 0 {
-		return ps[0].Text
-	}
-	return err.Error()
-}
+// reasonOf says in a line why a value is refused: the first of what catalog.Part.Varying
+// says, which alone refuses any.
+func reasonOf(err error) string { return err.(source.Problems)[0].Text }
 
 // evaluated is what the rules that hang on the fact say of the mix with it at a place.
 func (v *varied) evaluated(i int) (Mix, *rules.Result, error) {

@@ -95,10 +95,7 @@ func (r Report) would(ref rules.Ref, rule string) (Would, bool) {
 		return Would{}, false
 	}
 	w := Would{Name: ref.String()}
-	all := v.whole()
-	if v.grid > 0 {
-		all = v.between(ref.Field().Min, ref.Field().Max, wouldPoints)
-	}
+	all := v.between(ref.Field().Min, ref.Field().Max, wouldPoints)
 	now, near := r.known(ref), 0.0
 	spans, _ := v.spans(all)
 	for _, s := range spans {

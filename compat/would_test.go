@@ -1,6 +1,7 @@
 package compat_test
 
 import (
+	"io/fs"
 	"math"
 	"slices"
 	"testing"
@@ -74,5 +75,30 @@ func TestWouldIsEasiestFirst(t *testing.T) {
 	woulds := r.Would(r.Findings()[0])
 	if len(woulds) == 0 || woulds[0].Text != "chain.outer_width_mm up to 5.86 mm" {
 		t.Errorf("%+v", woulds)
+	}
+}
+
+// TestWouldByWholeRanges holds how a range is worded: open on the side where it reaches to
+// the end of what can be, on both where any chain will do that has its width stated.
+func TestWouldByWholeRanges(t *testing.T) {
+	for cond, want := range map[string]string{
+		"chain.outer_width_mm > 100":                               "chain.outer_width_mm, whatever it is",
+		"chain.outer_width_mm > 5.8":                               "chain.outer_width_mm up to 5.8 mm",
+		"chain.outer_width_mm < 5.8":                               "chain.outer_width_mm from 5.8 mm",
+		"chain.outer_width_mm < 5.3 || chain.outer_width_mm > 6.4": "chain.outer_width_mm from 5.3 to 6.4 mm",
+		"chain.outer_width_mm < 5.5 || chain.outer_width_mm > 5.5": "chain.outer_width_mm 5.5 mm",
+	} {
+		c, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{toleranceRules(toleranceCase{rule: "fail_if: " + cond})}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := compat.NewMix("a chain", compat.ScopeCart, part(t, "chain", map[string]any{"inner_width_mm": 2.2}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := c.Check(m)
+		if woulds := r.Would(r.Findings()[0]); len(woulds) != 1 || woulds[0].Text != want {
+			t.Errorf("%s: %+v, want %s", cond, woulds, want)
+		}
 	}
 }
