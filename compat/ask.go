@@ -143,14 +143,14 @@ func (a *asking) try(r Report, v *varied) bool {
 	decided := map[string]bool{}
 	changes, tried := false, 0
 	for _, i := range places {
-		m, res, err := v.evaluated(i)
-		if err != nil {
-			continue // it contradicts what is stated
+		err := v.evaluated(i, func(_ Mix, res *rules.Result) {
+			g := r.gain(v, res, decided)
+			a.worth += g.worth
+			changes = changes || g.changes
+		})
+		if err == nil { // else it contradicts what is stated
+			tried++
 		}
-		tried++
-		g := r.gain(m, v, res, decided)
-		a.worth += g.worth
-		changes = changes || g.changes
 	}
 	if !changes {
 		return false
@@ -193,7 +193,7 @@ const (
 	opened  = 0.5  // a point that was not open before
 )
 
-func (r Report) gain(m Mix, v *varied, res *rules.Result, decided map[string]bool) gain {
+func (r Report) gain(v *varied, res *rules.Result, decided map[string]bool) gain {
 	var g gain
 	var all float64
 	fails := false
