@@ -85,8 +85,9 @@ func TestWouldByWholeRanges(t *testing.T) {
 		"chain.outer_width_mm > 100":                               "chain.outer_width_mm, whatever it is",
 		"chain.outer_width_mm > 5.8":                               "chain.outer_width_mm up to 5.8 mm",
 		"chain.outer_width_mm < 5.8":                               "chain.outer_width_mm from 5.8 mm",
-		"chain.outer_width_mm < 5.3 || chain.outer_width_mm > 6.4": "chain.outer_width_mm from 5.3 to 6.4 mm",
-		"chain.outer_width_mm < 5.5 || chain.outer_width_mm > 5.5": "chain.outer_width_mm 5.5 mm",
+		"chain.outer_width_mm < 5.8 || chain.outer_width_mm > 6.4": "chain.outer_width_mm from 5.8 to 6.4 mm",
+		"chain.outer_width_mm < 5.8 || chain.outer_width_mm > 5.8": "chain.outer_width_mm 5.8 mm",
+		"chain.outer_width_mm > 5.6 && chain.outer_width_mm < 6.4": "chain.outer_width_mm up to 5.6 mm", // what fails between is not passed over
 	} {
 		c, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{toleranceRules(toleranceCase{rule: "fail_if: " + cond})}})
 		if err != nil {
