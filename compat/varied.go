@@ -181,12 +181,8 @@ func reasonOf(err error) string { return err.(source.Problems)[0].Text }
 // may be kept.
 func (v *varied) evaluated(i int, use func(Mix, *rules.Result)) error {
 	m, err := v.state(v.value(i))
-	switch {
-	case err != nil:
+	if err != nil || v.hangs == nil { // without rules nothing is said
 		return err
-	case v.hangs == nil:
-		use(m, &rules.Result{})
-		return nil
 	}
 	m.facts.MeasureFor(v.reads, v.checker.filling(), func(records []*rules.Record) {
 		v.hangs.EvaluateOnce(records, func(res *rules.Result) { use(m, res) })
