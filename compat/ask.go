@@ -143,14 +143,14 @@ func (a *asking) try(r Report, v *varied) bool {
 	decided := map[string]bool{}
 	changes, tried := false, 0
 	for _, i := range places {
-		m, res, err := v.evaluated(i)
-		if err != nil {
-			continue // it contradicts what is stated
+		err := v.evaluated(i, func(_ Mix, res *rules.Result) {
+			g := r.gain(v, res, decided)
+			a.worth += g.worth
+			changes = changes || g.changes
+		})
+		if err == nil { // else it contradicts what is stated
+			tried++
 		}
-		tried++
-		g := r.gain(m, v, res, decided)
-		a.worth += g.worth
-		changes = changes || g.changes
 	}
 	if !changes {
 		return false
@@ -167,11 +167,10 @@ func (a *asking) try(r Report, v *varied) bool {
 // likely gives the places that are tried of a fact: words all, numbers at even steps
 // between the least and the greatest.
 func (v *varied) likely(q Question) []int {
-	w := v.whole()
+	w := v.between(q.Least, q.Most, mostPoints)
 	n := w.last - w.first
 	if v.grid > 0 {
-		w = v.between(q.Least, q.Most, mostPoints)
-		n = min(w.last-w.first, askPoints-1)
+		n = min(n, askPoints-1)
 	}
 	var out []int
 	for k := range n + 1 {
@@ -194,7 +193,7 @@ const (
 	opened  = 0.5  // a point that was not open before
 )
 
-func (r Report) gain(m Mix, v *varied, res *rules.Result, decided map[string]bool) gain {
+func (r Report) gain(v *varied, res *rules.Result, decided map[string]bool) gain {
 	var g gain
 	var all float64
 	fails := false
@@ -267,10 +266,7 @@ func (r Report) limit(q Question, v *varied) string {
 	if err != nil {
 		return ""
 	}
-	w := one.whole()
-	if one.grid > 0 {
-		w = one.between(q.Least, q.Most, wouldPoints)
-	}
+	w := one.between(q.Least, q.Most, wouldPoints)
 	spans, _ := one.spans(w)
 	var parts []string
 	for _, s := range spans {

@@ -36,6 +36,21 @@ func TestAskDemo(t *testing.T) {
 	}
 }
 
+// TestAskTellsANarrowLimit holds that what a frame may measure is told though nearly all
+// that it could fails: on a through axle it is as wide as the hub to half a millimetre.
+func TestAskTellsANarrowLimit(t *testing.T) {
+	m, err := compat.NewMix("a hub and its frame", compat.ScopeCart, part(t, "frame", map[string]any{"material": "aluminium"}),
+		part(t, "hub", map[string]any{"axle": "through", "over_locknut_mm": 144.5}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := "hub/over-locknut fails up to 143.99 mm, passes from 144 to 145 mm, fails from 145.01 mm"
+	ask := checker(t).Check(m).Ask()
+	if i := slices.IndexFunc(ask, func(q compat.Question) bool { return q.Name == "frame.over_locknut_mm" }); i < 0 || ask[i].Limit != want {
+		t.Errorf("a frame for 144.5 mm: %+v, want %s", ask, want)
+	}
+}
+
 // TestAskUsual holds that a usual value that decides is asked for, with its spread,
 // and that answers on both sides of the limit that is told decide it.
 func TestAskUsual(t *testing.T) {

@@ -42,6 +42,9 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 		{"by pitches", and(fields{"cassette": motor["cassette"]}, "rear_derailleur", "made_for_pitches_mm", []float64{4.1, 4.2}), "step_positions_mm", []float64{0, 4.1, 8.3}},
 		{"one more than they need", and(motor, "rear_derailleur", "steps_mm", []float64{3.9, 4.1, 4}), "index_spare_steps", 1},
 		{"measured ones go before", and(motor, "bench", "step_positions_mm", []float64{0, 3.8, 7.9}), "step_positions_mm", []float64{0, 3.8, 7.9}},
+		{"and are counted: as many as the cogs need", and(motor, "bench", "step_positions_mm", []float64{0, 3.8, 7.9}), "index_spare_steps", 0},
+		{"one more", and(motor, "bench", "step_positions_mm", []float64{0, 3.8, 7.9, 11.9}), "index_spare_steps", 1},
+		{"one fewer", and(motor, "bench", "step_positions_mm", []float64{0, 3.8}), "index_spare_steps", -1},
 		// What has no index says why, and asks for nothing.
 		{"a fixed hub asks for no shifter", fixed, "step_positions_mm", "~nothing to shift"},
 		{"nor how many steps there are", fixed, "index_spare_steps", "~nothing to shift"},
@@ -115,6 +118,19 @@ func TestHowStepsMeetCogs(t *testing.T) {
 	v, _ = usualMix(t, fields{"cassette": {"cogs_t": []int{17}}, "crankset": {"rings_t": []int{50}}}).facts.Measure().Value("gear_ratios")
 	if len(v.List) != 1 || v.List[0] != 2.941176 {
 		t.Errorf("50 on 17 is %v, want 2.941176", v.List)
+	}
+}
+
+// On a geared hub the cogs tell whether a derailleur shifts them: one that does is as
+// certain where they are only assumed, and a gap that was measured stays measured.
+func TestAMeasuredGapIsNotAssumed(t *testing.T) {
+	geared := fields{"hub": {"kind_of_hub": "internal"}, "cassette": {"basis": "assumed", "cogs_t": []int{18, 21}}, "bench": {"b_gap_mm": 6.0}}
+	figs := usualMix(t, geared).facts.Measure()
+	if v, lack := figs.Value("cog_count"); v.Num != 2 || !v.Assumed {
+		t.Fatalf("%v cogs, assumed %t (%+v)", v, v.Assumed, lack)
+	}
+	if v, lack := figs.Value("b_gap_measured_mm"); v.Num != 6 || v.Assumed {
+		t.Errorf("the gap that was measured is %v, assumed %t (%+v)", v, v.Assumed, lack)
 	}
 }
 

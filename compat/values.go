@@ -55,15 +55,16 @@ type walk struct{ first, last, step int }
 
 // whole walks over all that the field may hold.
 func (v *varied) whole() walk {
-	if v.grid == 0 {
-		return walk{0, len(v.words) - 1, 1}
-	}
 	f := v.ref.Field()
 	return v.between(f.Min, f.Max, mostPoints)
 }
 
-// between walks over the grid between two numbers, over so many points at most.
+// between walks over the grid between two numbers, over so many points at most; over all
+// words of what is none.
 func (v *varied) between(least, most float64, points int) walk {
+	if v.grid == 0 {
+		return walk{0, len(v.words) - 1, 1}
+	}
 	const near = 1e-6 // a number of the grid counts as one, however it was reckoned
 	w := walk{int(math.Ceil(least*v.perUnit() - near)), int(math.Floor(most*v.perUnit() + near)), 1}
 	for (w.last-w.first)/w.step >= points {

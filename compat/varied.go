@@ -23,6 +23,7 @@ type varied struct {
 	state   func(v fact.Value) (Mix, error)
 
 	hangs *rules.Set
+	reads []rules.Ref // by the rules that hang on it
 	rest  tally
 	ready bool // rest is counted
 }
@@ -61,7 +62,10 @@ func (c *Checker) varied(m Mix, name string, wanted []string) (*varied, error) {
 	}
 	hangs := map[string]bool{}
 	for _, r := range c.set.Rules() {
-		hangs[r.ID] = slices.Contains(c.set.Facts(r), ref) && (wanted == nil || slices.Contains(wanted, r.ID))
+		if slices.Contains(c.set.Facts(r), ref) && (wanted == nil || slices.Contains(wanted, r.ID)) {
+			hangs[r.ID] = true
+			v.reads = append(v.reads, c.set.Reads(r)...)
+		}
 	}
 	v.hangs = c.set.Only(func(id string) bool { return hangs[id] })
 	return v, nil
@@ -168,44 +172,43 @@ func noFact(name string, code source.Code, text, hint string) error {
 	return source.Problems{{Pos: source.Pos{File: name}, Code: code, Text: text, Hint: hint}}
 }
 
-// reasonOf says in a line why a value is refused.
-func reasonOf(err error) string {
-	if ps, ok := err.(source.Problems); ok && len(ps) > 0 {
-		return ps[0].Text
-	}
-	return err.Error()
-}
+// reasonOf says in a line why a value is refused: the first of what catalog.Part.Varying
+// says, which alone refuses any.
+func reasonOf(err error) string { return err.(source.Problems)[0].Text }
 
-// evaluated is what the rules that hang on the fact say of the mix with it at a place.
-func (v *varied) evaluated(i int) (Mix, *rules.Result, error) {
+// evaluated gives use the mix with the fact at a place and what the rules that hang on it
+// say of that. Only the figures that these read are worked out, and nothing of the result
+// may be kept.
+func (v *varied) evaluated(i int, use func(Mix, *rules.Result)) error {
 	m, err := v.state(v.value(i))
-	if err != nil || v.hangs == nil {
-		return m, &rules.Result{}, err
+	if err != nil || v.hangs == nil { // without rules nothing is said
+		return err
 	}
-	return m, v.hangs.Evaluate(v.checker.measure(m).Records()), nil
+	m.facts.MeasureFor(v.reads, v.checker.filling(), func(records []*rules.Record) {
+		v.hangs.EvaluateOnce(records, func(res *rules.Result) { use(m, res) })
+	})
+	return nil
 }
 
 // answer is what is said of the mix with the fact at a place.
-func (v *varied) answer(i int) answer {
-	m, res, err := v.evaluated(i)
-	if err != nil {
-		return answer{refused: err}
-	}
-	if !v.ready {
-		v.count(m)
-	}
-	sum, alone := v.rest, tally{}
-	for _, f := range res.Findings {
-		sum.add(f.Verdict)
-		alone.add(f.Verdict)
-	}
-	a := answer{alone: alone.worst}
-	a.verdict, _ = m.summed(sum)
-	for _, f := range res.Findings {
-		if f.Verdict == alone.worst {
-			a.rules = append(a.rules, f.Rule.ID)
+func (v *varied) answer(i int) (a answer) {
+	a.refused = v.evaluated(i, func(m Mix, res *rules.Result) {
+		if !v.ready {
+			v.count(m)
 		}
-	}
+		sum, alone := v.rest, tally{}
+		for _, f := range res.Findings {
+			sum.add(f.Verdict)
+			alone.add(f.Verdict)
+		}
+		a.alone = alone.worst
+		a.verdict, _ = m.summed(sum)
+		for _, f := range res.Findings {
+			if f.Verdict == alone.worst {
+				a.rules = append(a.rules, f.Rule.ID)
+			}
+		}
+	})
 	return a
 }
 

@@ -19,16 +19,19 @@ type Would struct {
 	Text     string   // in words, such as "chain.outer_width_mm up to 5.86 mm"
 }
 
-// How much is told of what would help, and how closely it is looked for.
+// How much is told of what would help, and how closely it is looked for: so many values of
+// a number are tried before the ends are found exactly that no range as wide as a
+// hundredth of all that it may be lies between two of them.
 const (
 	mostWoulds  = 3
-	wouldPoints = 100 // of a number, before the ends are found exactly
+	wouldPoints = 1000
 )
 
 // Would tells with which values a finding that warns, fails or stays open would pass:
 // of three facts at most, those first that are the easiest to change, what is missing
 // or only usual before what is stated. The nearest range that passes is told, and both
-// of its ends pass in a whole check; nothing is told of a fact with none.
+// of its ends pass in a whole check; nothing is told of a fact with none. A range narrower
+// than a hundredth of what the field may hold may be passed over.
 func (r Report) Would(f Finding) []Would {
 	if r.checker == nil || r.set == nil || f.Verdict == rules.Pass {
 		return nil
@@ -95,10 +98,7 @@ func (r Report) would(ref rules.Ref, rule string) (Would, bool) {
 		return Would{}, false
 	}
 	w := Would{Name: ref.String()}
-	all := v.whole()
-	if v.grid > 0 {
-		all = v.between(ref.Field().Min, ref.Field().Max, wouldPoints)
-	}
+	all := v.between(ref.Field().Min, ref.Field().Max, wouldPoints)
 	now, near := r.known(ref), 0.0
 	spans, _ := v.spans(all)
 	for _, s := range spans {

@@ -1,6 +1,7 @@
 package compat_test
 
 import (
+	"io/fs"
 	"math"
 	"slices"
 	"testing"
@@ -74,5 +75,45 @@ func TestWouldIsEasiestFirst(t *testing.T) {
 	woulds := r.Would(r.Findings()[0])
 	if len(woulds) == 0 || woulds[0].Text != "chain.outer_width_mm up to 5.86 mm" {
 		t.Errorf("%+v", woulds)
+	}
+}
+
+// TestWouldTellsWhatPasses holds how what passes is told: a range is open on the side where
+// it reaches to the end of what can be, of several it is the nearest to what is stated, and
+// of words each that passes.
+func TestWouldTellsWhatPasses(t *testing.T) {
+	const width = "chain.outer_width_mm"
+	unstated := map[string]any{"inner_width_mm": 2.2}
+	states := func(width float64) map[string]any { return map[string]any{"outer_width_mm": width} }
+	for _, c := range []struct {
+		cond   string
+		stated map[string]any
+		want   string
+	}{
+		{width + " > 100", unstated, width + ", whatever it is"},
+		{width + " > 5.8", unstated, width + " up to 5.8 mm"},
+		{width + " < 5.8", unstated, width + " from 5.8 mm"},
+		{width + " < 5.8 || " + width + " > 6.4", unstated, width + " from 5.8 to 6.4 mm"},
+		{width + " < 5.8 || " + width + " > 5.8", unstated, width + " 5.8 mm"},
+		// What fails between two that pass is not passed over.
+		{width + " > 5.6 && " + width + " < 6.4", unstated, width + " up to 5.6 mm"},
+		{width + " > 5.6 && " + width + " < 6.4", states(5.9), width + " up to 5.6 mm"},
+		{width + " > 5.6 && " + width + " < 6.4", states(6.1), width + " from 6.4 mm"},
+		{"chain.inner_class == 'narrow'", map[string]any{"inner_class": "narrow"}, "chain.inner_class eighth or three-32 or eleven-128 or five-32"},
+		{"chain.half_links != 'one'", unstated, "chain.half_links one"},
+		{"chain.directional", unstated, "chain.directional false"},
+	} {
+		checker, err := compat.New(compat.Config{NoStandard: true, Rules: []fs.FS{toleranceRules(toleranceCase{rule: "fail_if: " + c.cond})}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := compat.NewMix("a chain", compat.ScopeCart, part(t, "chain", c.stated))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := checker.Check(m)
+		if woulds := r.Would(r.Findings()[0]); len(woulds) != 1 || woulds[0].Text != c.want {
+			t.Errorf("%s of %v: %+v, want %s", c.cond, c.stated, woulds, c.want)
+		}
 	}
 }

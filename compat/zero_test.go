@@ -90,6 +90,10 @@ func TestZeroValuesTogether(t *testing.T) {
 	if s := (&compat.Checker{}).Sheet(m); len(s.Steps) != 0 || s.Verdict != rules.Unknown {
 		t.Errorf("a sheet without rules has %d steps", len(s.Steps))
 	}
+	spans, err := (&compat.Checker{}).Values(m, "chain.outer_width_mm")
+	if err != nil || len(spans) != 1 || spans[0].From != 3.5 || spans[0].To != 14 || spans[0].Verdict != rules.Unknown || spans[0].Alone != rules.Unknown {
+		t.Errorf("without rules a width is %+v, %v", spans, err)
+	}
 	if _, err := (&cart.Live{}).CheckCart(t.Context(), "cart.yaml", []byte("lines: []\n")); err == nil {
 		t.Error("a Live without rules judges a cart")
 	}

@@ -81,6 +81,22 @@ func TestWhereNeitherKindFails(t *testing.T) {
 	}
 }
 
+// TestTheOtherKindHasTolerances holds that a rule which only just holds on the other kind
+// warns: what is stated with a tolerance is as uncertain beside three stays as beside two.
+func TestTheOtherKindHasTolerances(t *testing.T) {
+	res := ofTwoKinds(t, "fail_if: mast.stays > 2 && sail.area_m2 > 14", loose(12, 3))
+	f := res.Findings[0]
+	if stays := mast.Ref("stays").In(res.About(f)[1]).Num; f.Ruled != rules.Warn || stays != 3 {
+		t.Errorf("with three stays and 15 m2 it fails, and it is %s with %v stays", f.Ruled, stays)
+	}
+	if m := f.Margin; m == nil || m.Nominal != rules.Pass || m.Open || !slices.Equal(m.By, []string{"sail.area_m2"}) {
+		t.Errorf("it hangs on the tolerance of the sail, and says %+v", m)
+	}
+	if f := ofTwoKinds(t, "fail_if: mast.stays > 2 && sail.area_m2 > 14", loose(12, 1.5)).Findings[0]; f.Ruled != rules.Pass || f.Margin != nil {
+		t.Errorf("13.5 m2 hold with either, and it is %s, by %+v", f.Ruled, f.Margin)
+	}
+}
+
 // ofTwoKinds judges a boat whose mast is known by a count that two kinds have, one of two
 // stays and one of three.
 func ofTwoKinds(t *testing.T, rule string, area fact.Value) *rules.Result {

@@ -1,6 +1,10 @@
 package figures
 
-import "example.org/cogcourt/compat/geometry"
+import (
+	"math"
+
+	"example.org/cogcourt/compat/geometry"
+)
 
 // Sprocket gives the radii, in mm, of a sprocket of so many teeth (3 or more) for a
 // half-inch chain: of the circle through the pins of a chain that lies on it, and over
@@ -9,8 +13,7 @@ import "example.org/cogcourt/compat/geometry"
 func Sprocket(teeth float64) (pitch, tip float64, ok bool) {
 	pitch = geometry.PitchDiameter(geometry.Pitch, teeth) / 2
 	tip = geometry.TipDiameter(geometry.Pitch, geometry.Roller, teeth) / 2
-	ok = pitch > 0 && tip > 0 // false of NaN
-	if !ok {
+	if math.IsNaN(tip) { // as it is where the other is
 		return 0, 0, false
 	}
 	return round(pitch), round(tip), true

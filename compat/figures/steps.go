@@ -206,9 +206,6 @@ func (m *measuring) motorSteps(v *fact.Value) {
 		n = m.needCogCount()
 		m.suppose(takesAsManySteps)
 	}
-	if m.lacking() {
-		return
-	}
 	m.suppose(takesMadeFor)
 	v.List = m.keep(geometry.EvenPositions(m.free(), n, p.Num))
 }
