@@ -14,7 +14,10 @@
 // are: a comparison that takes its limit in or leaves it out, or is turned; and for or;
 // a condition that is always or never true; plus for minus, times for over; a number that
 // is a tenth or one larger; least for greatest; a flag turned; an assignment, a step
-// or a call left out.
+// or a call left out. How much memory is taken, and that it serves again, is left alone.
+//
+// A seed draws changes by what the code says where they are, not by their numbers: it
+// draws the same as long as that code stays, so that what a sample taught is held.
 //
 // Before that each top-level test is run once by itself with nothing changed, and the
 // copy writes down which changes would make a difference on the spot: a condition taken

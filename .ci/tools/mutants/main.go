@@ -1,9 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"flag"
 	"fmt"
-	"math/rand/v2"
+	"hash/fnv"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -33,7 +34,7 @@ func arguments() asked {
 	var a asked
 	flag.StringVar(&a.root, "root", "../..", "the module whose code is changed")
 	flag.BoolVar(&a.list, "list", false, "print every change and stop")
-	flag.IntVar(&a.n, "n", 400, "how many changes are tried; as many of each file as it has a share of all")
+	flag.IntVar(&a.n, "n", 400, "how many changes are tried")
 	flag.Uint64Var(&a.seed, "seed", 1, "which are drawn")
 	flag.StringVar(&a.only, "only", "", "numbers of changes to try, and no others")
 	flag.StringVar(&a.in, "in", strings.Join(testedPackages, ","), "the packages whose tests are asked")
@@ -109,7 +110,7 @@ func told(list []mutant) string {
 	return b.String()
 }
 
-// drawn takes a sample, of each file its share, in the order of their numbers.
+// drawn takes a sample, in the order of their numbers.
 func drawn(all []mutant, n int, seed uint64, only string) ([]mutant, error) {
 	if only != "" {
 		var out []mutant
@@ -122,15 +123,22 @@ func drawn(all []mutant, n int, seed uint64, only string) ([]mutant, error) {
 		}
 		return out, nil
 	}
-	// Sorted by file and drawn at even distances, each with a place of its own by chance.
-	r := rand.New(rand.NewPCG(seed, 0))
-	n = min(n, len(all))
-	var out []mutant
-	for k := range n {
-		from, to := k*len(all)/n, (k+1)*len(all)/n
-		out = append(out, all[from+r.IntN(to-from)])
-	}
+	order := slices.Clone(all)
+	slices.SortStableFunc(order, func(a, b mutant) int { return cmp.Compare(a.lot(seed), b.lot(seed)) })
+	out := order[:min(n, len(order))]
+	slices.SortFunc(out, func(a, b mutant) int { return a.id - b.id })
 	return out, nil
+}
+
+// lot is by what a change is drawn: by what the code says there, so that a seed draws the
+// same changes while other code moves.
+func (m mutant) lot(seed uint64) uint64 {
+	h := fnv.New64a()
+	fmt.Fprintf(h, "%d\n%s", seed, m.key())
+	x := h.Sum64()
+	x ^= x >> 33 // what differs at its end alone lies near each other else
+	x *= 0xff51afd7ed558ccd
+	return x ^ x>>33
 }
 
 // testedPackages are those whose tests are asked, those first that notice most in the

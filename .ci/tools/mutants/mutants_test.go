@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"maps"
 	"path/filepath"
 	"regexp"
@@ -143,6 +144,78 @@ func TestKnownSurvivors(t *testing.T) {
 		if _, err := known(bad); err == nil {
 			t.Errorf("%q is taken", bad)
 		}
+	}
+}
+
+// A seed draws the same changes where others have come before them, and another seed others.
+func TestDrawnByWhatIsThere(t *testing.T) {
+	var all []mutant
+	for i := range 400 {
+		all = append(all, mutant{id: i + 1, file: "rules/judge.go", in: "func judge", text: fmt.Sprint("if n > ", i), was: "n", now: "true"})
+	}
+	texts := func(all []mutant, seed uint64) []string {
+		sample, err := drawn(all, 100, seed, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out []string
+		for _, m := range sample {
+			out = append(out, m.text)
+		}
+		return out
+	}
+	moved := slices.Clone(all)
+	for i := range moved {
+		moved[i].id += 1000
+		moved[i].line += 7
+	}
+	if a, b := texts(all, 1), texts(moved, 1); !slices.Equal(a, b) || len(a) != 100 {
+		t.Errorf("%d are drawn, and where the code has moved %v instead of %v", len(a), b, a)
+	}
+	if slices.Equal(texts(all, 1), texts(all, 2)) {
+		t.Error("two seeds draw the same")
+	}
+}
+
+// Memory that is taken beforehand or serves again is left alone, and what it is for is not.
+func TestMemoryIsLeftAlone(t *testing.T) {
+	root, err := filepath.EvalSymlinks(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"go.mod": fixture["go.mod"], "fits/fits.go": `package fits
+
+import (
+	"slices"
+	"sync"
+)
+
+var pool sync.Pool
+
+func Fits(n int) []int {
+	out := make([]int, 0, n+8)
+	if cap(out) < 2 {
+		out = slices.Grow(out, 16)
+	}
+	pool.Put(&out)
+	return append(out, n*4)
+}
+`} {
+		if err := written(filepath.Join(root, name), []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	all, err := mutatedIn(root, regexp.MustCompile(`^fits/\w+\.go$`), []string{"./fits"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, m := range all {
+		got = append(got, m.was+" -> "+m.now)
+	}
+	slices.Sort(got)
+	if want := []string{"0 -> one more", "4 -> one more", "n*4 -> n / 4", "out = slices.Grow(out, 16) -> left out"}; !slices.Equal(got, want) {
+		t.Errorf("changed are %q, not %q", got, want)
 	}
 }
 

@@ -144,14 +144,20 @@ func (w *writer) visit(n ast.Node) bool {
 	case *ast.ArrayType, *ast.CaseClause:
 		return w.clause(n)
 	case *ast.BinaryExpr:
+		if w.fixed[n] = w.asksForRoom(n); w.fixed[n] {
+			return false
+		}
 		w.binary(n)
 	case *ast.IfStmt:
-		w.condition(n.Cond)
+		if !w.asksForRoom(n.Cond) {
+			w.condition(n.Cond)
+		}
 	case *ast.BasicLit:
 		w.number(n)
 	case *ast.Ident:
 		w.flag(n)
 	case *ast.CallExpr:
+		w.roomOf(n)
 		w.least(n)
 	case *ast.BlockStmt:
 		w.statements(n.List)
@@ -261,12 +267,54 @@ func (w *writer) least(n *ast.CallExpr) {
 	w.instead(n.Lparen, 1, fmt.Sprintf("(%d, ", id))
 }
 
+// How much memory is taken at a time, and whether it serves again, is in no answer: what
+// says nothing else stays as it is.
+
+// roomOf keeps the number of places that are taken beforehand.
+func (w *writer) roomOf(n *ast.CallExpr) {
+	switch w.said(n.Fun) {
+	case "make":
+		if t := w.typeOf(n.Args[0]); len(n.Args) == 3 {
+			w.fixed[n.Args[2]] = true
+		} else if _, isMap := t.Underlying().(*types.Map); isMap && len(n.Args) == 2 {
+			w.fixed[n.Args[1]] = true
+		}
+	case "slices.Grow":
+		w.fixed[n.Args[1]] = true
+	}
+}
+
+// asksForRoom says whether an expression asks how much memory there is.
+func (w *writer) asksForRoom(e ast.Expr) bool {
+	found := false
+	ast.Inspect(e, func(n ast.Node) bool {
+		if call, ok := n.(*ast.CallExpr); ok && w.said(call.Fun) == "cap" {
+			found = true
+		}
+		return !found
+	})
+	return found
+}
+
+// givesBack says whether a call does no more than give memory to a pool.
+func (w *writer) givesBack(call *ast.CallExpr) bool {
+	f, ok := call.Fun.(*ast.SelectorExpr)
+	if !ok || f.Sel.Name != "Put" {
+		return false
+	}
+	of := w.typeOf(f.X)
+	if p, ok := of.(*types.Pointer); ok {
+		of = p.Elem()
+	}
+	return of.String() == "sync.Pool"
+}
+
 // statements leaves out what can be left out.
 func (w *writer) statements(list []ast.Stmt) {
 	for _, s := range list {
 		switch s := s.(type) {
 		case *ast.ExprStmt:
-			if call, ok := s.X.(*ast.CallExpr); !ok || w.said(call.Fun) == "panic" {
+			if call, ok := s.X.(*ast.CallExpr); !ok || w.said(call.Fun) == "panic" || w.givesBack(call) {
 				continue
 			}
 		case *ast.AssignStmt:
