@@ -365,6 +365,23 @@ func TestSilenceIsNoPass(t *testing.T) {
 	}
 }
 
+// Parts that differ in nothing that a rule reads are one choice, the cheapest of them, and
+// the others are told beside it.
+func TestWhatNoRuleReadsMakesNoChoice(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelved(t, `
+  - {kind: chain, id: strong, name: strong, price: 3, speeds: 9, strength_n: 9000}
+  - {kind: chain, id: weak, name: weak, price: 2, speeds: 9, strength_n: 8000}
+  - {kind: chain, id: ten, name: ten, price: 4, speeds: 10, strength_n: 8000}
+`))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}})
+	if len(a.Choices) != 2 || a.Choices[0].Parts[0].ID() != "weak" || a.Choices[1].Parts[0].ID() != "ten" {
+		t.Fatalf("chosen are %q", chosen(a))
+	}
+	if alike := a.Choices[0].Alike[0]; len(alike) != 1 || alike[0].ID() != "strong" || len(a.Choices[1].Alike[0]) > 0 {
+		t.Errorf("alike are %v, and %v", alike, a.Choices[1].Alike[0])
+	}
+}
+
 // The zero values marshal.
 func TestNothingMarshals(t *testing.T) {
 	for _, v := range []json.Marshaler{fit.Answer{}, fit.Mending{}, fit.Audit{}} {

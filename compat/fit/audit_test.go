@@ -233,3 +233,34 @@ func TestAuditNamesTenFacts(t *testing.T) {
 		t.Errorf("%d facts, %d of them different: %+v", len(audit.Facts), len(seen), audit.Facts)
 	}
 }
+
+// Kinds are held together where one rule looks at both, and not where it looks at one.
+func TestAuditHoldsTogetherWhatOneRuleReads(t *testing.T) {
+	c := judging(t, "cassette.lockring_torque_nm > chain.strength_n", "crankset.length_mm > 200")
+	audit, err := fit.NewIndex(c, numbered(t, map[string]int{"cassette": 1, "chain": 2, "crankset": 1})).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []fit.Pairs{{Kinds: [2]string{"cassette", "chain"}, Pass: 2}}; !slices.Equal(audit.Pairs, want) {
+		t.Errorf("held together are %+v", audit.Pairs)
+	}
+	if len(audit.Partners) != 3 { // the cassette and the chains
+		t.Errorf("partners are told of %+v", audit.Partners)
+	}
+}
+
+// A pair is not decided by what its rules miss where another of them is open for an
+// error: there is nothing to state for that.
+func TestNoFactDecidesAnError(t *testing.T) {
+	c := judging(t, "chain.strength_n < cassette.lockring_torque_nm", "100 / (cassette.cogs_t[0] - 11) > chain.speeds")
+	audit, err := fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: cassette, name: cassette, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: chain, name: chain, speeds: 9}
+`)).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []fit.Stated{{Fact: "chain.strength_n", Pairs: 0, Open: 1}}; !slices.Equal(audit.Facts, want) {
+		t.Errorf("to state is %+v", audit.Facts)
+	}
+}
