@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -379,6 +380,23 @@ func TestWhatNoRuleReadsMakesNoChoice(t *testing.T) {
 	}
 	if alike := a.Choices[0].Alike[0]; len(alike) != 1 || alike[0].ID() != "strong" || len(a.Choices[1].Alike[0]) > 0 {
 		t.Errorf("alike are %v, and %v", alike, a.Choices[1].Alike[0])
+	}
+}
+
+// A part that two rules refuse is counted with the one that tells fewer parts apart, which
+// is asked first, wherever it stands in its file.
+func TestRefusedByTheEasiestRule(t *testing.T) {
+	shelf := shelved(t, `
+  - {kind: chain, id: one, name: one, speeds: 9, strength_n: 8000}
+  - {kind: chain, id: two, name: two, speeds: 9, strength_n: 8100}
+  - {kind: chain, id: three, name: three, speeds: 9, strength_n: 8200}
+`)
+	for _, conds := range [][]string{{"chain.strength_n < 9000", "chain.speeds < 10"}, {"chain.speeds < 10", "chain.strength_n < 9000"}} {
+		a := ask(t, fit.NewIndex(judging(t, conds...), shelf), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}})
+		easy := fmt.Sprintf("test/rule-%d", slices.Index(conds, "chain.speeds < 10")+1)
+		if want := []fit.Refusal{{Rule: easy, Kind: "chain", Parts: 3}}; !slices.Equal(a.Refused, want) {
+			t.Errorf("by %q there are refused %+v", conds, a.Refused)
+		}
 	}
 }
 

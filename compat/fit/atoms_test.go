@@ -90,3 +90,19 @@ func TestFiguresOfHalfInchChainsTellPartsApart(t *testing.T) {
 		}
 	}
 }
+
+// Cassettes that come to the same step are one choice where three kinds are open, though
+// their cogs differ; that with another step is one of its own.
+func TestEqualFiguresAreOneChoice(t *testing.T) {
+	c := judging(t, "figures.cog_step_mm > 20 && chain.speeds > 0 && crankset.length_mm > 0")
+	a := ask(t, fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: eleven, name: eleven, price: 1, cogs_t: [11, 13, 15]}
+  - {kind: cassette, id: twelve, name: twelve, price: 2, cogs_t: [12, 13, 15]}
+  - {kind: cassette, id: wider, name: wider, price: 3, cogs_t: [12, 13, 16]}
+  - {kind: chain, id: chain, name: chain, price: 1, speeds: 12}
+  - {kind: crankset, id: crank, name: crank, price: 1, rings_t: [32], length_mm: 170}
+`)), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}})
+	if len(a.Choices) != 2 || !slices.Equal(chosen(a), []string{"eleven chain crank", "twelve chain crank", "wider chain crank"}) {
+		t.Errorf("%d choices: %q", len(a.Choices), chosen(a))
+	}
+}

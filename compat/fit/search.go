@@ -211,9 +211,11 @@ func (s *search) hopeless(c cost) bool {
 func (s *search) dear(c cost) bool { return s.query.Spend > 0 && c.cents > s.query.Spend }
 
 // hardest gives the kind with the fewest candidates for the rules that are still to be
-// asked of it, each of which counts as often as it left nothing before.
+// asked of it, each of which counts as often as it left nothing before; the first of
+// equals.
 func (s *search) hardest(domains []set) int {
-	best, at := 0.0, -1
+	var best float64
+	at := -1
 	for v, d := range domains {
 		if s.chosen[v] >= 0 {
 			continue
