@@ -68,21 +68,21 @@ bench: {chainline_mm: 44.5}
 	}
 }
 
-// Of two cassettes one has too high a step, beside a chain of half an inch. Beside the
-// other chain, which is dearer and so looked at last, the step means nothing, and tells
-// no cassettes apart.
+// Of two cassettes one has too high a step, beside a chain of half an inch. Beside other
+// chains, one cheaper and one dearer, the step means nothing, and tells no cassettes apart.
 func TestFiguresOfHalfInchChainsTellPartsApart(t *testing.T) {
 	c := judging(t, "figures.cog_step_mm > 5 && chain.speeds > 0 && crankset.length_mm > 0")
 	ix := fit.NewIndex(c, shelved(t, `
   - {kind: cassette, id: even, name: even, price: 1, cogs_t: [11, 13, 15]}
   - {kind: cassette, id: jump, name: jump, price: 2, cogs_t: [11, 13, 25]}
-  - {kind: chain, id: half-inch, name: half inch, price: 1, speeds: 12, pitch_mm: 12.7}
-  - {kind: chain, id: ten-millimetres, name: ten millimetres, price: 5, speeds: 12, pitch_mm: 10}
+  - {kind: chain, id: eight, name: eight, price: 1, speeds: 12, pitch_mm: 8}
+  - {kind: chain, id: half-inch, name: half inch, price: 2, speeds: 12, pitch_mm: 12.7}
+  - {kind: chain, id: ten, name: ten, price: 5, speeds: 12, pitch_mm: 10}
   - {kind: crankset, id: crank, name: crank, price: 1, rings_t: [32], length_mm: 170}
 `))
 	for kinds, want := range map[[3]string][]string{
-		{"cassette", "chain", "crankset"}: {"even half-inch crank", "even ten-millimetres crank", "jump ten-millimetres crank"},
-		{"chain", "crankset", "cassette"}: {"half-inch crank even", "ten-millimetres crank even", "ten-millimetres crank jump"},
+		{"cassette", "chain", "crankset"}: {"even eight crank", "even half-inch crank", "even ten crank", "jump eight crank", "jump ten crank"},
+		{"chain", "crankset", "cassette"}: {"eight crank even", "eight crank jump", "half-inch crank even", "ten crank even", "ten crank jump"},
 	} {
 		got := chosen(ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: kinds[:]}))
 		if slices.Sort(got); !slices.Equal(got, want) {
@@ -91,18 +91,44 @@ func TestFiguresOfHalfInchChainsTellPartsApart(t *testing.T) {
 	}
 }
 
-// Cassettes that come to the same step are one choice where three kinds are open, though
-// their cogs differ; that with another step is one of its own.
-func TestEqualFiguresAreOneChoice(t *testing.T) {
-	c := judging(t, "figures.cog_step_mm > 20 && chain.speeds > 0 && crankset.length_mm > 0")
+// Three cranksets state one line, by more or less. Only of the least certain of them it may
+// lie too far outside.
+func TestTolerancesTellPartsApart(t *testing.T) {
+	c := judging(t, "figures.ring_lines_mm[0] > 47 && chain.speeds > 0 && cassette.pitch_mm > 0")
 	a := ask(t, fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: cassette, name: cassette, price: 1, cogs_t: [11, 13, 15], pitch_mm: 3.7}
+  - {kind: chain, id: chain, name: chain, price: 1, speeds: 12}
+  - {kind: crankset, id: exact, name: exact, price: 1, rings_t: [32], chainline_mm: 46}
+  - {kind: crankset, id: rough, name: rough, price: 2, rings_t: [32], chainline_mm: 46 ± 3}
+  - {kind: crankset, id: near, name: near, price: 3, rings_t: [32], chainline_mm: 46 ± 0.5}
+`)), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}})
+	var warnings []int
+	for _, c := range a.Choices {
+		warnings = append(warnings, c.Warnings)
+	}
+	if got := chosen(a); !slices.Equal(got, []string{"cassette chain exact", "cassette chain rough", "cassette chain near"}) ||
+		!slices.Equal(warnings, []int{0, 1, 0}) {
+		t.Errorf("chosen are %q, with %v warnings", got, warnings)
+	}
+}
+
+// Cassettes that come to the same step are one choice where three kinds are open, though
+// their cogs differ; that with another step is one of its own. Of two open kinds facts
+// tell them apart.
+func TestEqualFiguresAreOneChoice(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "figures.cog_step_mm > 20 && chain.speeds > 0", "crankset.length_mm > 200 && chain.speeds > 0"), shelved(t, `
   - {kind: cassette, id: eleven, name: eleven, price: 1, cogs_t: [11, 13, 15]}
   - {kind: cassette, id: twelve, name: twelve, price: 2, cogs_t: [12, 13, 15]}
   - {kind: cassette, id: wider, name: wider, price: 3, cogs_t: [12, 13, 16]}
   - {kind: chain, id: chain, name: chain, price: 1, speeds: 12}
   - {kind: crankset, id: crank, name: crank, price: 1, rings_t: [32], length_mm: 170}
-`)), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}})
+`))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}})
 	if len(a.Choices) != 2 || !slices.Equal(chosen(a), []string{"eleven chain crank", "twelve chain crank", "wider chain crank"}) {
 		t.Errorf("%d choices: %q", len(a.Choices), chosen(a))
+	}
+	a = ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain"}})
+	if len(a.Choices) != 3 || !slices.Equal(chosen(a), []string{"eleven chain", "twelve chain", "wider chain"}) {
+		t.Errorf("of two kinds %d choices: %q", len(a.Choices), chosen(a))
 	}
 }

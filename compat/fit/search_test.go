@@ -348,6 +348,17 @@ func TestWideRulesTellWhatTheyRefuse(t *testing.T) {
 	exhausted(t, ix, q, 5+1+7+16+4*7, "test/rule-1")
 }
 
+// Rules that leave nothing together are told in their order, however many parts they tell
+// apart.
+func TestBlockedInTheOrderOfRules(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.strength_n < 2003.5", "chain.strength_n > 2003.5 && cassette.lockring_torque_nm > 0"),
+		numbered(t, map[string]int{"cassette": 6, "chain": 6}))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain"}})
+	if !slices.Equal(a.Blocked, []string{"test/rule-1", "test/rule-2"}) {
+		t.Errorf("blocked by %v", a.Blocked)
+	}
+}
+
 // The cheapest come first, whenever they are found, and of one price in the order in which
 // they are found; no more than are asked for.
 func TestBestComeFirst(t *testing.T) {
