@@ -400,6 +400,62 @@ func TestRefusedByTheEasiestRule(t *testing.T) {
 	}
 }
 
+// Of parts that are the same to all rules the cheapest is chosen, by the prices that the
+// caller tells, and only of those that are to be had; the others are told beside it, the
+// cheapest first.
+func TestCheapestByTheCallersPrices(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelved(t, `
+  - {kind: chain, id: gone, name: gone, price: 1, speeds: 9}
+  - {kind: chain, id: dear, name: dear, price: 2, speeds: 9}
+  - {kind: chain, id: cheap, name: cheap, price: 3, speeds: 9}
+  - {kind: chain, id: fair, name: fair, price: 4, speeds: 9}
+  - {kind: chain, id: ten, name: ten, price: 5, speeds: 10}
+`))
+	prices := map[string]int64{"dear": 900, "cheap": 300, "fair": 500, "ten": 100}
+	price := func(p catalog.Part) (int64, bool) { cents, ok := prices[p.ID()]; return cents, ok }
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}, Price: price})
+	if got := chosen(a); !slices.Equal(got, []string{"ten", "cheap", "fair", "dear"}) || len(a.Choices) != 2 || a.Parts[0] != 4 ||
+		a.Choices[0].Cents != 100 || a.Choices[1].Cents != 300 {
+		t.Errorf("of %v parts there are chosen %q: %+v", a.Parts, got, a.Choices)
+	}
+}
+
+// The part that the mix has is counted once, also where the catalog has it: another of it
+// makes no difference. Others that are the same to all rules are counted.
+func TestOwnPartIsCountedOnce(t *testing.T) {
+	shelf := shelved(t, `
+  - {kind: chain, id: first, name: first, price: 1, speeds: 9}
+  - {kind: chain, id: middle, name: middle, price: 2, speeds: 9}
+  - {kind: chain, id: last, name: last, price: 3, speeds: 9}
+`)
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelf)
+	for own, want := range map[string][]string{"first": {"own", "middle", "last"}, "middle": {"own", "first", "last"}} {
+		p, _ := shelf.Part(own)
+		a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n").With(p), Kinds: []string{"chain"}})
+		if got := chosen(a); !slices.Equal(got, want) || a.Parts[0] != 3 || !a.Choices[0].Kept(0) {
+			t.Errorf("beside %s of %v parts there are chosen %q", own, a.Parts, got)
+		}
+	}
+}
+
+// A choice is as good as its worst finding, and one without a finding is not decided.
+func TestVerdictOfChoices(t *testing.T) {
+	for _, test := range []struct {
+		choice fit.Choice
+		want   rules.Verdict
+	}{
+		{fit.Choice{}, rules.Unknown},
+		{fit.Choice{Passes: 1}, rules.Pass},
+		{fit.Choice{Warnings: 1}, rules.Warn},
+		{fit.Choice{Passes: 1, Warnings: 1}, rules.Warn},
+		{fit.Choice{Passes: 1, Warnings: 1, Unknowns: 1}, rules.Unknown},
+	} {
+		if got := test.choice.Verdict(); got != test.want {
+			t.Errorf("%d passes, %d warnings and %d unknowns are %s", test.choice.Passes, test.choice.Warnings, test.choice.Unknowns, got)
+		}
+	}
+}
+
 // The zero values marshal.
 func TestNothingMarshals(t *testing.T) {
 	for _, v := range []json.Marshaler{fit.Answer{}, fit.Mending{}, fit.Audit{}} {

@@ -132,3 +132,19 @@ func TestEqualFiguresAreOneChoice(t *testing.T) {
 		t.Errorf("of two kinds %d choices: %q", len(a.Choices), chosen(a))
 	}
 }
+
+// A single cog has no step, so that the rule is not applied; of a cassette that tells its
+// count alone nobody knows the step, and the rule is open. Both have none, and are not alike.
+func TestNoFigureIsNotOneReason(t *testing.T) {
+	c := judging(t, "figures.cog_step_mm > 20 && chain.speeds > 0 && crankset.length_mm > 0", "chain.speeds > 13")
+	a := ask(t, fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: single, name: single, price: 1, cogs_t: [16]}
+  - {kind: cassette, id: counted, name: counted, price: 2, cog_count: 16}
+  - {kind: chain, id: chain, name: chain, price: 1, speeds: 12}
+  - {kind: crankset, id: crank, name: crank, price: 1, rings_t: [32], length_mm: 170}
+`)), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}, Undecided: true})
+	if got := chosen(a); !slices.Equal(got, []string{"single chain crank", "counted chain crank"}) ||
+		a.Choices[0].Unknowns != 0 || a.Choices[1].Unknowns != 1 {
+		t.Errorf("chosen are %q: %+v", got, a.Choices)
+	}
+}

@@ -238,7 +238,7 @@ func TestAuditNamesTenFacts(t *testing.T) {
 // where there are no parts of one of them.
 func TestAuditHoldsTogetherWhatOneRuleReads(t *testing.T) {
 	c := judging(t, "cassette.lockring_torque_nm > chain.strength_n", "crankset.length_mm > 200",
-		"frame.chainstay_mm > chain.strength_n", "chain.strength_n < hub.max_input_nm", "chain.strength_n < axle.length_mm")
+		"chain_connector.outer_width_mm > crankset.length_mm", "chain.strength_n < hub.max_input_nm", "chain.strength_n < axle.length_mm")
 	audit, err := fit.NewIndex(c, numbered(t, map[string]int{"cassette": 1, "chain": 2, "crankset": 1})).Audit(context.Background())
 	if err != nil {
 		t.Fatal(err)
