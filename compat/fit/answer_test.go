@@ -289,6 +289,21 @@ func TestChoicesRestOnWhatIsUsual(t *testing.T) {
 	}
 }
 
+// What is usual is named once, in order, and only where the chain can change what is read:
+// the cassette that the mix has is as usual with any.
+func TestUsualIsNamedOnce(t *testing.T) {
+	c := judging(t, "chain.outer_width_mm > 12", "chain.outer_width_mm > 13 || chain.inner_width_mm > 5", "cassette.pitch_mm > 7")
+	m := carted(t, "parts: {cassette: {cog_count: 9}}\n")
+	a := ask(t, fit.NewIndex(c, shelved(t, "  - {kind: chain, id: nine, name: nine, speeds: 9}\n")), fit.Query{Mix: m, Kinds: []string{"chain"}})
+	if len(a.Choices) != 1 || !slices.Equal(a.Choices[0].Usual(), []string{"chain.inner_width_mm", "chain.outer_width_mm"}) {
+		t.Errorf("%q is chosen: %q", chosen(a), a.Choices[0].Usual())
+	}
+	all := c.Check(a.Choices[0].Mix()).Findings()
+	if !slices.ContainsFunc(all, func(f compat.Finding) bool { return slices.Contains(f.Usual, "cassette.pitch_mm") }) {
+		t.Errorf("no pitch is usual: %+v", all)
+	}
+}
+
 // Equal questions have equal answers, in whatever goroutine.
 func TestSameAnswer(t *testing.T) {
 	ix := demoIndex(t)
@@ -402,19 +417,20 @@ func TestRefusedByTheEasiestRule(t *testing.T) {
 
 // Of parts that are the same to all rules the cheapest is chosen, by the prices that the
 // caller tells, and only of those that are to be had; the others are told beside it, the
-// cheapest first.
+// cheapest first. Of one price the first of the file goes before.
 func TestCheapestByTheCallersPrices(t *testing.T) {
 	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelved(t, `
   - {kind: chain, id: gone, name: gone, price: 1, speeds: 9}
   - {kind: chain, id: dear, name: dear, price: 2, speeds: 9}
   - {kind: chain, id: cheap, name: cheap, price: 3, speeds: 9}
   - {kind: chain, id: fair, name: fair, price: 4, speeds: 9}
+  - {kind: chain, id: other, name: other, price: 3, speeds: 9}
   - {kind: chain, id: ten, name: ten, price: 5, speeds: 10}
 `))
-	prices := map[string]int64{"dear": 900, "cheap": 300, "fair": 500, "ten": 100}
+	prices := map[string]int64{"dear": 900, "cheap": 300, "fair": 500, "other": 300, "ten": 100}
 	price := func(p catalog.Part) (int64, bool) { cents, ok := prices[p.ID()]; return cents, ok }
 	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}, Price: price})
-	if got := chosen(a); !slices.Equal(got, []string{"ten", "cheap", "fair", "dear"}) || len(a.Choices) != 2 || a.Parts[0] != 4 ||
+	if got := chosen(a); !slices.Equal(got, []string{"ten", "cheap", "other", "fair", "dear"}) || len(a.Choices) != 2 || a.Parts[0] != 5 ||
 		a.Choices[0].Cents != 100 || a.Choices[1].Cents != 300 {
 		t.Errorf("of %v parts there are chosen %q: %+v", a.Parts, got, a.Choices)
 	}

@@ -378,6 +378,38 @@ func TestBestComeFirst(t *testing.T) {
 	}
 }
 
+// The one that is asked for is the cheapest, though it stands behind dearer ones.
+func TestTheCheapestIsNotPassedOver(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.strength_n > 5000"), shelved(t, `
+  - {kind: chain, id: five, name: five, price: 5, strength_n: 2005}
+  - {kind: chain, id: nine, name: nine, price: 9, strength_n: 2009}
+  - {kind: chain, id: one, name: one, price: 1, strength_n: 2001}
+`))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}, Limit: 1})
+	if got := chosen(a); !slices.Equal(got, []string{"one"}) {
+		t.Errorf("chosen is %q", got)
+	}
+}
+
+// Where two kinds are open, parts that go with those of the other alike, and of which the
+// rules over their kind alone say the same, are one choice; where one is, each is one.
+func TestWhatGoesAlikeIsOneChoice(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.strength_n > 8900", "chain.speeds > cassette.lockring_torque_nm"), shelved(t, `
+  - {kind: cassette, id: cassette, name: any, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: weak, name: any, price: 1, speeds: 9, strength_n: 8000}
+  - {kind: chain, id: fair, name: any, price: 2, speeds: 9, strength_n: 8500}
+  - {kind: chain, id: strong, name: any, price: 3, speeds: 9, strength_n: 9000}
+`))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain"}})
+	if got := chosen(a); !slices.Equal(got, []string{"cassette weak", "cassette fair"}) || len(a.Choices) != 1 {
+		t.Errorf("%d choices: %q", len(a.Choices), got)
+	}
+	a = ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}})
+	if got := chosen(a); !slices.Equal(got, []string{"weak", "fair"}) || len(a.Choices) != 2 {
+		t.Errorf("of one kind %d choices: %q", len(a.Choices), got)
+	}
+}
+
 // Choices that warn fill up what is left of those that are asked for.
 func TestWarningsFillUp(t *testing.T) {
 	ix := fit.NewIndex(judging(t, "warn:chain.strength_n > 2001.5"), numbered(t, map[string]int{"chain": 4}))
