@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"slices"
@@ -138,17 +139,18 @@ func TestFewShapesAreTriedBeforehand(t *testing.T) {
 func TestRulesThatRefuseAreAskedEarly(t *testing.T) {
 	ix := fit.NewIndex(judging(t, "cassette.lockring_torque_nm + crankset.length_mm < chain.strength_n"),
 		numbered(t, map[string]int{"cassette": 5, "chain": 5, "crankset": 5}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}}
-	exhausted(t, ix, q, 5+25+5, "test/rule-1")
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}, Budget: 5 + 25 + 5}
+	exhausted(t, ix, q, "test/rule-1")
 }
 
 // Wide is a rule that tells apart the parts of three kinds. One that sees two kinds beside an
 // only chain is asked as soon as one of these is left, and one beside two chains is not.
 func TestRulesThatSeeLittleAreNotWide(t *testing.T) {
 	c := judging(t, "cassette.lockring_torque_nm + crankset.length_mm < chain.strength_n")
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain", "cassette", "crankset"}}
-	exhausted(t, fit.NewIndex(c, numbered(t, map[string]int{"cassette": 5, "chain": 1, "crankset": 5})), q, 1+5, "test/rule-1")
-	exhausted(t, fit.NewIndex(c, numbered(t, map[string]int{"cassette": 5, "chain": 2, "crankset": 5})), q, 2+2*5+5, "test/rule-1")
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain", "cassette", "crankset"}, Budget: 1 + 5}
+	exhausted(t, fit.NewIndex(c, numbered(t, map[string]int{"cassette": 5, "chain": 1, "crankset": 5})), q, "test/rule-1")
+	q.Budget = 2 + 2*5 + 5
+	exhausted(t, fit.NewIndex(c, numbered(t, map[string]int{"cassette": 5, "chain": 2, "crankset": 5})), q, "test/rule-1")
 }
 
 // Each choice that a rule over three kinds refuses counts for it. The only hub is chosen
@@ -159,8 +161,8 @@ func TestRefusedChoicesMakeRulesHard(t *testing.T) {
 		conds = append(conds, "cassette.lockring_torque_nm > crankset.length_mm")
 	}
 	ix := fit.NewIndex(judging(t, conds...), numbered(t, map[string]int{"cassette": 5, "hub": 1, "chain": 5, "crankset": 16}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}}
-	exhausted(t, ix, q, 5+1+5+16+4*5, "test/rule-1")
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}, Budget: 5 + 1 + 5 + 16 + 4*5}
+	exhausted(t, ix, q, "test/rule-1")
 }
 
 // Eight chains that another rule tells apart are two to a rule that reads their speeds
@@ -174,20 +176,20 @@ func TestShapesAreCountedOnce(t *testing.T) {
 		fmt.Fprintf(&list, "  - {kind: cassette, id: cassette-%d, name: any, cogs_t: [11, 13], lockring_torque_nm: %d}\n", i, 30+i)
 		fmt.Fprintf(&list, "  - {kind: crankset, id: crankset-%d, name: any, rings_t: [32], length_mm: %d}\n", i, 160+i)
 	}
-	ix := fit.NewIndex(judging(t, "cassette.lockring_torque_nm > chain.speeds", "crankset.length_mm > chain.strength_n"), shelved(t, list.String()))
+	c := judging(t, "cassette.lockring_torque_nm > chain.speeds", "crankset.length_mm > chain.strength_n")
+	ix := fit.NewIndex(c, shelved(t, list.String()))
 	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}, Budget: 1})
 	if a.Cut || !slices.Equal(a.Blocked, []string{"test/rule-1"}) {
 		t.Errorf("cut %t, blocked by %v", a.Cut, a.Blocked)
 	}
 }
 
-// exhausted holds that a search finds that nothing goes, and by which rules, in so many
-// steps and in no fewer.
-func exhausted(t *testing.T, ix *fit.Index, q fit.Query, steps int, blocked ...string) {
+// exhausted holds that a search finds that nothing goes, and by which rule, within the
+// budget of a query and in no fewer steps.
+func exhausted(t *testing.T, ix *fit.Index, q fit.Query, blocked string) {
 	t.Helper()
-	q.Budget = steps
-	if a := ask(t, ix, q); a.Cut || len(a.Choices) > 0 || !slices.Equal(a.Blocked, blocked) {
-		t.Errorf("in %d steps: cut %t, %d choices, blocked by %v", steps, a.Cut, len(a.Choices), a.Blocked)
+	if a := ask(t, ix, q); a.Cut || len(a.Choices) > 0 || !slices.Equal(a.Blocked, []string{blocked}) {
+		t.Errorf("in %d steps: cut %t, %d choices, blocked by %v", q.Budget, a.Cut, len(a.Choices), a.Blocked)
 	}
 	q.Budget--
 	if a := ask(t, ix, q); !a.Cut || len(a.Choices) > 0 {
@@ -202,8 +204,8 @@ func TestWhatHasNoPartInItIsNotTriedAgain(t *testing.T) {
 		"cassette.lockring_torque_nm < 30 || crankset.length_mm > 190", // some cranksets, and no cassette
 		"chain.strength_n > crankset.length_mm"),
 		numbered(t, map[string]int{"cassette": 4, "chain": 6, "crankset": 60}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}}
-	exhausted(t, ix, q, 1+6, "test/rule-2")
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}, Budget: 1 + 6}
+	exhausted(t, ix, q, "test/rule-2")
 }
 
 // A rule that left nothing counts for more from then on, so that its kinds are chosen
@@ -215,8 +217,8 @@ func TestHardRulesComeFirst(t *testing.T) {
 		"chain.strength_n > crankset.length_mm",
 		"hub.max_input_nm < 0 || crankset.length_mm < 0"),
 		numbered(t, map[string]int{"cassette": 4, "chain": 6, "crankset": 60, "hub": 5}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}}
-	exhausted(t, ix, q, 4+1+4*6, "test/rule-2")
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}, Budget: 4 + 1 + 4*6}
+	exhausted(t, ix, q, "test/rule-2")
 }
 
 // wide is a shelf of 64 frames and of 32 parts of each of twelve other kinds, their kinds,
@@ -262,13 +264,14 @@ func (c *ending) Err() error {
 // A search ends with its context: before its only step, and among more choices than anybody
 // can go through.
 func TestSearchEndsWithItsContext(t *testing.T) {
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}}
 	one := fit.NewIndex(judging(t, "chain.strength_n > 5000"), numbered(t, map[string]int{"chain": 1}))
-	if _, err := one.Fit(&ending{context.Background(), 0}, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}}); err != context.Canceled {
+	if _, err := one.Fit(&ending{context.Background(), 0}, q); !errors.Is(err, context.Canceled) {
 		t.Errorf("a search of one step gives %v", err)
 	}
 	shelf, kinds, cond := wide(t)
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: kinds, Limit: 1 << 40, Budget: 1 << 40}
-	if _, err := fit.NewIndex(judging(t, "!("+cond+")"), shelf).Fit(&ending{context.Background(), 2}, q); err != context.Canceled {
+	q.Kinds, q.Limit, q.Budget = kinds, 1<<40, 1<<40
+	if _, err := fit.NewIndex(judging(t, "!("+cond+")"), shelf).Fit(&ending{context.Background(), 2}, q); !errors.Is(err, context.Canceled) {
 		t.Errorf("a search without an end gives %v", err)
 	}
 }
@@ -303,13 +306,13 @@ func TestWhatTookOthersAwayIsWhy(t *testing.T) {
 	}
 }
 
-// counted holds that there are so many choices, and that so many steps find them and no
-// fewer.
-func counted(t *testing.T, ix *fit.Index, q fit.Query, choices, steps int) {
+// counted holds that there are so many choices, and that the budget of a query finds them
+// and no fewer steps do.
+func counted(t *testing.T, ix *fit.Index, q fit.Query, choices int) {
 	t.Helper()
-	q.Limit, q.Budget = 1000, steps
+	q.Limit = 1000
 	if a := ask(t, ix, q); a.Cut || len(a.Choices) != choices {
-		t.Errorf("%v: in %d steps %d choices, cut %t", q.Kinds, steps, len(a.Choices), a.Cut)
+		t.Errorf("%v: in %d steps %d choices, cut %t", q.Kinds, q.Budget, len(a.Choices), a.Cut)
 	}
 	q.Budget--
 	if a := ask(t, ix, q); !a.Cut {
@@ -322,8 +325,8 @@ func counted(t *testing.T, ix *fit.Index, q fit.Query, choices, steps int) {
 func TestWhatGoesWithNothingIsTriedOnce(t *testing.T) {
 	ix := fit.NewIndex(judging(t, "cassette.lockring_torque_nm > crankset.length_mm", "chain.strength_n < 2005.5 && crankset.length_mm > 0"),
 		numbered(t, map[string]int{"cassette": 4, "chain": 6, "crankset": 12}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}}
-	counted(t, ix, q, 4*12, 4+5+4*(1+12))
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "chain", "crankset"}, Budget: 4 + 5 + 4*(1+12)}
+	counted(t, ix, q, 4*12)
 }
 
 // A rule counts for a kind as long as it is to be asked of another with it: rules over one
@@ -332,20 +335,20 @@ func TestOnlyRulesThatAreLeftCount(t *testing.T) {
 	m := carted(t, "parts: {}\n")
 	alone := fit.NewIndex(judging(t, "cassette.lockring_torque_nm > chain.strength_n", "chain.strength_n > 5000", "chain.strength_n > 6000"),
 		numbered(t, map[string]int{"cassette": 5, "chain": 6}))
-	counted(t, alone, fit.Query{Mix: m, Kinds: []string{"cassette", "chain"}}, 30, 5+30)
+	counted(t, alone, fit.Query{Mix: m, Kinds: []string{"cassette", "chain"}, Budget: 5 + 30}, 30)
 	equal := fit.NewIndex(judging(t, "cassette.lockring_torque_nm > chain.strength_n", "cassette.lockring_torque_nm > crankset.length_mm"),
 		numbered(t, map[string]int{"cassette": 3, "chain": 2, "crankset": 7})) // 3 / (1 + 2) and 2 / (1 + 1)
-	counted(t, equal, fit.Query{Mix: m, Kinds: []string{"cassette", "chain", "crankset"}}, 42, 3+6+42)
-	counted(t, equal, fit.Query{Mix: m, Kinds: []string{"chain", "cassette", "crankset"}}, 42, 2+6+42)
+	counted(t, equal, fit.Query{Mix: m, Kinds: []string{"cassette", "chain", "crankset"}, Budget: 3 + 6 + 42}, 42)
+	counted(t, equal, fit.Query{Mix: m, Kinds: []string{"chain", "cassette", "crankset"}, Budget: 2 + 6 + 42}, 42)
 }
 
 // A rule over three kinds tells which they are when it refuses: a hub that is no part of it
 // is not tried again.
 func TestWideRulesTellWhatTheyRefuse(t *testing.T) {
-	ix := fit.NewIndex(judging(t, "cassette.lockring_torque_nm + crankset.length_mm < chain.strength_n", "hub.max_input_nm > crankset.length_mm"),
-		numbered(t, map[string]int{"cassette": 5, "hub": 6, "chain": 7, "crankset": 16}))
-	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}}
-	exhausted(t, ix, q, 5+1+7+16+4*7, "test/rule-1")
+	c := judging(t, "cassette.lockring_torque_nm + crankset.length_mm < chain.strength_n", "hub.max_input_nm > crankset.length_mm")
+	ix := fit.NewIndex(c, numbered(t, map[string]int{"cassette": 5, "hub": 6, "chain": 7, "crankset": 16}))
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"cassette", "hub", "chain", "crankset"}, Budget: 5 + 1 + 7 + 16 + 4*7}
+	exhausted(t, ix, q, "test/rule-1")
 }
 
 // Rules that leave nothing together are told in their order, however many parts they tell
