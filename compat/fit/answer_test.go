@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -288,6 +289,21 @@ func TestChoicesRestOnWhatIsUsual(t *testing.T) {
 	}
 }
 
+// What is usual is named once, in order, and only where the chain can change what is read:
+// the cassette that the mix has is as usual with any.
+func TestUsualIsNamedOnce(t *testing.T) {
+	c := judging(t, "chain.outer_width_mm > 12", "chain.outer_width_mm > 13 || chain.inner_width_mm > 5", "cassette.pitch_mm > 7")
+	m := carted(t, "parts: {cassette: {cog_count: 9}}\n")
+	a := ask(t, fit.NewIndex(c, shelved(t, "  - {kind: chain, id: nine, name: nine, speeds: 9}\n")), fit.Query{Mix: m, Kinds: []string{"chain"}})
+	if len(a.Choices) != 1 || !slices.Equal(a.Choices[0].Usual(), []string{"chain.inner_width_mm", "chain.outer_width_mm"}) {
+		t.Errorf("%q is chosen: %q", chosen(a), a.Choices[0].Usual())
+	}
+	all := c.Check(a.Choices[0].Mix()).Findings()
+	if !slices.ContainsFunc(all, func(f compat.Finding) bool { return slices.Contains(f.Usual, "cassette.pitch_mm") }) {
+		t.Errorf("no pitch is usual: %+v", all)
+	}
+}
+
 // Equal questions have equal answers, in whatever goroutine.
 func TestSameAnswer(t *testing.T) {
 	ix := demoIndex(t)
@@ -361,6 +377,97 @@ func TestSilenceIsNoPass(t *testing.T) {
 	for _, c := range a.Choices {
 		if c.Passes+c.Warnings+c.Unknowns > 0 || c.Verdict() != rules.Unknown {
 			t.Errorf("%s alone is %s by %d passes", c.Parts[0].ID(), c.Verdict(), c.Passes)
+		}
+	}
+}
+
+// Parts that differ in nothing that a rule reads are one choice, the cheapest of them, and
+// the others are told beside it.
+func TestWhatNoRuleReadsMakesNoChoice(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelved(t, `
+  - {kind: chain, id: strong, name: strong, price: 3, speeds: 9, strength_n: 9000}
+  - {kind: chain, id: weak, name: weak, price: 2, speeds: 9, strength_n: 8000}
+  - {kind: chain, id: ten, name: ten, price: 4, speeds: 10, strength_n: 8000}
+`))
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}})
+	if len(a.Choices) != 2 || a.Choices[0].Parts[0].ID() != "weak" || a.Choices[1].Parts[0].ID() != "ten" {
+		t.Fatalf("chosen are %q", chosen(a))
+	}
+	if alike := a.Choices[0].Alike[0]; len(alike) != 1 || alike[0].ID() != "strong" || len(a.Choices[1].Alike[0]) > 0 {
+		t.Errorf("alike are %v, and %v", alike, a.Choices[1].Alike[0])
+	}
+}
+
+// A part that two rules refuse is counted with the one that tells fewer parts apart, which
+// is asked first, wherever it stands in its file.
+func TestRefusedByTheEasiestRule(t *testing.T) {
+	shelf := shelved(t, `
+  - {kind: chain, id: one, name: one, speeds: 9, strength_n: 8000}
+  - {kind: chain, id: two, name: two, speeds: 9, strength_n: 8100}
+  - {kind: chain, id: three, name: three, speeds: 9, strength_n: 8200}
+`)
+	for _, conds := range [][]string{{"chain.strength_n < 9000", "chain.speeds < 10"}, {"chain.speeds < 10", "chain.strength_n < 9000"}} {
+		a := ask(t, fit.NewIndex(judging(t, conds...), shelf), fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}})
+		easy := fmt.Sprintf("test/rule-%d", slices.Index(conds, "chain.speeds < 10")+1)
+		if want := []fit.Refusal{{Rule: easy, Kind: "chain", Parts: 3}}; !slices.Equal(a.Refused, want) {
+			t.Errorf("by %q there are refused %+v", conds, a.Refused)
+		}
+	}
+}
+
+// Of parts that are the same to all rules the cheapest is chosen, by the prices that the
+// caller tells, and only of those that are to be had; the others are told beside it, the
+// cheapest first. Of one price the first of the file goes before.
+func TestCheapestByTheCallersPrices(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelved(t, `
+  - {kind: chain, id: gone, name: gone, price: 1, speeds: 9}
+  - {kind: chain, id: dear, name: dear, price: 2, speeds: 9}
+  - {kind: chain, id: cheap, name: cheap, price: 3, speeds: 9}
+  - {kind: chain, id: fair, name: fair, price: 4, speeds: 9}
+  - {kind: chain, id: other, name: other, price: 3, speeds: 9}
+  - {kind: chain, id: ten, name: ten, price: 5, speeds: 10}
+`))
+	prices := map[string]int64{"dear": 900, "cheap": 300, "fair": 500, "other": 300, "ten": 100}
+	price := func(p catalog.Part) (int64, bool) { cents, ok := prices[p.ID()]; return cents, ok }
+	a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}, Price: price})
+	if got := chosen(a); !slices.Equal(got, []string{"ten", "cheap", "other", "fair", "dear"}) || len(a.Choices) != 2 || a.Parts[0] != 5 ||
+		a.Choices[0].Cents != 100 || a.Choices[1].Cents != 300 {
+		t.Errorf("of %v parts there are chosen %q: %+v", a.Parts, got, a.Choices)
+	}
+}
+
+// The part that the mix has is counted once, also where the catalog has it: another of it
+// makes no difference. Others that are the same to all rules are counted.
+func TestOwnPartIsCountedOnce(t *testing.T) {
+	shelf := shelved(t, `
+  - {kind: chain, id: first, name: first, price: 1, speeds: 9}
+  - {kind: chain, id: middle, name: middle, price: 2, speeds: 9}
+  - {kind: chain, id: last, name: last, price: 3, speeds: 9}
+`)
+	ix := fit.NewIndex(judging(t, "chain.speeds > 12"), shelf)
+	for own, want := range map[string][]string{"first": {"own", "middle", "last"}, "middle": {"own", "first", "last"}} {
+		p, _ := shelf.Part(own)
+		a := ask(t, ix, fit.Query{Mix: carted(t, "parts: {}\n").With(p), Kinds: []string{"chain"}})
+		if got := chosen(a); !slices.Equal(got, want) || a.Parts[0] != 3 || !a.Choices[0].Kept(0) {
+			t.Errorf("beside %s of %v parts there are chosen %q", own, a.Parts, got)
+		}
+	}
+}
+
+// A choice is as good as its worst finding, and one without a finding is not decided.
+func TestVerdictOfChoices(t *testing.T) {
+	for _, test := range []struct {
+		choice fit.Choice
+		want   rules.Verdict
+	}{
+		{fit.Choice{}, rules.Unknown},
+		{fit.Choice{Passes: 1}, rules.Pass},
+		{fit.Choice{Warnings: 1}, rules.Warn},
+		{fit.Choice{Passes: 1, Warnings: 1}, rules.Warn},
+		{fit.Choice{Passes: 1, Warnings: 1, Unknowns: 1}, rules.Unknown},
+	} {
+		if got := test.choice.Verdict(); got != test.want {
+			t.Errorf("%d passes, %d warnings and %d unknowns are %s", test.choice.Passes, test.choice.Warnings, test.choice.Unknowns, got)
 		}
 	}
 }

@@ -233,3 +233,85 @@ func TestAuditNamesTenFacts(t *testing.T) {
 		t.Errorf("%d facts, %d of them different: %+v", len(audit.Facts), len(seen), audit.Facts)
 	}
 }
+
+// Kinds are held together where one rule looks at both, and not where it looks at one, or
+// where there are no parts of one of them.
+func TestAuditHoldsTogetherWhatOneRuleReads(t *testing.T) {
+	c := judging(t, "cassette.lockring_torque_nm > chain.strength_n", "crankset.length_mm > 200",
+		"chain_connector.outer_width_mm > crankset.length_mm", "chain.strength_n < hub.max_input_nm", "chain.strength_n < axle.length_mm")
+	audit, err := fit.NewIndex(c, numbered(t, map[string]int{"cassette": 1, "chain": 2, "crankset": 1})).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []fit.Pairs{{Kinds: [2]string{"cassette", "chain"}, Pass: 2}}; !slices.Equal(audit.Pairs, want) {
+		t.Errorf("held together are %+v", audit.Pairs)
+	}
+	if len(audit.Partners) != 3 { // the cassette and the chains
+		t.Errorf("partners are told of %+v", audit.Partners)
+	}
+}
+
+// A pair is not decided by what its rules miss where another of them is open for an
+// error: there is nothing to state for that.
+func TestNoFactDecidesAnError(t *testing.T) {
+	c := judging(t, "chain.strength_n < cassette.lockring_torque_nm", "100 / (cassette.cogs_t[0] - 11) > chain.speeds")
+	audit, err := fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: cassette, name: cassette, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: chain, name: chain, speeds: 9}
+`)).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := []fit.Stated{{Fact: "chain.strength_n", Pairs: 0, Open: 1}}; !slices.Equal(audit.Facts, want) {
+		t.Errorf("to state is %+v", audit.Facts)
+	}
+}
+
+// Of facts that decide nothing alone that which is missing most often is asked for first.
+func TestWhatIsMissingMostComesFirst(t *testing.T) {
+	c := judging(t, "chain.strength_n < cassette.lockring_torque_nm", "chain.pitches < cassette.lockring_torque_nm",
+		"chain.outer_link_gap_mm > cassette.lockring_torque_nm")
+	audit, err := fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: cassette, name: cassette, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: one, name: one, outer_link_gap_mm: 5}
+  - {kind: chain, id: two, name: two, pitches: 114}
+`)).Audit(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []fit.Stated{{Fact: "chain.strength_n", Pairs: 0, Open: 2}, {Fact: "chain.pitches", Pairs: 1, Open: 1},
+		{Fact: "chain.outer_link_gap_mm", Pairs: 1, Open: 0}}
+	if !slices.Equal(audit.Facts, want) {
+		t.Errorf("to state is %+v", audit.Facts)
+	}
+}
+
+// Chains that go with a cassette alike are not alike for that: one of them fails by itself,
+// and two miss different facts. A rule that looks at no part is part of every pair.
+func TestPairsAreMoreThanWhatGoesTogether(t *testing.T) {
+	audited := func(conditions ...string) fit.Audit {
+		audit, err := fit.NewIndex(judging(t, append(conditions, "cassette.lockring_torque_nm < chain.speeds")...), shelved(t, `
+  - {kind: cassette, id: cassette, name: cassette, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: strong, name: strong, speeds: 9, strength_n: 9000}
+  - {kind: chain, id: weak, name: weak, speeds: 9, strength_n: 2000, outer_link_gap_mm: 5}
+  - {kind: chain, id: short, name: short, speeds: 9, strength_n: 9000, pitches: 100}
+`)).Audit(context.Background())
+		if err != nil || len(audit.Pairs) != 1 {
+			t.Fatalf("%+v, %v", audit.Pairs, err)
+		}
+		return audit
+	}
+	kinds := [2]string{"cassette", "chain"}
+	if a := audited("chain.strength_n < 3000"); a.Pairs[0] != (fit.Pairs{Kinds: kinds, Pass: 2, Fail: 1}) {
+		t.Errorf("beside a chain that fails there are %+v", a.Pairs)
+	}
+	a := audited("chain.pitches < 90", "chain.outer_link_gap_mm > 8")
+	want := []fit.Stated{{Fact: "chain.pitches", Pairs: 1, Open: 2}, {Fact: "chain.outer_link_gap_mm", Pairs: 2, Open: 0}}
+	if !slices.Equal(a.Facts, want) || a.Pairs[0].Open != 3 {
+		t.Errorf("of %+v there is to state %+v", a.Pairs, a.Facts)
+	}
+	a = audited("bench.position == 'sag'")
+	if want := []fit.Stated{{Fact: "bench.position", Pairs: 3, Open: 0}}; !slices.Equal(a.Facts, want) || a.Pairs[0].Open != 3 {
+		t.Errorf("of %+v there is to state %+v", a.Pairs, a.Facts)
+	}
+}

@@ -118,7 +118,6 @@ func (s *search) merge(v *variable) {
 	var key []byte
 	kept := v.cands[:0]
 	for _, c := range v.cands {
-		c.alike = nil
 		key = key[:0]
 		for _, i := range v.tables {
 			switch t := &s.tables[i]; {

@@ -23,12 +23,11 @@ type search struct {
 	allow  allowance
 	any    bool // it is enough to know whether there is a choice
 
-	limit            int
-	nodes, decisions int
-	until            int           // the steps at which this round ends
-	last             rules.Finding // what was decided last
-	cut              bool
-	err              error
+	limit, nodes int
+	until        int           // the steps at which this round ends
+	last         rules.Finding // what was decided last
+	cut          bool
+	err          error
 
 	chosen []int   // by the kinds: the candidate; -1 where none is chosen yet
 	dead   []set   // by the kinds: candidates that go with nothing
@@ -84,7 +83,7 @@ func (s *search) run(allow allowance) {
 			n := len(s.vars[v].cands)
 			at.domains[v], s.dead[v], s.chosen[v] = full(n), full(n).none(), -1
 		}
-		if next, empty := s.narrowed(at, -1); empty < 0 {
+		if next, empty := s.narrowed(at, s.every); empty < 0 {
 			s.restarting(next)
 		}
 	}
@@ -196,7 +195,7 @@ func (s *search) late(v int) (because uint64) {
 
 // further goes on beside the chosen candidate of v.
 func (s *search) further(at state, v int, spent cost, left int) (because uint64) {
-	next, empty := s.narrowed(at, v)
+	next, empty := s.narrowed(at, s.vars[v].tables)
 	if empty >= 0 {
 		return next.because[empty]
 	}
@@ -212,9 +211,11 @@ func (s *search) hopeless(c cost) bool {
 func (s *search) dear(c cost) bool { return s.query.Spend > 0 && c.cents > s.query.Spend }
 
 // hardest gives the kind with the fewest candidates for the rules that are still to be
-// asked of it, each of which counts as often as it left nothing before.
+// asked of it, each of which counts as often as it left nothing before; the first of
+// equals.
 func (s *search) hardest(domains []set) int {
-	best, at := 0.0, -1
+	var best float64
+	at := -1
 	for v, d := range domains {
 		if s.chosen[v] >= 0 {
 			continue
@@ -243,16 +244,11 @@ func (s *search) asked(t *table) int {
 	return n
 }
 
-// narrowed gives what is left of the kinds that are not chosen yet beside the chosen
-// candidate of v, -1 for what is left before any is chosen; and of which kind nothing
-// is, -1 for none.
-func (s *search) narrowed(at state, v int) (next state, empty int) {
+// narrowed gives what some rules leave of the kinds that are not chosen yet beside those
+// that are, and of which kind nothing is left, -1 for none.
+func (s *search) narrowed(at state, tables []int) (next state, empty int) {
 	next = state{slices.Clone(at.domains), slices.Clone(at.because)}
 	var copied uint64
-	tables := s.every
-	if v >= 0 {
-		tables = s.vars[v].tables
-	}
 	for _, i := range tables {
 		t := &s.tables[i]
 		if t.without || t.wide && !t.early {

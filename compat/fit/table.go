@@ -107,7 +107,6 @@ func (s *search) decide(t *table, cands ...*candidate) verdict {
 		}
 	}
 	s.judge.Measure(s.measured(kept))
-	s.decisions++
 	f, applied := s.judge.Rule(t.rule)
 	s.last = f
 	switch {
