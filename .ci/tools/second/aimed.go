@@ -195,9 +195,9 @@ func (a *aimed) steady() string {
 func (a *aimed) truth(name string) string {
 	s := a.at[name][a.IntN(len(a.at[name]))]
 	low, high := a.band(name, s)
-	form := a.IntN(8)
+	form := a.IntN(9)
 	if form < 4 && slices.Contains(a.wild, name) {
-		form = 6
+		form = 8
 	}
 	switch form {
 	case 0:
@@ -208,9 +208,9 @@ func (a *aimed) truth(name string) string {
 		return fmt.Sprintf("near(1.0 * %s, %s, %s)", name, written((low+high)/2), written((high-low)/2))
 	case 3:
 		return fmt.Sprintf("abs(%s - %s) > %s", name, written((low+high)/2), written((high-low)/2))
-	case 4:
+	case 4, 5:
 		return a.sum(name)
-	case 5:
+	case 6:
 		return fmt.Sprintf("%s > %s", name, written(low-0.1*math.Abs(low)-1))
 	}
 	return a.oneLimit(name)
@@ -245,13 +245,16 @@ func (a *aimed) farthest(name string) (most float64) {
 
 // sum writes a sum of many numbers, of which only the first goes with what is usual,
 // against a limit near it, or far away: what hangs on more than four tolerances is decided
-// by these alone.
+// by these alone. The others are of one part, for whoever states one of its numbers often
+// states them all.
 func (a *aimed) sum(name string) string {
+	kind, _, _ := strings.Cut(a.steady(), ".")
+	of := slices.DeleteFunc(slices.Clone(a.names), func(n string) bool { return !strings.HasPrefix(n, kind+".") || slices.Contains(a.wide, n) })
 	text, total := "", 0.0
-	for range 3 + a.IntN(6) {
+	for range 4 + a.IntN(6) {
 		text += "1.0 * " + name + " + "
 		total += a.at[name][a.IntN(len(a.at[name]))].value
-		name = a.steady()
+		name = of[a.IntN(len(of))]
 	}
 	return strings.TrimSuffix(text, " + ") + []string{" < ", " > "}[a.IntN(2)] + written(total*(0.5+a.Float64()))
 }
