@@ -381,6 +381,28 @@ func TestBestComeFirst(t *testing.T) {
 	}
 }
 
+// The rule that refuses most parts is told first, of as many the first rule; and how many
+// are refused only because it is open, where that is not allowed.
+func TestRefusedAreCounted(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.strength_n < 3000", "chain.pitches < 90", "chain.outer_link_gap_mm > 8"), shelved(t, `
+  - {kind: chain, id: weak, name: any, strength_n: 2000, pitches: 114, outer_link_gap_mm: 5}
+  - {kind: chain, id: short, name: any, strength_n: 8000, pitches: 80, outer_link_gap_mm: 5}
+  - {kind: chain, id: uncounted, name: any, strength_n: 8000, outer_link_gap_mm: 5}
+  - {kind: chain, id: narrow, name: any, strength_n: 8000, pitches: 114, outer_link_gap_mm: 9}
+`))
+	q := fit.Query{Mix: carted(t, "parts: {}\n"), Kinds: []string{"chain"}}
+	want := []fit.Refusal{{Rule: "test/rule-2", Kind: "chain", Parts: 2, Open: 1}, {Rule: "test/rule-1", Kind: "chain", Parts: 1},
+		{Rule: "test/rule-3", Kind: "chain", Parts: 1}}
+	if a := ask(t, ix, q); !slices.Equal(a.Refused, want) || len(a.Choices) > 0 {
+		t.Errorf("refused are %+v", a.Refused)
+	}
+	q.Undecided, want[0].Parts, want[0].Open = true, 1, 0
+	slices.SortFunc(want, func(a, b fit.Refusal) int { return strings.Compare(a.Rule, b.Rule) })
+	if a := ask(t, ix, q); !slices.Equal(a.Refused, want) || !slices.Equal(chosen(a), []string{"uncounted"}) {
+		t.Errorf("with open ones allowed refused are %+v", a.Refused)
+	}
+}
+
 // The one that is asked for is the cheapest, though it stands behind dearer ones.
 func TestTheCheapestIsNotPassedOver(t *testing.T) {
 	ix := fit.NewIndex(judging(t, "chain.strength_n > 5000"), shelved(t, `

@@ -189,3 +189,76 @@ func compareMending(t *testing.T, got fit.Mending, want exchanges) {
 		t.Fatalf("%d exchanges mend of %d", len(met), len(want.keys))
 	}
 }
+
+// threeWrong is a mix with a fault in each of three parts, a checker that finds them, and an
+// index with a part that mends each.
+func threeWrong(t testing.TB) (compat.Mix, *fit.Index) {
+	t.Helper()
+	c := judging(t, "cassette.lockring_torque_nm < 20", "chain.strength_n < 3000", "crankset.length_mm < 170", "warn:chain.strength_n > 3500")
+	return carted(t, `
+parts:
+  cassette: {cogs_t: [11, 13], lockring_torque_nm: 10}
+  chain: {strength_n: 2000}
+  crankset: {rings_t: [32], length_mm: 160}
+`), fit.NewIndex(c, shelved(t, `
+  - {kind: cassette, id: cassette, name: any, price: 1, cogs_t: [11, 13], lockring_torque_nm: 40}
+  - {kind: chain, id: chain, name: any, price: 2, strength_n: 4000}
+  - {kind: crankset, id: crankset, name: any, price: 3, rings_t: [32], length_mm: 175}
+`))
+}
+
+// As many parts are exchanged as it takes, up to a bound, which is three where none is
+// told. A swap may warn, whatever the query says of that.
+func TestSwapsUpToTheMost(t *testing.T) {
+	m, ix := threeWrong(t)
+	for most, parts := range map[int]int{0: 3, 1: 0, 2: 0, 3: 3, 4: 3} {
+		got, err := ix.SwapBy(context.Background(), fit.Query{Mix: m, Warnings: fit.None}, most)
+		if err != nil || got.Parts != parts || got.None || got.Cut || len(got.Swaps) != parts/3 {
+			t.Errorf("of at most %d parts: %+v, %v", most, got, err)
+		}
+		if parts == 0 && got.Most != most || parts > 0 && (got.Most != 0 || len(got.Swaps[0].Parts) != 3 || got.Swaps[0].Cents != 600) {
+			t.Errorf("of at most %d parts: %+v", most, got)
+		}
+	}
+}
+
+// Only the kinds that are named are exchanged: where one is left out that fails, nothing
+// mends it, and where the others are all that it takes, they are.
+func TestSwapOfNamedKinds(t *testing.T) {
+	m, ix := threeWrong(t)
+	q := fit.Query{Mix: m, Kinds: []string{"chain", "cassette"}}
+	got, err := ix.SwapBy(context.Background(), q, 0)
+	if err != nil || !got.None || !slices.Equal(got.Blocks, []string{"test/rule-3"}) || !slices.Equal(got.Fixed, []string{"crankset"}) {
+		t.Errorf("without the crankset: %+v, %v", got, err)
+	}
+	q.Mix = m.Without("crankset")
+	got, err = ix.SwapBy(context.Background(), q, 0)
+	if err != nil || got.Parts != 2 || len(got.Swaps) != 1 || len(got.Swaps[0].Parts) != 2 || got.Swaps[0].Cents != 300 {
+		t.Errorf("of two that are wrong: %+v, %v", got, err)
+	}
+	q.Kinds = []string{"casette"}
+	if _, err := ix.SwapBy(context.Background(), q, 0); err == nil || !strings.Contains(err.Error(), `did you mean "cassette"`) {
+		t.Errorf("of a kind that there is not: %v", err)
+	}
+}
+
+// No more swaps are told than are asked for, the cheapest, of whichever part they are.
+func TestSwapsUpToTheLimit(t *testing.T) {
+	ix := fit.NewIndex(judging(t, "chain.strength_n < 100 * cassette.lockring_torque_nm"), shelved(t, `
+  - {kind: cassette, id: loose, name: any, price: 3, cogs_t: [11, 13], lockring_torque_nm: 10}
+  - {kind: chain, id: strong, name: any, price: 2, strength_n: 4000}
+  - {kind: chain, id: stronger, name: any, price: 5, strength_n: 5000}
+`))
+	m := carted(t, "parts: {cassette: {cogs_t: [11, 13], lockring_torque_nm: 30}, chain: {strength_n: 2000}}\n")
+	want := []string{"strong", "loose", "stronger"}
+	for limit := 1; limit <= 4; limit++ {
+		got, err := ix.SwapBy(context.Background(), fit.Query{Mix: m, Limit: limit}, 0)
+		var ids []string
+		for _, c := range got.Swaps {
+			ids = append(ids, spread(c)...)
+		}
+		if err != nil || got.Parts != 1 || !slices.Equal(ids, want[:min(limit, 3)]) {
+			t.Errorf("the first %d are %q: %+v, %v", limit, ids, got, err)
+		}
+	}
+}
