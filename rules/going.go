@@ -12,8 +12,11 @@ type going struct {
 
 // between says whether a rule that fails at neither end of a line may fail between them:
 // where the condition may begin to hold both as one goes along the line and as one comes
-// back.
+// back, or where the rule is about the facts at some places alone.
 func (c *leaning) between(line []int8) bool {
+	if c.applied && c.away {
+		return true
+	}
 	var s expr.Sense
 	for i := range c.going {
 		s |= c.along(i, line, c.going[i].begins)

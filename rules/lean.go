@@ -103,6 +103,7 @@ type leaning struct {
 	nominal Verdict
 
 	failed, clear, open bool // seen somewhere
+	applied, away       bool // and whether the rule was about the facts there
 	failedAt, clearAt   []placed
 	openAt              []placed
 
@@ -176,14 +177,14 @@ func (c *leaning) begin(r *Rule) bool {
 	if len(c.facts) == 0 {
 		return false
 	}
-	c.failed, c.clear, c.open, c.tooMany, c.wild = false, false, false, false, c.wild[:0]
+	c.failed, c.clear, c.open, c.applied, c.away, c.tooMany, c.wild = false, false, false, false, false, false, c.wild[:0]
 	c.to, c.failedAt, c.clearAt, c.openAt = c.to[:0], c.failedAt[:0], c.clearAt[:0], c.openAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
 		if f.Ruled == Unknown {
 			return false
 		}
-		c.nominal = f.Ruled
+		c.nominal, c.applied = f.Ruled, true
 		if f.Margin == nil {
 			c.count(f)
 			c.tolerances()
@@ -195,7 +196,7 @@ func (c *leaning) begin(r *Rule) bool {
 		if i < 0 || res.NotApplied[i].Reason != ReasonWhen && res.NotApplied[i].Reason != ReasonFigure {
 			return false
 		}
-		c.nominal, c.clear = Pass, true
+		c.nominal, c.clear, c.away = Pass, true, true
 		c.plan()
 		return !c.tooMany // else it has nothing to say, and nothing says that it would
 	}
@@ -350,8 +351,10 @@ func (c *leaning) try() {
 // judge notes what the rule says of these records, and the numbers that are watched.
 func (c *leaning) judge(records []*Record) {
 	if f := c.alone(records); f != nil {
+		c.applied = true
 		c.count(f)
 	} else {
+		c.away = true
 		c.cleared() // a rule that is not applied has nothing against the facts
 	}
 	c.more = c.rule.readMore(c.read, c.loose, records) || c.more

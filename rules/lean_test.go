@@ -297,6 +297,21 @@ func TestLeanNotWithoutAFact(t *testing.T) {
 	}
 }
 
+// TestLeanBetweenWhatMeansNothing holds that a rule is tried between the ends where a figure
+// that when asks for means something at one of them alone: a sail of 13 m2 heels, and one
+// of 15 is large enough.
+func TestLeanBetweenWhatMeansNothing(t *testing.T) {
+	f := leansBy(t, heelOf(func(area float64) (fact.Value, fact.Lack) {
+		if area < 12.9 {
+			return fact.Value{}, fact.Lack{Reason: "a small sail does not heel"}
+		}
+		return fact.Num(area), fact.Lack{}
+	}), facts{"sail.reefs": 1}, "when: stated(rig.heel_deg)", "fail_if: sail.area_m2 < 13.5").Findings
+	if len(f) != 1 || f[0].Ruled != rules.Warn || f[0].Lean == nil || len(f[0].Lean.FailsAt) != 1 || f[0].Lean.FailsAt[0].Value < 12.9 {
+		t.Errorf("it fails from 12.9 to 13.5, and gives %+v", f)
+	}
+}
+
 // TestLeanWhereItTurns holds that a computed fact which turns round on the way is followed
 // to where it is greatest, between the points that are tried.
 func TestLeanWhereItTurns(t *testing.T) {
