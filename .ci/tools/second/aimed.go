@@ -142,8 +142,10 @@ func (a *aimed) rule(id string) string {
 		when = a.truth(a.steady())
 	case 1:
 		when, fail = a.truth(a.one()), a.truth(a.steady())
-	case 2, 3:
+	case 2:
 		when, fail = "stated("+a.asked()+")", a.oneLimit(a.one())
+	case 3:
+		when, fail = "stated("+a.asked()+")", a.oneLimit(a.steady())
 	case 4:
 		when, fail = "stated("+a.asked()+") && "+a.truth(a.steady()), a.oneLimit(a.one())
 	}

@@ -25,9 +25,9 @@ var families = []struct {
 	pairs int
 	rules int
 }{
-	{"random rules", second.Rules, 50_000, 150},
-	{"rules that aim at the numbers of mixes", second.Aimed, 35_000, 150},
-	{"rules of loops", second.Loops, 15_000, 25},
+	{"random rules", second.Rules, 10_000, 150},
+	{"rules that aim at the numbers of mixes", second.Aimed, 12_000, 150},
+	{"rules of loops", second.Loops, 3_000, 25},
 }
 
 func main() {
