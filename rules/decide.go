@@ -6,10 +6,9 @@ import "example.org/cogcourt/rules/internal/expr"
 // over many parts does. Each answer is that of Set.Evaluate for the rule alone, with
 // its adjustment, its tolerances and what is usual. It is for one goroutine.
 type Decider struct {
-	res     Result
-	frame   *expr.Frame
-	one     [1]*Rule
-	changed bool
+	res   Result
+	frame *expr.Frame
+	one   [1]*Rule
 }
 
 // Decider makes one for records as Evaluate takes them: one for each object of the
@@ -23,21 +22,18 @@ func (s *Set) Decider(records []*Record) *Decider {
 // Put exchanges the record of the i-th object, nil for none. A computed record whose
 // values have changed in place is put again.
 func (d *Decider) Put(i int, r *Record) {
-	d.res.records[i], d.changed = r, true
+	d.res.records[i] = r
 	if r == nil {
 		d.frame.Put(i, nil)
-		return
+	} else {
+		d.frame.Put(i, &r.inner)
 	}
-	d.frame.Put(i, &r.inner)
+	d.frame.Renew()
 }
 
 // Decide decides one rule, by its place in Set.Rules. It is false where the rule is not
 // applied: where it has nothing to say of these records.
 func (d *Decider) Decide(rule int) (Finding, bool) {
-	if d.changed {
-		d.frame.Renew()
-		d.changed = false
-	}
 	res := &d.res
 	res.Findings, res.NotApplied = res.Findings[:0], res.NotApplied[:0]
 	d.one[0] = res.set.rules[rule]

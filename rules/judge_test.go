@@ -158,6 +158,9 @@ func TestAssumed(t *testing.T) {
 		{"when: mast.stays > 1 || sail.wet\nfail_if: sail.wet", facts{"sail.wet": true, "mast.stays": guess(2)}, "fail"},
 		{"when: stated(mast.stays) && mast.stays > 1\nfail_if: sail.wet", facts{"sail.wet": true, "mast.stays": guess(2)}, "warn assumed mast.stays"},
 		{"when: stated(mast.stays)\nfail_if: sail.wet", facts{"sail.wet": true, "mast.stays": guess(2)}, "fail"},
+		// What is stated stays so, also of an object of which something is assumed.
+		{"when: stated(mast.height_m) && (mast.stays > 1 || sail.wet)\nfail_if: sail.wet",
+			facts{"sail.wet": true, "mast.height_m": 8, "mast.stays": guess(2)}, "fail"},
 	} {
 		c.run(t)
 	}

@@ -226,7 +226,7 @@ func (c *leaning) moves(of Ref) bool {
 }
 
 // tolerances takes the toleranced facts along, whose corners are tried with every
-// place of the usual ones.
+// place of the usual ones. With more than mostCorners the rule is left open.
 func (c *leaning) tolerances() {
 	for _, f := range c.tols {
 		mark := c.res.set.mark(c.res.set.vocabulary.ref(f))
@@ -234,9 +234,7 @@ func (c *leaning) tolerances() {
 			c.also = append(c.also, f)
 		}
 	}
-	if len(c.also) > mostCorners {
-		c.also, c.tooMany = c.also[:0], true
-	}
+	c.tooMany = len(c.also) > mostCorners
 }
 
 // run tries the rule over the spread, until it is seen both to fail and not to.

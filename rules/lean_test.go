@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -24,10 +25,12 @@ func heels(given []*rules.Record) []*rules.Record {
 	return out
 }
 
-// heeling works the rig out; the heel may turn as the area rises.
+// heeling works the rig out; the heel may turn as the area rises, or nobody declares how
+// it goes.
 type heeling struct {
-	derive func([]*rules.Record) []*rules.Record
-	turns  bool
+	derive     func([]*rules.Record) []*rules.Record
+	turns      bool
+	undeclared bool
 }
 
 // heelOf gives the rig of which the heel is what a function makes of the area, or lacks
@@ -63,7 +66,7 @@ func leansBy(t *testing.T, by heeling, f facts, lines ...string) *rules.Result {
 			return []rules.Ref{r}
 		},
 		Ways: func(of, with rules.Ref) (int8, bool) {
-			if of == deg && with == area {
+			if of == deg && with == area && !by.undeclared {
 				return 1, by.turns
 			}
 			return 0, false
@@ -248,6 +251,69 @@ func TestLeanNamesWhatTurnsAtItsLeast(t *testing.T) {
 	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12), "fail_if: sail.area_m2 < 10.2 && mast.height_m > 1").Findings[0]
 	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
 		t.Errorf("it fails by a small sail on any mast, and leans %+v", f.Lean)
+	}
+}
+
+// TestLeanNamesNothingBeyondItsSpread holds that a fact which would decide beyond what is
+// usual of it, on either side, is not named for that.
+func TestLeanNamesNothingBeyondItsSpread(t *testing.T) {
+	f := byMast(t, usualOf(12, 10, 15), usualOf(10, 7, 12),
+		"fail_if: sail.area_m2 > 14.9 || mast.height_m < 6.9 || mast.height_m > 12.1").Findings[0]
+	if f.Lean == nil || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
+		t.Errorf("it fails by a large sail on any usual mast, and leans %+v", f.Lean)
+	}
+}
+
+// TestLeanOnAStatedFactItself holds that nobody need declare how a fact goes with itself:
+// what rules are told of is how computed ones go, and nothing is computed here.
+func TestLeanOnAStatedFactItself(t *testing.T) {
+	set, err := rules.Load(rules.Config{
+		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack("fail_if: sail.area_m2 > 14")),
+		Ways: func(_, _ rules.Ref) (int8, bool) { return rules.Still, false },
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := set.Evaluate(records(facts{"sail.area_m2": usualOf(12, 10, 15)})).Findings[0]
+	want := []rules.Point{{Name: "sail.area_m2", Value: 15}}
+	if f.Ruled != rules.Unknown || f.Lean == nil || !slices.Equal(f.Lean.FailsAt, want) {
+		t.Errorf("it fails by the largest sail, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanAtEachCount holds that a count which a rule reads itself is tried at each number
+// of its spread, also of one that is longer than a line has points.
+func TestLeanAtEachCount(t *testing.T) {
+	for reefs := 1.0; reefs <= 9; reefs++ {
+		f := leans(t, facts{"sail.reefs": usualOf(0, 0, 9)}, fmt.Sprintf("fail_if: sail.reefs == %g", reefs)).Findings[0]
+		want := []rules.Point{{Name: "sail.reefs", Value: reefs}}
+		if f.Ruled != rules.Unknown || f.Lean == nil || !slices.Equal(f.Lean.FailsAt, want) {
+			t.Errorf("it fails with %g reefs, and is %s, leaning %+v", reefs, f.Ruled, f.Lean)
+		}
+	}
+}
+
+// TestLeanOnTheLargestGrid holds that a grid of 729 places, nine for each of three facts,
+// is tried, here up to its last place, and that a larger one leaves the rule open.
+func TestLeanOnTheLargestGrid(t *testing.T) {
+	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(area), fact.Lack{} })
+	heel.undeclared = true
+	for stays, open := range map[float64]bool{4: false, 5: true} {
+		res := leansBy(t, heel, facts{"sail.reefs": usualOf(0, 0, 4), "mast.stays": usualOf(0, 0, stays)},
+			"fail_if: rig.heel_deg > 14.9 && sail.reefs > 3 && mast.stays > 3")
+		f := res.Findings[0]
+		if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Open != open {
+			t.Errorf("with up to %g stays it is %s, leaning %+v", stays, f.Ruled, f.Lean)
+			continue
+		}
+		want := []rules.Point{{Name: "sail.area_m2", Value: 15}, {Name: "sail.reefs", Value: 4}, {Name: "mast.stays", Value: 4}}
+		if open {
+			want = []rules.Point{}
+		}
+		missed := func(p rules.Point) bool { return !slices.Contains(f.Lean.FailsAt, p) }
+		if len(f.Lean.FailsAt) != len(want) || slices.ContainsFunc(want, missed) {
+			t.Errorf("with up to %g stays it fails at %v, want %v", stays, f.Lean.FailsAt, want)
+		}
 	}
 }
 

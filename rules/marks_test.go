@@ -125,3 +125,66 @@ func TestBetweenTwoFacts(t *testing.T) {
 		t.Errorf("%+v, and it fails from 10.5 to 11.5", f)
 	}
 }
+
+// TestTolerancesReadOnTheWay holds that toleranced facts which are read only where a usual
+// one has moved count with the others: four are tried at all their corners, and of five
+// nothing is told, though the rule would fail at none.
+func TestTolerancesReadOnTheWay(t *testing.T) {
+	for _, c := range []struct {
+		fails string
+		want  rules.Verdict
+		open  bool
+	}{
+		{"boat.heel_deg + hull.beam_m + hull.draught_m + hull.deck_m > 99", rules.Pass, false},
+		{"boat.heel_deg + hull.beam_m + hull.draught_m + hull.deck_m > 19.3", rules.Unknown, false}, // 19.4 at one corner alone
+		{"boat.heel_deg + hull.beam_m + hull.draught_m + hull.deck_m + hull.keel_m > 99", rules.Unknown, true},
+	} {
+		f := onAHull(t, "fail_if: "+c.fails).Findings[0]
+		if f.Ruled != c.want || (f.Lean != nil) != (c.want == rules.Unknown) || f.Lean != nil && f.Lean.Open != c.open || f.Margin != nil {
+			t.Errorf("%s: %s, leaning %+v, margin %+v; want %s, open %t", c.fails, f.Ruled, f.Lean, f.Margin, c.want, c.open)
+		}
+	}
+}
+
+// onAHull judges a boat whose sail is known by what is usual, 10 to 15 m2, and all of whose
+// hull is 1 m, give or take 0.1. It heels by the sail, and with a large one by the mast too.
+func onAHull(t *testing.T, rule string) *rules.Result {
+	t.Helper()
+	var fields []fact.Field
+	for _, name := range []string{"sail_m2", "mast_m", "beam_m", "draught_m", "deck_m", "keel_m"} {
+		fields = append(fields, fact.Field{Name: name, Type: fact.Fraction, Max: 99, Doc: "A measure.", How: "Measure it."})
+	}
+	hull := rules.NewObject("hull", "A hull.", fields...)
+	boat := rules.NewObject("boat", "What is worked out.", fact.Field{Name: "heel_deg", Type: fact.Fraction, Max: 99, Doc: "Heel."})
+	v, err := rules.NewVocabulary(hull, boat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	heel := func(given []*rules.Record) []*rules.Record {
+		deg, reads := hull.Ref("sail_m2").In(given[0]).Num, fact.MarkAt(0)
+		if deg > 13 {
+			deg += hull.Ref("mast_m").In(given[0]).Num
+			reads.Join(fact.MarkAt(1))
+		}
+		out := []*rules.Record{given[0], {}}
+		boat.FillComputed(out[1], []fact.Value{fact.Num(deg)}, []*fact.Lack{nil}, []fact.Marks{reads})
+		return out
+	}
+	set, err := rules.Load(rules.Config{
+		Vocabulary: v, Files: files("boats.yaml", pack(rule)), Derive: heel,
+		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(heel(records)) },
+		Mark:  func(ref rules.Ref) fact.Marks { return fact.MarkAt(ref.Index) },
+		Behind: func(ref rules.Ref) []rules.Ref {
+			if ref.Object == boat {
+				return []rules.Ref{hull.Ref("sail_m2"), hull.Ref("mast_m")}
+			}
+			return []rules.Ref{ref}
+		},
+		Ways: func(_, _ rules.Ref) (int8, bool) { return 1, false },
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := []fact.Value{usualOf(12, 10, 15), loose(1, 0.1), loose(1, 0.1), loose(1, 0.1), loose(1, 0.1), loose(1, 0.1)}
+	return set.Evaluate(heel([]*rules.Record{hull.NewRecord(values, nil), nil}))
+}
