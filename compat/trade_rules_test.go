@@ -16,6 +16,7 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 	table := fields{"cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}},
 		"frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}, "rear_derailleur": {"chain_pitches_wanted": 114}}
 	single := fields{"cassette": {"cogs_t": []int{17}}, "crankset": {"rings_t": []int{44}}, "frame": {"chainstay_mm": 405.0}}
+	clamped := fields{"rear_derailleur": {"mount": "full"}}
 	tandem := fields{"crankset": {"rings_t": []int{38}}, "frame": {"timing_chain": true}}
 	hubGear := fields{"cassette": {"cogs_t": []int{20}}, "hub": {"kind_of_hub": "internal", "min_drive_ratio": 1.9}}
 	pack := fields{"cell": {"form": "pack-1", "chemistry": "li-ion", "nominal_v": 7.4}, "rear_derailleur": {"cell": "pack-1"}}
@@ -45,6 +46,10 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		{"sold longer than the count to cut", and(single, "chain", "pitches", 112), "chain_counted", 0},
 		{"sold shorter", and(single, "chain", "pitches", 92), "chain_counted", 1},
 		{"counted", and(single, "bench", "chain_pitches", 96), "chain_counted", 1},
+		{"clamped to the frame and its table not stated", clamped, "chain_table_unsaid", 1},
+		{"and stated", and(clamped, "rear_derailleur", "chain_pitches_wanted", 116), "chain_table_unsaid", 0},
+		{"on a hanger", fields{"rear_derailleur": {"mount": "hanger"}}, "chain_table_unsaid", 0},
+		{"on what nobody says", fields{"rear_derailleur": {"max_cog_t": 34}}, "chain_table_unsaid", 0},
 		// Who pulls.
 		{"two riders pull", tandem, "chain_pulled_by", "two-riders"},
 		{"and a motor in the hub does not", and(tandem, "frame", "assist", "hub"), "chain_pulled_by", "two-riders"},
@@ -59,6 +64,7 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		// Cells.
 		{"what is inside can be charged", pack, "cell_judged", 1},
 		{"what is inside cannot", and(pack, "cell", "chemistry", "alkaline"), "cell_judged", "~rear_derailleur.cell_max_v"},
+		{"digits alone are no button", fields{"cell": {"form": "2032"}, "rear_derailleur": {"cell": "br2032"}}, "cell_fit", "other"},
 		{"a charger for another", button, "charger_for_cell", "other"},
 		{"one for its digits", and(button, "charger", "form", "lir2032"), "charger_for_cell", "same"},
 		{"one for its chemistry in another form", and(button, "charger", "chemistry", "lithium-manganese"), "charger_for_cell", "same"},
