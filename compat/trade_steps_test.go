@@ -50,6 +50,8 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 			"rear_shifter": {"clicks": 3}}, "index_spare_steps", "~rear_derailleur.actuation"},
 		{"of one that is said to pull a cable", fields{"cassette": cable["cassette"], "rear_derailleur": {"max_cog_t": 34},
 			"rear_shifter": {"clicks": 3, "actuation": "cable"}}, "index_spare_steps", 0},
+		{"of one of which a pull is known", fields{"cassette": cable["cassette"], "rear_derailleur": {"max_cog_t": 34},
+			"rear_shifter": {"clicks": 3, "pull_mm": 2.5}}, "index_spare_steps", 0},
 		// What has no index says why, and asks for nothing.
 		{"a fixed hub asks for no shifter", fixed, "step_positions_mm", "~nothing to shift"},
 		{"nor how many steps there are", fixed, "index_spare_steps", "~nothing to shift"},
