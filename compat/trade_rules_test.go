@@ -27,6 +27,9 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 	wheel := fields{"cassette": {"cogs_t": []int{14, 28}}, "hub": {"over_locknut_mm": 126.0}}
 	rigid := fields{"cassette": sprung["cassette"], "crankset": sprung["crankset"], "bench": sprung["bench"],
 		"frame": {"chainstay_mm": 430.0, "rear_suspension": "none"}}
+	cage := fields{"cassette": sprung["cassette"], "crankset": sprung["crankset"], "frame": rigid["frame"],
+		"rear_derailleur": {"max_cog_t": 51}}
+	driver := fields{"hub": {"freehub": "driver-10", "min_cog_t": 10}}
 	for _, row := range []figureRow{
 		// A length that was measured where nobody knows how far the axle had moved.
 		{"at sag and its growth not stated", sprung, "big_big_pitches", "~frame.growth_at_sag_mm"},
@@ -50,6 +53,8 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		{"and stated", and(clamped, "rear_derailleur", "chain_pitches_wanted", 116), "chain_table_unsaid", 0},
 		{"on a hanger", fields{"rear_derailleur": {"mount": "hanger"}}, "chain_table_unsaid", 0},
 		{"on what nobody says", fields{"rear_derailleur": {"max_cog_t": 34}}, "chain_table_unsaid", 0},
+		// 32 on 51 less 32 on 10, by the sum of a textbook: half of 41 teeth, and (19² - 22²) / (2 pi)² x 12.7 / 430.
+		{"between the smallest pair and the largest", cage, "cage_range_used_pitches", 20.41},
 		// Who pulls.
 		{"two riders pull", tandem, "chain_pulled_by", "two-riders"},
 		{"and a motor in the hub does not", and(tandem, "frame", "assist", "hub"), "chain_pulled_by", "two-riders"},
@@ -80,6 +85,11 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		{"the road eleven goes on the longer one alone", eleven, "spacer_rows", "only-long"},
 		{"seven on either", and(flat, "cassette", "cogs_t", []int{11, 13, 15, 17, 20, 24, 28}), "spacer_rows", "both"},
 		{"a named body leaves nothing open", and(flat, "hub", "body_class", "road-11"), "spacer_rows", "one"},
+		// The smallest cog of a body: one that carries ten may carry nine as its kind does, and no other carries less than it states.
+		{"as the driver states", driver, "least_cog_t", 10},
+		{"some carry nine", driver, "least_cog_kind_t", 9},
+		{"splines from twelve", fields{"hub": {"freehub": "spline-9", "min_cog_t": 12}}, "least_cog_kind_t", 12},
+		{"a body that nobody knows", fields{"hub": {"freehub": "heron-7", "min_cog_t": 12}}, "least_cog_kind_t", 12},
 		// Room beside the smallest cog.
 		{"a hub of which nothing is said", wheel, "dropout_least_mm", 0.1},
 		{"a freewheel hub", and(wheel, "hub", "kind_of_hub", "freewheel"), "dropout_least_mm", 1},

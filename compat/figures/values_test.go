@@ -92,6 +92,22 @@ func TestOnlyWhatIsWantedIsMeasured(t *testing.T) {
 	}
 }
 
+// A figure that an example states lacks nothing, though there is nothing to work it out from;
+// what it does not state lacks what it lacked.
+func TestStatedFiguresLackNothing(t *testing.T) {
+	gap, spread := figures.Object.Ref("neighbour_gap_mm"), figures.Object.Ref("range_percent")
+	given := figures.Facts{}.Records()
+	given[figures.Place()] = figures.Facts{}.Measure().Record().Clone()
+	given[figures.Place()].Put(gap.Index, fact.Num(0.1))
+	out := figures.Complete(given)[figures.Place()]
+	if v, l := out.Value(gap.Index), out.Lack(gap.Index); !v.Known || v.Num != 0.1 || len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" || l.Fault != "" {
+		t.Errorf("the gap is stated as 0.1 mm, and is %v and lacks %+v", v, l)
+	}
+	if v, l := out.Value(spread.Index), out.Lack(spread.Index); v.Known || !slices.Contains(l.Absent, "cassette") {
+		t.Errorf("the range is not stated, and is %v and lacks %+v", v, l)
+	}
+}
+
 // again works a figure of some bicycle out anew for each fact that may move, in memory that serves again.
 func again(r *rand.Rand) {
 	d := random.New(r)
