@@ -16,6 +16,7 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 	table := fields{"cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}},
 		"frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}, "rear_derailleur": {"chain_pitches_wanted": 114}}
 	single := fields{"cassette": {"cogs_t": []int{17}}, "crankset": {"rings_t": []int{44}}, "frame": {"chainstay_mm": 405.0}}
+	clamped := fields{"rear_derailleur": {"mount": "full"}}
 	tandem := fields{"crankset": {"rings_t": []int{38}}, "frame": {"timing_chain": true}}
 	hubGear := fields{"cassette": {"cogs_t": []int{20}}, "hub": {"kind_of_hub": "internal", "min_drive_ratio": 1.9}}
 	pack := fields{"cell": {"form": "pack-1", "chemistry": "li-ion", "nominal_v": 7.4}, "rear_derailleur": {"cell": "pack-1"}}
@@ -26,6 +27,9 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 	wheel := fields{"cassette": {"cogs_t": []int{14, 28}}, "hub": {"over_locknut_mm": 126.0}}
 	rigid := fields{"cassette": sprung["cassette"], "crankset": sprung["crankset"], "bench": sprung["bench"],
 		"frame": {"chainstay_mm": 430.0, "rear_suspension": "none"}}
+	cage := fields{"cassette": sprung["cassette"], "crankset": sprung["crankset"], "frame": rigid["frame"],
+		"rear_derailleur": {"max_cog_t": 51}}
+	driver := fields{"hub": {"freehub": "driver-10", "min_cog_t": 10}}
 	for _, row := range []figureRow{
 		// A length that was measured where nobody knows how far the axle had moved.
 		{"at sag and its growth not stated", sprung, "big_big_pitches", "~frame.growth_at_sag_mm"},
@@ -45,6 +49,12 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		{"sold longer than the count to cut", and(single, "chain", "pitches", 112), "chain_counted", 0},
 		{"sold shorter", and(single, "chain", "pitches", 92), "chain_counted", 1},
 		{"counted", and(single, "bench", "chain_pitches", 96), "chain_counted", 1},
+		{"clamped to the frame and its table not stated", clamped, "chain_table_unsaid", 1},
+		{"and stated", and(clamped, "rear_derailleur", "chain_pitches_wanted", 116), "chain_table_unsaid", 0},
+		{"on a hanger", fields{"rear_derailleur": {"mount": "hanger"}}, "chain_table_unsaid", 0},
+		{"on what nobody says", fields{"rear_derailleur": {"max_cog_t": 34}}, "chain_table_unsaid", 0},
+		// 32 on 51 less 32 on 10, by the sum of a textbook: half of 41 teeth, and (19² - 22²) / (2 pi)² x 12.7 / 430.
+		{"between the smallest pair and the largest", cage, "cage_range_used_pitches", 20.41},
 		// Who pulls.
 		{"two riders pull", tandem, "chain_pulled_by", "two-riders"},
 		{"and a motor in the hub does not", and(tandem, "frame", "assist", "hub"), "chain_pulled_by", "two-riders"},
@@ -59,6 +69,7 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		// Cells.
 		{"what is inside can be charged", pack, "cell_judged", 1},
 		{"what is inside cannot", and(pack, "cell", "chemistry", "alkaline"), "cell_judged", "~rear_derailleur.cell_max_v"},
+		{"digits alone are no button", fields{"cell": {"form": "2032"}, "rear_derailleur": {"cell": "br2032"}}, "cell_fit", "other"},
 		{"a charger for another", button, "charger_for_cell", "other"},
 		{"one for its digits", and(button, "charger", "form", "lir2032"), "charger_for_cell", "same"},
 		{"one for its chemistry in another form", and(button, "charger", "chemistry", "lithium-manganese"), "charger_for_cell", "same"},
@@ -74,6 +85,11 @@ func TestFiguresThatRulesAskFor(t *testing.T) {
 		{"the road eleven goes on the longer one alone", eleven, "spacer_rows", "only-long"},
 		{"seven on either", and(flat, "cassette", "cogs_t", []int{11, 13, 15, 17, 20, 24, 28}), "spacer_rows", "both"},
 		{"a named body leaves nothing open", and(flat, "hub", "body_class", "road-11"), "spacer_rows", "one"},
+		// The smallest cog of a body: one that carries ten may carry nine as its kind does, and no other carries less than it states.
+		{"as the driver states", driver, "least_cog_t", 10},
+		{"some carry nine", driver, "least_cog_kind_t", 9},
+		{"splines from twelve", fields{"hub": {"freehub": "spline-9", "min_cog_t": 12}}, "least_cog_kind_t", 12},
+		{"a body that nobody knows", fields{"hub": {"freehub": "heron-7", "min_cog_t": 12}}, "least_cog_kind_t", 12},
 		// Room beside the smallest cog.
 		{"a hub of which nothing is said", wheel, "dropout_least_mm", 0.1},
 		{"a freewheel hub", and(wheel, "hub", "kind_of_hub", "freewheel"), "dropout_least_mm", 1},

@@ -106,3 +106,19 @@ func TestTooHighWithoutAnySpacer(t *testing.T) {
 		}
 	}
 }
+
+// Where none is wanted and nobody states a spacer, there is nothing to doubt: it passes. One
+// that is wanted may lie on the bench. A stack that stands too high without any does so for
+// certain.
+func TestNoSpacerIsNothingWhereNoneIsWanted(t *testing.T) {
+	for body, want := range map[string]struct {
+		off     float64
+		assumed bool
+	}{"7": {3.95, false}, "8-10": {0, false}, "road-11": {-1.85, true}} {
+		v, lack := usualMix(t, fields{"cassette": {"cogs_t": []int{11, 13, 15, 17, 20, 23, 26, 30, 32}, "freehub": []string{"spline-9"}},
+			"hub": {"freehub": "spline-9", "body_class": body}}).facts.Measure().Value("spacer_off_mm")
+		if !v.Known || math.Abs(v.Num-want.off) > 1e-9 || v.Assumed != want.assumed {
+			t.Errorf("on %s it is %v mm off, assumed %t (%+v), want %v", body, v.Num, v.Assumed, lack, want)
+		}
+	}
+}

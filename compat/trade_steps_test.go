@@ -45,6 +45,13 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 		{"and are counted: as many as the cogs need", and(motor, "bench", "step_positions_mm", []float64{0, 3.8, 7.9}), "index_spare_steps", 0},
 		{"one more", and(motor, "bench", "step_positions_mm", []float64{0, 3.8, 7.9, 11.9}), "index_spare_steps", 1},
 		{"one fewer", and(motor, "bench", "step_positions_mm", []float64{0, 3.8}), "index_spare_steps", -1},
+		// Clicks are counted where it is known that they pull a cable.
+		{"clicks of a lever of which nobody says what it pulls", fields{"cassette": cable["cassette"], "rear_derailleur": {"max_cog_t": 34},
+			"rear_shifter": {"clicks": 3}}, "index_spare_steps", "~rear_derailleur.actuation"},
+		{"of one that is said to pull a cable", fields{"cassette": cable["cassette"], "rear_derailleur": {"max_cog_t": 34},
+			"rear_shifter": {"clicks": 3, "actuation": "cable"}}, "index_spare_steps", 0},
+		{"of one of which a pull is known", fields{"cassette": cable["cassette"], "rear_derailleur": {"max_cog_t": 34},
+			"rear_shifter": {"clicks": 3, "pull_mm": 2.5}}, "index_spare_steps", 0},
 		// What has no index says why, and asks for nothing.
 		{"a fixed hub asks for no shifter", fixed, "step_positions_mm", "~nothing to shift"},
 		{"nor how many steps there are", fixed, "index_spare_steps", "~nothing to shift"},
@@ -150,6 +157,7 @@ func TestCogsOverWhereTheRoomIsEnough(t *testing.T) {
 		{"sold for as many too", and(ten, "chain", "also_for", []int{10}), "chain_cogs_over", 0},
 		{"fewer than it is sold for", and(ten, "chain", "speeds", 11), "chain_cogs_over", -1},
 		{"both widths are stated", and(ten, "cassette", "pitch_mm", 3.95), "chain_cogs_over", "~room to the next cog"},
+		{"a belt is sold for no cogs", and(ten, "frame", "drive", "belt"), "chain_cogs_over", "~belt"},
 	} {
 		row.hold(t)
 	}

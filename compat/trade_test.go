@@ -123,6 +123,8 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"the inner one on a circle of its own", fields{"crankset": {"rings_t": []int{53, 39}, "bolt_circle_mm": 130.0, "inner_bolt_circle_mm": 110.0}}, "bolt_room_mm", 76.6},
 		{"the middle of three", fields{"crankset": {"rings_t": []int{52, 39, 30}, "bolt_circle_mm": 130.0}}, "bolt_room_mm", 20.1},
 		{"seven cogs at 3.8", fields{"cassette": {"cogs_t": []int{14, 28}}, "hub": {"smallest_cog_inset_mm": 3.8}, "chain": {"outer_width_mm": 7.3}}, "dropout_room_mm", 0.15},
+		{"on an end that is hollowed by 1.5", fields{"cassette": {"cogs_t": []int{14, 28}}, "hub": {"smallest_cog_inset_mm": 3.8},
+			"chain": {"outer_width_mm": 7.3}, "frame": {"dropout_recess_mm": 1.5}}, "dropout_room_mm", 1.65},
 		{"a link of 17 mm", fields{"rear_derailleur": {"max_cog_t": 34}, "hanger_link": {"drop_mm": 17.0}}, "rated_cog_t", 42},
 		{"an oval ring", fields{"crankset": {"rings_t": []int{32}, "oval_percent": 12.0}}, "ring_reach_t", 33.92},
 		{"a spindle 5 mm longer", fields{"crankset": {"rings_t": []int{42}, "chainline_mm": 43.0, "spindle_length_mm": 113.0}, "bottom_bracket": {"spindle_length_mm": 118.0}}, "ring_lines_mm", 45.5},

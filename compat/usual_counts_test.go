@@ -127,6 +127,21 @@ func TestConnectorOverlapIsThatOfTheCounts(t *testing.T) {
 	}
 }
 
+// A line of a kind that has no counts is a fault, and states nothing of anything; the others
+// are read.
+func TestCountsOfNoSuchKind(t *testing.T) {
+	lines, err := readUsualLines("counts.yaml", []byte(`counts:
+  - {kind: casette, of: [9], pitch_mm: [4.3, 4.3, 4.4], source: memory}
+  - {kind: chain, of: [9], outer_width_mm: [6.6, 6.5, 6.7], source: memory}
+`))
+	if err == nil || !strings.Contains(err.Error(), "counts.yaml:2") || !strings.Contains(err.Error(), `"cassette"`) {
+		t.Errorf("of a kind that is misspelt it says %v", err)
+	}
+	if len(lines) != 1 || len(lines[catalog.Chain]) != 1 {
+		t.Errorf("the lines are %v", lines)
+	}
+}
+
 // A count that is only usual is tried at every whole number of its spread: a condition
 // may tell odd from even, and both ends be even.
 func TestUsualCountIsTriedAtEach(t *testing.T) {

@@ -191,6 +191,7 @@ func TestValuesOfNoFact(t *testing.T) {
 		"bench.cog_positions_mm":      `is a list.*bench\.`,
 		"rear_derailleur.capacity_t":  `the mix has no rear_derailleur`,
 		"figures.neighbour_gap_mm":    `is worked out`,
+		"cassette.index_family":       `is a free word, and none is known to try`,
 		"chain.nothing_of_that_sort!": `there is no such fact`,
 	} {
 		_, err := c.Values(m, name)

@@ -50,10 +50,7 @@ func (c *Checker) varied(m Mix, name string, wanted []string) (*varied, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &varied{checker: c, ref: ref, grid: ref.Field().Grid()}
-	if v.grid == 0 {
-		v.words = wordsOf(ref.Field())
-	}
+	v := &varied{checker: c, ref: ref, grid: ref.Field().Grid(), words: wordsOf(ref.Field())}
 	if v.state, err = stater(m, ref); err != nil {
 		return nil, err
 	}

@@ -99,8 +99,9 @@ func (r Report) would(ref rules.Ref, rule string) (Would, bool) {
 	}
 	w := Would{Name: ref.String()}
 	all := v.between(ref.Field().Min, ref.Field().Max, wouldPoints)
-	now, near := r.known(ref), 0.0
+	now := r.known(ref)
 	spans, _ := v.spans(all)
+	var near float64 // of what is told
 	for _, s := range spans {
 		switch far := distanceTo(s, now.Num); {
 		case s.Alone != rules.Pass || !r.passes(v, rule, s):

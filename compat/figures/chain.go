@@ -250,8 +250,6 @@ var figCageRange = &figure{
 		"largest pair at the longest: slack less margin, growth of the suspension included."),
 	figures: []*figure{figSmallSmallSlack, figChainMargin},
 	measure: func(m *measuring, v *fact.Value) {
-		if slack, margin := m.figure(figSmallSmallSlack), m.figure(figChainMargin); !m.lacking() {
-			v.Num = slack.Num - margin.Num
-		}
+		v.Num = m.figure(figSmallSmallSlack).Num - m.figure(figChainMargin).Num
 	},
 }

@@ -34,9 +34,6 @@ func (d *Demand) Put(place int, r *rules.Record) {
 	if place == benchPlace && r == nil {
 		r = emptyBench
 	}
-	if d.m.records[place] == r {
-		return
-	}
 	d.m.records[place] = r
 	d.m.look()
 	for _, i := range touching[place] {

@@ -87,6 +87,14 @@ func TestKindOfAnotherName(t *testing.T) {
 	}
 }
 
+// Facts hold parts and what was measured: a record of figures has no place among them.
+func TestFiguresAreNoFacts(t *testing.T) {
+	f := random.New(random.Seeded(65)).Facts()
+	if got, want := f.With(f.Measure().Record()).Records(), f.Records(); !slices.Equal(got, want) {
+		t.Errorf("with figures the facts are %v, without %v", got, want)
+	}
+}
+
 // given leaves the figures out.
 func given(records []figures.Record) []figures.Record {
 	out := slices.Clone(records)

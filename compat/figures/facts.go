@@ -239,9 +239,7 @@ func (d *measured) state(stated *rules.Record) {
 	for i := range d.values {
 		if v := stated.At(i); v.Known {
 			d.values[i], d.reads[i] = *v, fact.Marks{}
-			if d.lacks != nil {
-				d.lacks[i] = nil
-			}
+			d.lack(table[i], nil)
 		}
 	}
 }

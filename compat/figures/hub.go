@@ -257,7 +257,7 @@ func (m *measuring) leastCog(v *fact.Value, known map[string]float64) {
 	}
 	if stated != nil {
 		v.Num = stated.Num
-		if least := known[name]; least > 0 && least < familyCogs[name] {
+		if least := known[name]; least < familyCogs[name] {
 			v.Num = min(v.Num, least)
 		}
 		return

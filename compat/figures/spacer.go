@@ -36,7 +36,7 @@ const (
 
 var figSpacerOff = &figure{
 	Field: mm("spacer_off_mm", "The spacers behind the cassette less those that are wanted by class. Where class or body is not "+
-		"named, over all that it may be: as long as all agree. None stated counts as none (assumed, unless the stack is too high even so)."),
+		"named, over all that it may be: as long as all agree. None stated counts as none (assumed where one is wanted)."),
 	reads: spacerReads, kinds: []wanted{theCassette, theHub}, chain: true,
 	measure: spacing(func(r spacerFit) float64 { return r.off }),
 }

@@ -1,6 +1,7 @@
 package figures_test
 
 import (
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -74,6 +75,7 @@ func TestOnlyWhatIsWantedIsMeasured(t *testing.T) {
 	rings := figures.Object.Ref("ring_count")
 	known := 0
 	for range fewer(300) {
+		again(r)
 		random.New(r).Facts().MeasureFor([]figures.FieldRef{rings}, nil, func(records []figures.Record) {
 			for i, name := range figures.Object.Table().Names() {
 				switch v := records[figures.Place()].At(i); {
@@ -87,6 +89,58 @@ func TestOnlyWhatIsWantedIsMeasured(t *testing.T) {
 	}
 	if known == 0 {
 		t.Error("no rings were counted")
+	}
+}
+
+// A figure that an example states lacks nothing, though there is nothing to work it out from;
+// what it does not state lacks what it lacked.
+func TestStatedFiguresLackNothing(t *testing.T) {
+	gap, spread := figures.Object.Ref("neighbour_gap_mm"), figures.Object.Ref("range_percent")
+	given := figures.Facts{}.Records()
+	given[figures.Place()] = figures.Facts{}.Measure().Record().Clone()
+	given[figures.Place()].Put(gap.Index, fact.Num(0.1))
+	out := figures.Complete(given)[figures.Place()]
+	if v, l := out.Value(gap.Index), out.Lack(gap.Index); !v.Known || v.Num != 0.1 || len(l.Absent)+len(l.Missing) > 0 || l.Reason != "" || l.Fault != "" {
+		t.Errorf("the gap is stated as 0.1 mm, and is %v and lacks %+v", v, l)
+	}
+	if v, l := out.Value(spread.Index), out.Lack(spread.Index); v.Known || !slices.Contains(l.Absent, "cassette") {
+		t.Errorf("the range is not stated, and is %v and lacks %+v", v, l)
+	}
+}
+
+// again works a figure of some bicycle out anew for each fact that may move, in memory that serves again.
+func again(r *rand.Rand) {
+	d := random.New(r)
+	for range 6 {
+		d.Loosen(r)
+	}
+	records, names := d.Facts().Measure().Records(), figures.Object.Table().Names()
+	for i, rec := range records {
+		if rec == nil {
+			continue
+		}
+		for _, field := range rec.Toleranced() {
+			next := slices.Clone(records)
+			next[i] = rec.Moved(field, 1)
+			wanted := []figures.FieldRef{figures.Object.Ref(names[r.IntN(len(names))])}
+			figures.Again(next, figures.Refs(rec, field), wanted, func([]figures.Record) {})
+		}
+	}
+}
+
+// Lists that are turned for a spring that draws to the largest cog are copies: nothing that is
+// worked out changes what was stated.
+func TestMeasuringLeavesTheFactsAlone(t *testing.T) {
+	pulls := figures.FactNamed("rear_shifter.pulls_mm")
+	f := random.Draw{}.With("rear_shifter", "pulls_mm", []float64{2, 3, 4}).With("rear_shifter", "actuation", "cable").
+		With("rear_derailleur", "ratio", 2.0).With("rear_derailleur", "rest_cog", "largest").Facts()
+	for range 2 {
+		if v, lack := f.Measure().Value("step_positions_mm"); !slices.Equal(v.List, []float64{0, 4, 10, 18}) {
+			t.Errorf("the steps stand at %v (%+v)", v.List, lack)
+		}
+		if now := f.Value(pulls).List; !slices.Equal(now, []float64{2, 3, 4}) {
+			t.Errorf("the pulls are %v, stated as 2, 3 and 4", now)
+		}
 	}
 }
 

@@ -25,6 +25,11 @@ func TestListsNeedNotStartAtZero(t *testing.T) {
 	if got := geometry.ScaledPositions([]float64{7}, []float64{3, 2, 1}, 12); !nearList(got, []float64{7, 0, 6, 10, 12}, 1e-9) {
 		t.Errorf("12 mm in the shares of 3, 2 and 1 behind another list: %v", got)
 	}
+	// Where screws hold the ends, the second cog's 1 mm inward and the last one's 0.5 share
+	// the half between them.
+	if got := geometry.MeasureIndex(steps, cogs).StopsResidual; !near(got, 0.25, 1e-9) {
+		t.Errorf("with stops %v are left, want 0.25", got)
+	}
 	// Errors 1, 1, 0.5: from cog 1 exact the last is half a mm short, and one
 	// click of 0.3 leaves 0.3 and 0.2.
 	if clicks, left := geometry.TrimClicks(steps, cogs, 0.3); clicks != 1 || !near(left, 0.3, 1e-9) {

@@ -145,15 +145,10 @@ func errorExtent(steps, cogs []float64) (least, most float64, ok bool) {
 // without an inward error of the last.
 func stopsResidual(steps, cogs []float64) float64 {
 	last := len(cogs) - 1
-	inward, outward := math.Inf(-1), math.Inf(1)
-	for i := range cogs {
+	inward, outward := steps[0]-cogs[0], steps[last]-cogs[last]
+	for i := 1; i < last; i++ {
 		e := steps[i] - cogs[i]
-		if i < last {
-			inward = max(inward, e)
-		}
-		if i > 0 {
-			outward = min(outward, e)
-		}
+		inward, outward = max(inward, e), min(outward, e)
 	}
 	return bounded(max(0, (inward-outward)/2))
 }
