@@ -102,10 +102,9 @@ type leaning struct {
 	tooMany bool
 	nominal Verdict
 
-	failed, clear, open bool // seen somewhere
-	applied, away       bool // and whether the rule was about the facts there
-	failedAt, clearAt   []placed
-	openAt              []placed
+	seen
+	failedAt, clearAt []placed
+	openAt            []placed
 
 	sub    Result
 	one    [1]*Rule
@@ -116,6 +115,10 @@ type leaning struct {
 	path   path
 	judged func([]*Record) // judge, as a value that is made once
 }
+
+// seen is what a rule was seen to do somewhere: to fail, not to, to lack something; to be
+// about the facts, and not to be.
+type seen struct{ failed, clear, open, applied, away bool }
 
 func newLeaning() any {
 	c := &leaning{}
@@ -177,7 +180,7 @@ func (c *leaning) begin(r *Rule) bool {
 	if len(c.facts) == 0 {
 		return false
 	}
-	c.failed, c.clear, c.open, c.applied, c.away, c.tooMany, c.wild = false, false, false, false, false, false, c.wild[:0]
+	c.seen, c.tooMany, c.wild = seen{}, false, c.wild[:0]
 	c.to, c.failedAt, c.clearAt, c.openAt = c.to[:0], c.failedAt[:0], c.clearAt[:0], c.openAt[:0]
 	if i := slices.IndexFunc(res.Findings, func(f Finding) bool { return f.Rule == r }); i >= 0 {
 		f := &res.Findings[i]
@@ -369,9 +372,8 @@ func (c *leaning) judge(records []*Record) {
 // gives is written over by the next call.
 func (c *leaning) alone(records []*Record) *Finding {
 	c.sub.records, c.sub.Findings, c.sub.NotApplied = records, c.sub.Findings[:0], c.sub.NotApplied[:0]
-	if c.sub.memory != nil {
-		c.sub.memory.names, c.sub.memory.details = c.sub.memory.names[:0], c.sub.memory.details[:0]
-	}
+	m := c.sub.arena()
+	m.names, m.details = m.names[:0], m.details[:0]
 	f := c.sub.set.open(records)
 	c.sub.applyAll(c.one[:], f)
 	f.Close()
@@ -446,7 +448,7 @@ func (c *leaning) outcome() *Lean {
 // turnsOn says whether one fact changes the answer while the others are as usual. Most do
 // so between their ends, which are tried first.
 func (c *leaning) turnsOn(f expr.Read) bool {
-	c.failed, c.clear, c.open = false, false, false
+	c.seen = seen{}
 	for k := range gridEach {
 		at := 1.0
 		if k > 0 {
