@@ -232,6 +232,36 @@ rules:
 	}
 }
 
+// What is stated may contradict what is usual, and not all that is usual: a stack that cogs
+// of 1.6 mm do not fit into has room for thinner ones.
+func TestWhatContradictsTheUsualIsTried(t *testing.T) {
+	rule := `
+pack: mine
+edition: 1
+rules:
+  - id: mine/stack
+    title: The lever is not too tight
+    why: Or it breaks.
+    when: stated(figures.cassette_stack_mm)
+    fail_if: front_shifter.clamp_torque_nm > 9.0
+    say: It breaks.
+    remedy: Less.
+    basis: {practice: shop}
+    examples: [{name: nothing known, given: {front_shifter: {clamp_torque_nm: 20}}, want: not_applied}]
+`
+	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	over := map[string]map[string]any{
+		"cassette":      {"cogs_t": []int{11, 14, 16, 18, 19, 20, 23, 25, 27, 31, 33, 34}, "stack_height_mm": 1.57},
+		"front_shifter": {"clamp_torque_nm": 10},
+	}
+	if state, f := said(c.Check(usualMix(t, over)), "mine/stack"); state != "warn" || f.Lean == nil {
+		t.Errorf("by thinner cogs it fails, and it gives %s, leaning %+v", state, f.Lean)
+	}
+}
+
 // A cable shifter has one click fewer than the cogs that it is sold for: two cogs are one
 // click, and one cog is none, of which nothing is said.
 func TestClicksAreOneFewerThanCogs(t *testing.T) {

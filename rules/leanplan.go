@@ -45,8 +45,8 @@ func (c *leaning) plan() {
 
 // line adds the line that raises what is read, and what to watch on it. What is
 // only asked for moves nothing but by its meaning: that goes the ways that are declared,
-// and hangs on no number where none are. It gives the line, nil where the facts
-// do not move it.
+// and hangs on no number where none are, but for facts that do not fit together as they
+// are usual. It gives the line, nil where the facts do not move it.
 func (c *leaning) line(read expr.Read, asked bool) []int8 {
 	ref := c.res.set.vocabulary.ref(read)
 	at := slices.Index(c.rule.logic().reads, read)
@@ -62,7 +62,10 @@ func (c *leaning) line(read expr.Read, asked bool) []int8 {
 		if of != ref {
 			way, turns = c.res.set.ways(ref, of)
 		}
-		if way == Still || asked && (way == 0 || turns || of == ref) || of != ref && !c.read[at].Meets(c.res.set.mark(of)) {
+		if way == Still || of != ref && !c.read[at].Meets(c.res.set.mark(of)) {
+			continue
+		}
+		if asked && !c.contradicted(ref) && (way == 0 || turns || of == ref) {
 			continue
 		}
 		hangs = true
@@ -89,6 +92,14 @@ func (c *leaning) line(read expr.Read, asked bool) []int8 {
 	}
 	c.lines = append(c.lines, line)
 	return line
+}
+
+// contradicted says whether a computed fact went wrong for the usual values: what is stated
+// does not fit together with them, and may with others.
+func (c *leaning) contradicted(ref Ref) bool {
+	i, _ := c.res.set.vocabulary.Index(ref.Object.Name())
+	rec := c.res.records[i]
+	return rec != nil && rec.Lack(ref.Index).Fault != ""
 }
 
 // counted says whether a fact is a count with others between its least and its most: a
