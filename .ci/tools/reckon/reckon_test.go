@@ -11,7 +11,7 @@ import (
 	"example.org/cogcourt/tools/second"
 )
 
-var mixes = flag.Int("mixes", 2000, "how many random mixes the figures are worked out twice on; 100000 takes some minutes")
+var mixes = flag.Int("mixes", 3000, "how many random mixes the figures are worked out twice on; 100000 takes some minutes")
 
 func twins() map[string]twin {
 	all := map[string]twin{}
