@@ -169,9 +169,13 @@ func noFact(name string, code source.Code, text, hint string) error {
 	return source.Problems{{Pos: source.Pos{File: name}, Code: code, Text: text, Hint: hint}}
 }
 
-// reasonOf says in a line why a value is refused: the first of what catalog.Part.Varying
-// says, which alone refuses any.
-func reasonOf(err error) string { return err.(source.Problems)[0].Text }
+// reasonOf says in a line why a value is refused.
+func reasonOf(err error) string {
+	if ps, ok := err.(source.Problems); ok {
+		return ps[0].Text
+	}
+	return err.Error()
+}
 
 // evaluated gives use the mix with the fact at a place and what the rules that hang on it
 // say of that. Only the figures that these read are worked out, and nothing of the result
