@@ -1,12 +1,10 @@
 package compat
 
 import (
-	"io/fs"
 	"math"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"example.org/cogcourt/catalog"
 	"example.org/cogcourt/catalog/usual"
@@ -179,10 +177,7 @@ rules:
     basis: {practice: shop}
     examples: [{name: a frame alone, given: {frame: {drive: belt}}, want: not_applied}]
 `
-	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := rulesOf(t, rule)
 	read := func(drive string) Report {
 		m, err := ReadMix("mix.yaml", []byte(`
 mix: many
@@ -223,10 +218,7 @@ rules:
     basis: {practice: shop}
     examples: [{name: thick, given: {cassette: {cog_thickness_mm: 1.8}}, want: fail}]
 `
-	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := rulesOf(t, rule)
 	if _, f := said(c.Check(usualMix(t, nil, "cassette-10-412")), "mine/thick"); f.Lean == nil || !slices.Equal(f.Lean.By, []string{"cassette.cog_thickness_mm"}) {
 		t.Errorf("it leans %+v", f.Lean)
 	}
@@ -249,10 +241,7 @@ rules:
     basis: {practice: shop}
     examples: [{name: nothing known, given: {front_shifter: {clamp_torque_nm: 20}}, want: not_applied}]
 `
-	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := rulesOf(t, rule)
 	over := map[string]map[string]any{
 		"cassette":      {"cogs_t": []int{11, 14, 16, 18, 19, 20, 23, 25, 27, 31, 33, 34}, "stack_height_mm": 1.57},
 		"front_shifter": {"clamp_torque_nm": 10},
@@ -307,10 +296,7 @@ rules:
     basis: {practice: shop}
     examples: [{name: no connector, given: {chain: {outer_width_mm: 7}}, want: not_applied}]
 `
-	c, err := New(Config{NoStandard: true, Rules: []fs.FS{fstest.MapFS{"mine.yaml": {Data: []byte(rule)}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	c := rulesOf(t, rule)
 	m := usualMix(t, map[string]map[string]any{"chain_connector": {"outer_width_mm": 7.1}}, "chain-8", "cassette-10-412", "ring-332-5to8")
 	state, f := said(c.Check(m), "mine/loose")
 	if state != "warn" || f.Lean == nil {
