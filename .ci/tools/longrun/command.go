@@ -52,9 +52,11 @@ func (r *run) command() {
 				return r.same("the command's lines", got, want)
 			}, r.fullDisk, r.closedPipe,
 		} {
+			r.gate.RLock()
 			if err := trial(); err != nil {
 				r.fault("the command: %v", err)
 			}
+			r.gate.RUnlock()
 		}
 		time.Sleep(200 * time.Millisecond)
 	}

@@ -5,11 +5,16 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
+	"runtime"
 	"strings"
 	"sync/atomic"
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"example.org/cogcourt/catalog/demo"
+	"example.org/cogcourt/compat"
 )
 
 // A few seconds of all at once come out well; and the same run tells it when answers are
@@ -25,7 +30,11 @@ func TestEverythingAtOnce(t *testing.T) {
 	}
 	o := options{length: 5 * time.Second, readers: 4}
 	var out bytes.Buffer
+	r.profiles = t.TempDir()
 	r.goOn(o.length, o.readers)
+	if files, err := os.ReadDir(r.profiles); err != nil || len(files) != len(r.heap) {
+		t.Errorf("%d profiles of %d tenths: %v", len(files), len(r.heap), err)
+	}
 	if well := r.tell(&out, o); !well || r.swaps.Load() == 0 || r.refused.Load() == 0 || r.planted.Load() == 0 {
 		t.Fatal(out.String())
 	}
@@ -80,6 +89,37 @@ func TestFaultsAreTold(t *testing.T) {
 			t.Errorf("%s: %t: %s", name, well, out.String())
 		}
 	}
+}
+
+// The heap is measured of one state: with what a swap took from files in use it is what
+// it was before, and what is held beyond that is told.
+func TestHeapIsOfOneState(t *testing.T) {
+	r, err := newRun("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	size := func() float64 {
+		size, err := r.measure()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return float64(size)
+	}
+	before, at := size(), r.w.live.Status().Hash
+	if err := r.w.live.Swap(compat.Config{NoStandard: true, Rules: []fs.FS{ruleFiles(1, true)}}, demo.Files(), shelfFiles(1)); err != nil {
+		t.Fatal(err)
+	}
+	if r.w.live.Status().Hash == at {
+		t.Fatal("the swap took nothing")
+	}
+	if after := size(); r.w.live.Status().Hash != at || after > before*(1+mostDrift/200) {
+		t.Errorf("%.0f bytes became %.0f", before, after)
+	}
+	held := make([]byte, 2<<20)
+	if after := size(); after < before+float64(len(held)) {
+		t.Errorf("%.0f bytes with %d more are %.0f", before, len(held), after)
+	}
+	runtime.KeepAlive(held)
 }
 
 // The planted faults are what they say.

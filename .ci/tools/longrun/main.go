@@ -7,6 +7,9 @@
 //
 //	go run -race ./longrun -for 1h
 //
+// The heap is measured at each tenth, while nothing works and what is in use is what the
+// run began with; -profiles writes what holds it then.
+//
 // Status 1: an answer was another, a line was lost, a panic came from elsewhere, a swap
 // took or refused what it should not, a goroutine was left, or the heap grew by more than
 // two percent from the first tenth to the last, which a run of less than a minute only
@@ -27,17 +30,19 @@ func main() {
 	length := flag.Duration("for", 10*time.Second, "how long")
 	readers := flag.Int("readers", 4, "how many readers work at once")
 	quiet := flag.Bool("quiet", false, "the machine has nothing else to do: a swap waits a second at most")
+	profiles := flag.String("profiles", "", "a `folder` for a profile of the heap at each tenth")
 	flag.Parse()
-	if !work(os.Stdout, options{*length, *readers, *quiet}) {
+	if !work(os.Stdout, options{*length, *readers, *quiet, *profiles}) {
 		os.Exit(1)
 	}
 }
 
 // options is how a run is done.
 type options struct {
-	length  time.Duration
-	readers int
-	quiet   bool
+	length   time.Duration
+	readers  int
+	quiet    bool
+	profiles string
 }
 
 // work does a whole run, and says whether all was well.
@@ -58,6 +63,7 @@ func work(out io.Writer, o options) bool {
 		fmt.Fprintln(out, err)
 		return false
 	}
+	r.profiles = o.profiles
 	r.goOn(o.length, o.readers)
 	return r.tell(out, o)
 }
@@ -84,7 +90,11 @@ func (r *run) tell(out io.Writer, o options) bool {
 	longest := time.Duration(r.longest.Load())
 	fmt.Fprintf(out, "the longest swap of parts waited %s\n", longest.Round(time.Microsecond))
 	drift := r.drift()
-	fmt.Fprintf(out, "the heap went from %.2f MB to %.2f MB, %+.2f percent\n", float64(r.heap[0])/1e6, float64(r.heap[len(r.heap)-1])/1e6, drift)
+	fmt.Fprintf(out, "the heap at each tenth, MB:")
+	for _, size := range r.heap {
+		fmt.Fprintf(out, " %.2f", float64(size)/1e6)
+	}
+	fmt.Fprintf(out, ", %+.2f percent from the first to the last\n", drift)
 	if o.length >= settled && drift > mostDrift {
 		r.fault("the heap has grown by %.2f percent", drift)
 	}

@@ -3,9 +3,12 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"runtime"
+	"runtime/pprof"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -19,8 +22,9 @@ type run struct {
 	observed *compat.Checker // of the standard rules, with an observer that breaks down
 	clocked  *compat.Checker // of adjusted rules, with a clock that breaks down
 	program  string          // the command; empty for none
+	profiles string          // the folder for profiles of the heap; empty for none
 
-	gate sync.RWMutex // held for writing while the heap is measured
+	gate sync.RWMutex // held for writing while the heap is measured; whatever works holds it for reading
 	stop atomic.Bool
 
 	done     []atomic.Int64 // of each of kinds
@@ -96,7 +100,11 @@ func (r *run) goOn(length time.Duration, readers int) {
 	const pieces = 10
 	for range pieces {
 		time.Sleep(length / pieces)
-		r.heap = append(r.heap, r.measure())
+		size, err := r.measure()
+		if err != nil {
+			r.fault("the heap: %v", err)
+		}
+		r.heap = append(r.heap, size)
 	}
 	r.stop.Store(true)
 	all.Wait()
@@ -126,16 +134,30 @@ func (r *run) read(draw *rand.Rand) {
 	}
 }
 
-// measure gives the heap that is in use while nobody works.
-func (r *run) measure() uint64 {
+// measure gives the heap that is in use while nobody works, and Live holds what it began
+// with: what a swap took from files is held beside that, and is no growth.
+func (r *run) measure() (uint64, error) {
 	r.gate.Lock()
 	defer r.gate.Unlock()
+	err := errors.Join(r.w.live.SwapRules(context.Background(), r.w.rules[0]), r.w.live.SwapParts(context.Background(), r.w.shelves[0]))
 	for range 3 {
 		runtime.GC()
 	}
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	return m.HeapAlloc
+	return m.HeapAlloc, errors.Join(err, r.profile())
+}
+
+// profile writes what holds the heap into the folder of profiles, a file a tenth.
+func (r *run) profile() error {
+	if r.profiles == "" {
+		return nil
+	}
+	f, err := os.Create(fmt.Sprintf("%s/heap%d.pprof", r.profiles, len(r.heap)))
+	if err != nil {
+		return err
+	}
+	return errors.Join(pprof.Lookup("heap").WriteTo(f, 0), f.Close())
 }
 
 // same holds an answer against the one that was worked out alone.
