@@ -35,7 +35,9 @@ func (st starting) likeMix(o options, s stream, like judged) int {
 	for _, p := range root.Get("parts").Pairs {
 		b := view.Block{Kind: p.Key.Text, Blanks: st.missed(p.Key.Text, missing)}
 		if p.Value.Kind == source.Map {
-			b.Lines = entries(p.Value)
+			if b.Lines = entries(p.Value); b.Lines == nil {
+				b.Lines = bareLines
+			}
 		} else {
 			b.ID = written(p.Value)
 		}
@@ -49,6 +51,9 @@ func (st starting) likeMix(o options, s stream, like judged) int {
 	view.MixStarter(s.out, out)
 	return exitOK
 }
+
+// bareLines keep a part in the mix of which nothing is stated: what goes without saying.
+var bareLines = []string{"basis: stated"}
 
 func missingText(missing []compat.Missing) string {
 	if len(missing) == 0 {

@@ -3,6 +3,7 @@ package view
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.org/cogcourt/catalog"
@@ -56,7 +57,12 @@ func PartStarter(w io.Writer, s Starter) {
 // MixStarter prints a mix with its parts and what may be filled in.
 func MixStarter(w io.Writer, s Starter) {
 	s.head(w)
-	fmt.Fprintf(w, "mix: %s\n# cart is judged by what is in it, bike also by what it lacks.\nscope: %s\nparts:\n", s.Mix, s.Scope)
+	fmt.Fprintf(w, "mix: %s\n# cart is judged by what is in it, bike also by what it lacks.\nscope: %s\n", s.Mix, s.Scope)
+	if slices.ContainsFunc(s.Blocks, Block.states) {
+		fmt.Fprintln(w, "parts:")
+	} else {
+		fmt.Fprintln(w, "# It has no part yet: the first one takes the place of the {}.\nparts: {}")
+	}
 	for _, b := range s.Blocks {
 		s.part(w, b)
 	}
@@ -87,7 +93,7 @@ func (s Starter) part(w io.Writer, b Block) {
 		fmt.Fprintf(w, "  %s: %s\n", b.Kind, b.ID)
 		fmt.Fprintf(w, "  # Not stated of it. Filled in, this goes in the place of the line above:\n  # %s:\n  #   id: %s\n", b.Kind, b.ID)
 		s.blanks(w, "  #   ", b.Blanks)
-	case len(b.Lines) == 0:
+	case !b.states():
 		fmt.Fprintf(w, "  # %s:\n", b.Kind)
 		s.blanks(w, "  #   ", b.Blanks)
 	default:
@@ -96,6 +102,9 @@ func (s Starter) part(w io.Writer, b Block) {
 		s.blanks(w, "    ", b.Blanks)
 	}
 }
+
+// states says whether a block is more than remarks.
+func (b Block) states() bool { return b.ID != "" || len(b.Lines) > 0 }
 
 func (s Starter) head(w io.Writer) {
 	for _, text := range s.Head {
