@@ -233,3 +233,22 @@ func TestForget(t *testing.T) {
 		t.Errorf("the zero mix knows %v", v)
 	}
 }
+
+// A Judge gives each fact of the part that states it, and of the bench what was measured.
+func TestJudgeGivesFactsWhereTheyStand(t *testing.T) {
+	m := mixOf(random.Draw{Fields: map[string]map[string]any{
+		"chain": {"outer_width_mm": 5.6, "speeds": 11}, "cassette": {"cogs_t": []int{11, 13, 15}, "pitch_mm": 3.7, "cog_thickness_mm": 1.6}, "bench": {"hanger_error_mm": 2.0},
+	}})
+	c := standardChecker(t)
+	j := c.Judge(m)
+	defer j.Close()
+	for name, want := range map[string]float64{"chain.outer_width_mm": 5.6, "cassette.pitch_mm": 3.7, "bench.hanger_error_mm": 2, "figures.neighbour_gap_mm": 0.1} {
+		ref, ok := c.Rules().Vocabulary().Find(name)
+		if !ok {
+			t.Fatalf("there is no %s", name)
+		}
+		if v, lack := j.Value(ref); !v.Known || v.Num != want {
+			t.Errorf("%s is %v, want %v; %v", name, v, want, lack)
+		}
+	}
+}

@@ -90,6 +90,8 @@ func TestWhatABikeNeeds(t *testing.T) {
 		absent      string
 	}{
 		{"cassette", "cogs_t", []int{18}, "chain crankset hub frame"},
+		{"cassette", "cog_count", 1, "chain crankset hub frame"},
+		{"cassette", "cog_count", 9, "chain rear_derailleur rear_shifter crankset hub frame"},
 		{"cassette", "cogs_t", []int{11, 32}, "chain rear_derailleur rear_shifter crankset hub frame"},
 		{"hub", "kind_of_hub", "fixed", "cassette chain crankset frame"},
 		{"hub", "kind_of_hub", "cassette", "cassette chain rear_derailleur rear_shifter crankset frame"},
