@@ -26,11 +26,12 @@ func heels(given []*rules.Record) []*rules.Record {
 }
 
 // heeling works the rig out; the heel may turn as the area rises, or nobody declares how
-// it goes.
+// it goes, as nobody does of what it hangs on beside.
 type heeling struct {
 	derive     func([]*rules.Record) []*rules.Record
 	turns      bool
 	undeclared bool
+	beside     []rules.Ref
 }
 
 // heelOf gives the rig of which the heel is what a function makes of the area, or lacks
@@ -61,7 +62,7 @@ func leansBy(t *testing.T, by heeling, f facts, lines ...string) *rules.Result {
 		Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(by.derive(records)) },
 		Behind: func(r rules.Ref) []rules.Ref {
 			if r == deg {
-				return []rules.Ref{area}
+				return append([]rules.Ref{area}, by.beside...)
 			}
 			return []rules.Ref{r}
 		},
@@ -398,6 +399,41 @@ func TestLeanAtTheEnds(t *testing.T) {
 	}
 }
 
+// TestLeanAtTheEndsOfOneLine holds that of one line alone, beside a fact that nobody
+// declares, these ends are tried as well: the point that is told is the largest sail, and
+// not one on the way to it.
+func TestLeanAtTheEndsOfOneLine(t *testing.T) {
+	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(area), fact.Lack{} })
+	heel.beside = []rules.Ref{mastHeight}
+	f := leansBy(t, heel, facts{"sail.reefs": 1, "mast.height_m": usualOf(10, 7, 12)}, "fail_if: rig.heel_deg > 13.5").Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil || !slices.Contains(f.Lean.FailsAt, rules.Point{Name: "sail.area_m2", Value: 15}) {
+		t.Errorf("it fails by the largest sail, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanEndsWhereItIsKnown holds that a count which is seen to decide is tried no further:
+// with four reefs nobody could say whether the rule fails, and the finding does not hang on
+// that any more.
+func TestLeanEndsWhereItIsKnown(t *testing.T) {
+	boat := facts{"sail.reefs": usualOf(2, 1, 4), "mast.stays": 3} // and nobody states its height
+	f := leans(t, boat, "fail_if: sail.reefs == 2 || sail.reefs == 4 && mast.height_m > 3").Findings[0]
+	one := []rules.Point{{Name: "sail.reefs", Value: 1}}
+	if f.Ruled != rules.Unknown || f.Lean == nil || !slices.Equal(f.Lean.HoldsAt, one) || len(f.Lean.FailsAt)+len(f.Lean.OpenAt) > 0 {
+		t.Errorf("it fails with two reefs and not with one, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
+// TestLeanWhereItPassesThroughNothing holds that a number is followed to where it is
+// nothing, however narrow the stretch on which a rule then holds: this one fails at both
+// ends, and at all points between them that are tried otherwise.
+func TestLeanWhereItPassesThroughNothing(t *testing.T) {
+	heel := heelOf(func(area float64) (fact.Value, fact.Lack) { return fact.Num(area - 12.3), fact.Lack{} })
+	f := leansBy(t, heel, facts{"sail.reefs": 1}, "fail_if: abs(rig.heel_deg) > 0.001").Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil || len(f.Lean.HoldsAt) != 1 || math.Abs(f.Lean.HoldsAt[0].Value-12.3) > 0.001 {
+		t.Errorf("it holds at 12.3 m2 alone, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
 // TestLeanWithTolerancesAsStated holds that beside a usual fact the toleranced ones are
 // tried as they are stated as well: what fails, or holds, there need not at their corners.
 func TestLeanWithTolerancesAsStated(t *testing.T) {
@@ -411,42 +447,6 @@ func TestLeanWithTolerancesAsStated(t *testing.T) {
 		f := byMast(t, usualOf(12, 10, 15), height, "fail_if: "+c.fails).Findings[0]
 		if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Nominal != c.nominal || !slices.Equal(f.Lean.By, []string{"sail.area_m2"}) {
 			t.Errorf("%s is another matter at 15 m2 on a mast of 10 m, and is %s, leaning %+v", c.fails, f.Ruled, f.Lean)
-		}
-	}
-}
-
-// TestLimitsComeBack holds that the ranges of a fact are all found where a verdict comes
-// twice on the way: where the rule is not about some of them, and where it is open first
-// whether it warns and then whether it fails.
-func TestLimitsComeBack(t *testing.T) {
-	for _, c := range []struct {
-		area, height fact.Value
-		lines        []string
-		ends         []float64 // of the ranges
-		want         []rules.Verdict
-	}{
-		{usualOf(12, 10, 15), fact.Num(10), []string{"when: sail.area_m2 < 13 || sail.area_m2 > 13.6", "fail_if: sail.area_m2 > 10.5"},
-			[]float64{10, 10.5, 13, 13.6, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass, rules.Fail}},
-		{usualOf(12, 10, 15), fact.Num(10), []string{"fail_if: sail.area_m2 > 11 && sail.area_m2 < 13"},
-			[]float64{10, 11, 13, 15}, []rules.Verdict{rules.Pass, rules.Fail, rules.Pass}},
-		{usualOf(12, 10, 15), fact.Num(10), []string{"fail_if: sail.area_m2 < 11", "warn_if: sail.area_m2 > 13"},
-			[]float64{10, 11, 13, 15}, []rules.Verdict{rules.Fail, rules.Pass, rules.Warn}},
-		{usualOf(13, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14 && mast.height_m > 3", "warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
-			[]float64{10, 12, 14, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown}},
-		{usualOf(14.2, 10, 15), fact.Value{}, []string{"fail_if: sail.area_m2 > 14.5 || sail.area_m2 > 14 && mast.height_m > 3",
-			"warn_if: sail.area_m2 > 12 || mast.height_m > 3"},
-			[]float64{10, 12, 14, 14.5, 15}, []rules.Verdict{rules.Unknown, rules.Warn, rules.Unknown, rules.Fail}},
-	} {
-		res := byMast(t, c.area, c.height, c.lines...)
-		got := res.Limits(res.Findings[0], "sail.area_m2")
-		if len(got) != len(c.want) {
-			t.Errorf("%s: %v, want %v from %v", c.lines, got, c.want, c.ends)
-			continue
-		}
-		for i, l := range got {
-			if l.Verdict != c.want[i] || math.Abs(l.Least-c.ends[i]) > 0.01 || math.Abs(l.Most-c.ends[i+1]) > 0.01 {
-				t.Errorf("%s: %v, want %s from %v to %v", c.lines, l, c.want[i], c.ends[i], c.ends[i+1])
-			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package rules_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/cogcourt/rules"
@@ -142,6 +143,35 @@ func TestTolerancesReadOnTheWay(t *testing.T) {
 		f := onAHull(t, "fail_if: "+c.fails).Findings[0]
 		if f.Ruled != c.want || (f.Lean != nil) != (c.want == rules.Unknown) || f.Lean != nil && f.Lean.Open != c.open || f.Margin != nil {
 			t.Errorf("%s: %s, leaning %+v, margin %+v; want %s, open %t", c.fails, f.Ruled, f.Lean, f.Margin, c.want, c.open)
+		}
+	}
+}
+
+// TestCornersAreShared holds that a rule which hangs on one of two toleranced facts is tried
+// at the corners that another is tried at which hangs on both, whichever comes first: all is
+// worked out anew four times, for two facts have four corners.
+func TestCornersAreShared(t *testing.T) {
+	one := pack("id: boats/one", "fail_if: sail.area_m2 > 14")
+	both := pack("id: boats/both", "fail_if: sail.area_m2 > 14 && mast.height_m > 11")
+	by := map[string][]string{"boats/one": {"sail.area_m2"}, "boats/both": {"sail.area_m2", "mast.height_m"}}
+	for _, order := range [][2]string{{one, both}, {both, one}} {
+		_, second, _ := strings.Cut(order[1], "rules:\n")
+		corners := 0
+		set, err := rules.Load(rules.Config{
+			Vocabulary: vocabulary(t), Files: files("boats.yaml", order[0]+second), Mark: markOf,
+			Again: func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { corners++; use(records) },
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		res := set.Evaluate(records(facts{"sail.area_m2": loose(12, 3), "mast.height_m": loose(10, 2)}))
+		for _, f := range res.Findings {
+			if f.Ruled != rules.Warn || f.Margin == nil || !slices.Equal(f.Margin.By, by[f.Rule.ID]) {
+				t.Errorf("%s is %s, margin %+v; want a warning by %v", f.Rule.ID, f.Ruled, f.Margin, by[f.Rule.ID])
+			}
+		}
+		if corners != 4 {
+			t.Errorf("%s first: tried at %d corners, want 4", res.Findings[0].Rule.ID, corners)
 		}
 	}
 }

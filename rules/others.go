@@ -37,6 +37,7 @@ func (res *Result) among(rules []*Rule) {
 func (res *Result) join(r *Rule, alt *Result, o Other, rules []*Rule) {
 	mine, theirs := res.findingOf(r), alt.findingOf(r)
 	switch {
+	case mine.Lean != nil && mine.Lean.Ask != "": // open by a kind before this one, and stays it
 	case failing(mine) && failing(theirs): // whichever it is, it may fail
 		if mine.Ruled != Unknown && theirs.Ruled == Unknown || mine.Ruled == Fail && theirs.Ruled == Warn {
 			res.adopt(r, theirs, o, rules)

@@ -65,6 +65,27 @@ func TestWhereOneKindFails(t *testing.T) {
 	}
 }
 
+// TestAsksForTheKindThatDecides holds that of two counts which two kinds of parts have the
+// one is asked for that the rule hangs on: the reefs, of which there is another kind as
+// well, are nothing to it.
+func TestAsksForTheKindThatDecides(t *testing.T) {
+	for rule, want := range map[string]string{"fail_if: mast.stays > 2": "mast.stays", "fail_if: sail.reefs > 1": "sail.reefs"} {
+		f := ofTwoKinds(t, rule, fact.Num(12)).Findings[0]
+		if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Ask != want || !slices.Equal(f.Missing, []string{want}) {
+			t.Errorf("%s: it is %s, lacks %v and leans %+v; want %s asked for", rule, f.Ruled, f.Missing, f.Lean, want)
+		}
+	}
+}
+
+// TestOpenByOneKindStaysOpen holds that what is open by one kind of parts says so by that
+// one: with the next kind it passes as with the first, which decides nothing.
+func TestOpenByOneKindStaysOpen(t *testing.T) {
+	f := ofTwoKinds(t, "fail_if: mast.stays > 2 && sail.reefs > 0", fact.Num(12)).Findings[0]
+	if f.Ruled != rules.Unknown || f.Lean == nil || f.Lean.Ask != "mast.stays" || f.Lean.Nominal != rules.Pass {
+		t.Errorf("it fails with three stays, whatever the reefs, and is %s, leaning %+v", f.Ruled, f.Lean)
+	}
+}
+
 // TestWhereNeitherKindFails holds that the worse of two verdicts stands.
 func TestWhereNeitherKindFails(t *testing.T) {
 	for cond, c := range map[string]struct {
@@ -98,10 +119,10 @@ func TestTheOtherKindHasTolerances(t *testing.T) {
 }
 
 // ofTwoKinds judges a boat whose mast is known by a count that two kinds have, one of two
-// stays and one of three.
+// stays and one of three, and whose sail by another, of one row of reefs and of two.
 func ofTwoKinds(t *testing.T, rule string, area fact.Value) *rules.Result {
 	t.Helper()
-	stays := mast.Ref("stays")
+	stays, reefs := mast.Ref("stays"), sail.Ref("reefs")
 	same := func(records []*rules.Record, _, _ []rules.Ref, use func([]*rules.Record)) { use(records) }
 	set, err := rules.Load(rules.Config{
 		Vocabulary: vocabulary(t), Files: files("boats.yaml", pack(rule)),
@@ -109,9 +130,13 @@ func ofTwoKinds(t *testing.T, rule string, area fact.Value) *rules.Result {
 		Behind: func(r rules.Ref) []rules.Ref { return []rules.Ref{r} },
 		Ways:   func(_, _ rules.Ref) (int8, bool) { return 0, false },
 		Others: func(given []*rules.Record) []rules.Other {
-			kind := slices.Clone(given)
-			kind[1] = records(facts{"mast.stays": 3})[1]
-			return []rules.Other{{Records: kind, Moved: []rules.Ref{stays}, Ask: stays}}
+			three, two := slices.Clone(given), slices.Clone(given)
+			three[1] = records(facts{"mast.stays": 3})[1]
+			two[0] = given[0].Clone()
+			two[0].Put(reefs.Index, fact.Num(2))
+			return []rules.Other{
+				{Records: three, Moved: []rules.Ref{stays}, Ask: stays}, {Records: two, Moved: []rules.Ref{reefs}, Ask: reefs},
+			}
 		},
 	})
 	if err != nil {

@@ -89,6 +89,13 @@ func TestBestWindow(t *testing.T) {
 	if first != 1 || !nearList(window, []float64{0, 4, 8}, 1e-12) {
 		t.Errorf("one odd step: window %d %v", first, window)
 	}
+	// What two windows leave is equal within a billionth of a mm, far below what sums of
+	// pulls are exact to: the first is taken. Three halves of that are no tie any more.
+	for wide, want := range map[float64]int{1.2e-9: 0, 3e-9: 1} {
+		if _, first = geometry.BestWindow(nil, []float64{0, 4 + wide, 8 + wide}, even(2, 4)); first != want {
+			t.Errorf("%v mm left at the first window and nothing at the second: window %d, want %d", wide/2, first, want)
+		}
+	}
 	if window, first = geometry.BestWindow(nil, even(3, 4), even(4, 4)); first != -1 || len(window) != 1 || !math.IsNaN(window[0]) {
 		t.Errorf("too few steps: window %d %v", first, window)
 	}
