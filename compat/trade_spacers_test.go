@@ -2,7 +2,10 @@ package compat
 
 import (
 	"math"
+	"slices"
 	"testing"
+
+	"example.org/cogcourt/compat/internal/random"
 )
 
 // Spacers wanted behind a cassette by class, on the bodies of 31, 34.95 and 36.75 mm: as
@@ -87,6 +90,7 @@ func TestSpacersWhereClassesAreOpen(t *testing.T) {
 		{"31.7 is of no class", and(nine, "hub", "body_length_mm", 31.7), "spacer_off_mm", "~cassette.mount_height_mm"},
 		{"34.65 is for eight to ten", and(nine, "hub", "body_length_mm", 34.65), "spacer_off_mm", 0},
 		{"35.25 as well", and(nine, "hub", "body_length_mm", 35.25), "spacer_off_mm", 0},
+		{"35.27 is of no class", and(nine, "hub", "body_length_mm", 35.27), "spacer_off_mm", "~cassette.mount_height_mm"},
 		{"36.45 is of the road", and(nine, "hub", "body_length_mm", 36.45), "spacer_off_mm", -1.85},
 		{"37.05 as well", and(nine, "hub", "body_length_mm", 37.05), "spacer_off_mm", -1.85},
 		{"37.1 is of no class", and(nine, "hub", "body_length_mm", 37.1), "spacer_off_mm", "~cassette.mount_height_mm"},
@@ -120,5 +124,15 @@ func TestNoSpacerIsNothingWhereNoneIsWanted(t *testing.T) {
 		if !v.Known || math.Abs(v.Num-want.off) > 1e-9 || v.Assumed != want.assumed {
 			t.Errorf("on %s it is %v mm off, assumed %t (%+v), want %v", body, v.Num, v.Assumed, lack, want)
 		}
+	}
+}
+
+// Where the body is what tells rows apart, and only one height is possible, the height is
+// not asked for.
+func TestOneHeightIsNotAskedFor(t *testing.T) {
+	_, lack := Measure(mixOf(random.Draw{Fields: fields{"cassette": {"cogs_t": []int{11, 13, 15, 17, 20, 23, 26, 30, 34}, "freehub": []string{"spline-9"}},
+		"hub": {"freehub": "spline-9"}, "bench": {"spacer_behind_mm": 0.0}}})).Value("spacer_off_mm")
+	if want := []string{"hub.body_class"}; !slices.Equal(lack.Missing, want) {
+		t.Errorf("it lacks %v, want %v", lack.Missing, want)
 	}
 }

@@ -19,6 +19,7 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 		"rear_shifter": {"actuation": "cable"}, "bench": {"guide_travel_mm": 12.0}}
 	motor := fields{"cassette": {"cogs_t": []int{11, 13, 15}, "pitch_mm": 4.0}, "rear_derailleur": {"steps_mm": []float64{3.9, 4.1}}}
 	fixed := fields{"hub": {"kind_of_hub": "fixed"}, "cassette": {"cogs_t": []int{11, 13}}, "rear_derailleur": {"actuation": "cable", "ratio": 1.7}}
+	crossed := fields{"rear_derailleur": {"actuation": "motor"}, "rear_shifter": {"actuation": "cable"}}
 	for _, row := range []figureRow{
 		// Cable: sums of pull x factor x ratio, from the smallest cog.
 		{"a pull for each click", cable, "step_positions_mm", []float64{0, 4, 10, 18}},
@@ -59,6 +60,10 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 		{"a lever without clicks", and(cable, "rear_shifter", "indexed", false), "step_positions_mm", "~by ear"},
 		{"of which none is to spare", and(cable, "rear_shifter", "indexed", false), "index_spare_steps", "~by ear"},
 		{"cable on one end and a motor on the other", and(cable, "rear_derailleur", "actuation", "motor"), "index_spare_steps", "~the other a motor"},
+		{"which comes before what is not in the mix", and(crossed, "bench", "guide_travel_mm", 12.0), "step_positions_mm", "~the other a motor"},
+		{"and before a single cog", and(crossed, "cassette", "cogs_t", []int{16}), "index_share_kind", "~the other a motor"},
+		{"as does a lever without clicks", fields{"rear_derailleur": {"actuation": "cable"}, "rear_shifter": {"indexed": false},
+			"bench": {"guide_travel_mm": 12.0}}, "step_positions_mm", "~by ear"},
 		{"a geared hub of one cog", and(cable, "hub", "kind_of_hub", "internal", "cassette", "cogs_t", []int{18}), "index_spare_steps", "~in the hub"},
 		{"of several is shifted like any other", and(cable, "hub", "kind_of_hub", "internal"), "index_spare_steps", 0},
 	} {
@@ -80,6 +85,10 @@ func TestHowStepsMeetCogs(t *testing.T) {
 		}
 		return and(mix, "cassette", "cogs_t", []int{11, 13})
 	}
+	off := func(pull float64) fields { // two steps of twice the spacing: half of it too far at either cog
+		return and(set("index_sets"), "cassette", "pitch_mm", 4.0, "rear_derailleur", "actuation", "cable", "rear_derailleur", "ratio", 2.0,
+			"rear_shifter", "actuation", "cable", "rear_shifter", "pulls_mm", []float64{pull})
+	}
 	travel := fields{"rear_shifter": {"actuation": "cable"}, "bench": {"guide_travel_mm": 12.0}}
 	for _, row := range []figureRow{
 		{"1 mm of room to each side, and no error", cable, "rub_margins_mm", []float64{1, 1, 1}},
@@ -99,6 +108,8 @@ func TestHowStepsMeetCogs(t *testing.T) {
 		{"shifts as it should", set("index_sets"), "index_set_warns", 0},
 		{"one that is only ridden", set("index_sets_warn"), "index_own_set", 1},
 		{"does not", set("index_sets_warn"), "index_set_warns", 1},
+		{"a set that misses by half the spacing still stands by its word", off(4), "index_by_name", 1},
+		{"by more it does not", off(4.02), "index_by_name", 0},
 		{"the whole way alone", travel, "index_travel_alone", 1},
 		{"of even clicks", and(travel, "rear_shifter", "even", true), "index_travel_alone", 0},
 		{"of one pull for all", and(travel, "rear_shifter", "pull_mm", 2.7), "index_travel_alone", 0},

@@ -141,12 +141,28 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		// What runs otherwise.
 		{"a belt has no length in links", and(single, "frame", "drive", "belt"), "chain_pitches", "~belt"},
 		{"a chain of another pitch has none", and(single, "chain", "pitch_mm", 9.5), "big_big_rest_pitches", "~half an inch"},
+		{"12.74 mm is half an inch", and(single, "chain", "pitch_mm", 12.74), "half_inch_drive", 1},
+		{"12.753 is not", and(single, "chain", "pitch_mm", 12.753), "half_inch_drive", "~half an inch"},
 		{"an idler", and(single, "frame", "idler_t", 16), "big_big_rest_pitches", "~idler"},
 		{"measured at the longest, nothing is still to come", fields{"bench": {"end_to_end_pitches": 113.4, "position": "longest"}}, "big_big_pitches", 113.4},
 		{"on the stand all of the growth is", fields{"bench": {"end_to_end_pitches": 110.3}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}}, "big_big_pitches", 113.44},
 		{"at sag what is left of it", fields{"bench": {"end_to_end_pitches": 110.3, "position": "at_sag"}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0, "growth_at_sag_mm": 20.0}}, "big_big_pitches", 110.3},
 	} {
 		row.hold(t)
+	}
+}
+
+// How often the ring turns is in doubt where a motor may turn it otherwise, and nowhere else.
+func TestPullByLegsAloneIsSure(t *testing.T) {
+	legs := fields{"crankset": {"rings_t": []int{34}, "length_mm": 175.0}, "frame": {"assist": "none", "timing_chain": false}}
+	for _, c := range []struct {
+		mix     fields
+		assumed bool
+	}{{legs, false}, {and(legs, "frame", "assist", "mid", "frame", "assist_nm", 85.0), true}} {
+		v, lack := Measure(mixOf(random.Draw{Fields: c.mix})).Value("chain_pull_n")
+		if !v.Known || v.Assumed != c.assumed {
+			t.Errorf("%v: it is %v, assumed %t (%+v)", c.mix, v, v.Assumed, lack)
+		}
 	}
 }
 

@@ -54,6 +54,7 @@ func TestWordsOfTheDrive(t *testing.T) {
 		{"both", fields{"frame": {"assist": "mid", "timing_chain": true}}, "chain_pulled_by", "two-riders-and-motor"},
 		{"one rider", fields{"frame": {"assist": "hub"}}, "chain_pulled_by", "~one rider alone"},
 		{"nobody says", fields{"frame": {"use": "adult"}}, "chain_pulled_by", "~frame.assist"},
+		{"a chain of which nobody says for how many cogs", fields{"chain": {"outer_width_mm": 6.6}, "cassette": {"cogs_t": []int{11, 13}}}, "chain_cogs_over", "~chain.speeds"},
 		// Connectors.
 		{"for 8 on a chain for 10, on ten cogs", and(counts(10, 10), "chain_connector", "speeds", 8), "connector_overlap_mm", 0.15},
 		{"where no cassette is in the mix", fields{"chain": {"speeds": 10}, "chain_connector": {"speeds": 8}}, "connector_overlap_mm", 0.15},
