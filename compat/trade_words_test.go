@@ -27,6 +27,7 @@ func TestWordsOfTheDrive(t *testing.T) {
 		{"two rings mean a derailleur", and(single, "crankset", "rings_t", []int{44, 32}), "chain_held_by", "derailleur"},
 		{"rings of their own as well", and(single, "chainring", "rings_t", []int{44, 32}), "chain_held_by", "derailleur"},
 		{"a tensioner", and(single, "chain_tensioner", "pulleys", 1), "chain_held_by", "tensioner"},
+		{"a derailleur on one fixed cog takes nothing up", and(fixed, "rear_derailleur", "actuation", "cable"), "chain_held_by", "axle"},
 		{"what the travel adds", fields{"bench": {"end_to_end_pitches": 110.3}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}},
 			"frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}}, "chain_growth_pitches", 3.14},
 		{"sold shorter than the count to cut", and(single, "frame", "chainstay_mm", 430.0, "frame", "rear_suspension", "none", "rear_derailleur", "actuation", "cable",
