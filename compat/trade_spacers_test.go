@@ -93,7 +93,7 @@ func TestSpacersWhereClassesAreOpen(t *testing.T) {
 		{"35.27 is of no class", and(nine, "hub", "body_length_mm", 35.27), "spacer_off_mm", "~cassette.mount_height_mm"},
 		{"36.45 is of the road", and(nine, "hub", "body_length_mm", 36.45), "spacer_off_mm", -1.85},
 		{"37.05 as well", and(nine, "hub", "body_length_mm", 37.05), "spacer_off_mm", -1.85},
-		{"37.1 is of no class", and(nine, "hub", "body_length_mm", 37.1), "spacer_off_mm", "~cassette.mount_height_mm"},
+		{"37.07 is of no class", and(nine, "hub", "body_length_mm", 37.07), "spacer_off_mm", "~cassette.mount_height_mm"},
 	} {
 		row.hold(t)
 	}
