@@ -55,6 +55,7 @@ func TestStepsByWhatIsKnown(t *testing.T) {
 			"rear_shifter": {"clicks": 3, "pull_mm": 2.5}}, "index_spare_steps", 0},
 		// What has no index says why, and asks for nothing.
 		{"a fixed hub asks for no shifter", fixed, "step_positions_mm", "~nothing to shift"},
+		{"nor how well its steps meet the cogs", and(fixed, "cassette", "pitch_mm", 4.0), "index_share_kind", "~nothing to shift"},
 		{"nor how many steps there are", fixed, "index_spare_steps", "~nothing to shift"},
 		{"nor for a derailleur, where steps were measured", fields{"hub": fixed["hub"], "cassette": fixed["cassette"], "bench": {"step_positions_mm": []float64{0, 4}}}, "index_spare_steps", "~nothing to shift"},
 		{"a lever without clicks", and(cable, "rear_shifter", "indexed", false), "step_positions_mm", "~by ear"},

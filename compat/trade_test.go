@@ -152,6 +152,8 @@ func TestFiguresOfTheTrade(t *testing.T) {
 		{"12.753 is not", and(single, "chain", "pitch_mm", 12.753), "half_inch_drive", "~half an inch"},
 		{"an idler", and(single, "frame", "idler_t", 16), "big_big_rest_pitches", "~idler"},
 		{"nor the slack of its small pair", and(single, "frame", "idler_t", 16, "rear_derailleur", "actuation", "cable", "bench", "chain_pitches", 117), "small_small_slack_pitches", "~idler"},
+		{"with one nobody asks for the teeth of the ring either", fields{"chainring": {"wide_tooth_mm": 3.5}, "cassette": {"cogs_t": []int{11, 34}},
+			"frame": {"chainstay_mm": 430.0, "rear_suspension": "none", "idler_t": 16}}, "small_small_slack_pitches", "~idler"},
 		{"measured at the longest, nothing is still to come", fields{"bench": {"end_to_end_pitches": 113.4, "position": "longest"}}, "big_big_pitches", 113.4},
 		{"on the stand all of the growth is", fields{"bench": {"end_to_end_pitches": 110.3}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0}}, "big_big_pitches", 113.44},
 		{"at sag what is left of it", fields{"bench": {"end_to_end_pitches": 110.3, "position": "at_sag"}, "cassette": {"cogs_t": []int{10, 51}}, "crankset": {"rings_t": []int{32}}, "frame": {"chainstay_mm": 435.0, "chain_growth_mm": 20.0, "growth_at_sag_mm": 20.0}}, "big_big_pitches", 110.3},
