@@ -37,7 +37,9 @@ func build(dir string) (string, error) {
 // command has the command judge lines, again and again, into an output that takes all,
 // into one that is full, and into a pipe whose reader goes away.
 func (r *run) command() {
+	r.gate.RLock()
 	want, err := r.allLines()
+	r.gate.RUnlock()
 	if err != nil {
 		r.fault("the command: %v", err)
 		return

@@ -53,6 +53,12 @@ func work(out io.Writer, o options) bool {
 		return false
 	}
 	defer os.RemoveAll(dir)
+	if o.profiles != "" {
+		if err := os.MkdirAll(o.profiles, 0o755); err != nil { // told now, and not an hour later
+			fmt.Fprintln(out, err)
+			return false
+		}
+	}
 	program, err := build(dir)
 	if err != nil {
 		fmt.Fprintln(out, err)
