@@ -36,7 +36,7 @@ func (st starting) likeMix(o options, s stream, like judged) int {
 		b := view.Block{Kind: p.Key.Text, Blanks: st.missed(p.Key.Text, missing)}
 		if p.Value.Kind == source.Map {
 			if b.Lines = entries(p.Value); b.Lines == nil {
-				b.Lines = bareLines
+				b.Lines = []string{"basis: stated"} // which goes without saying, and keeps the part in the mix
 			}
 		} else {
 			b.ID = written(p.Value)
@@ -51,9 +51,6 @@ func (st starting) likeMix(o options, s stream, like judged) int {
 	view.MixStarter(s.out, out)
 	return exitOK
 }
-
-// bareLines keep a part in the mix of which nothing is stated: what goes without saying.
-var bareLines = []string{"basis: stated"}
 
 func missingText(missing []compat.Missing) string {
 	if len(missing) == 0 {

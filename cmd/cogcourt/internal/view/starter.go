@@ -61,7 +61,7 @@ func MixStarter(w io.Writer, s Starter) {
 	if slices.ContainsFunc(s.Blocks, Block.states) {
 		fmt.Fprintln(w, "parts:")
 	} else {
-		fmt.Fprintln(w, "# It has no part yet: the first one takes the place of the {}.\nparts: {}")
+		fmt.Fprintln(w, "# No part is in it yet. Write the first one below, and take the {} away.\nparts: {}")
 	}
 	for _, b := range s.Blocks {
 		s.part(w, b)
